@@ -1,0 +1,129 @@
+"""Cans by size code, and what a can supplier says a good seam on them measures."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from typing import Annotated, ClassVar, Self
+
+from pydantic import AfterValidator, Field, model_validator
+
+from tinwright.knowledge.models.base import Amount, Evidence, LengthField, Model, Record, Statement, Text, ref
+
+__all__ = ["Can", "Capacity", "Dimension", "DimensionLimits", "OverlapVariant", "SeamSpecification"]
+
+
+def _readable_code(code: str) -> str:
+    from tinwright.seaming.can_codes import parse_can_code
+
+    parse_can_code(code)
+    return code
+
+
+CanCodeText = Annotated[str, AfterValidator(_readable_code)]
+"""A can size code such as `307x409` or `307x200.25`."""
+
+
+class Dimension(StrEnum):
+    """What is measured or rated on a double seam; the standards' names."""
+
+    COUNTERSINK = "countersink"
+    SEAM_WIDTH = "seam-width"
+    SEAM_THICKNESS = "seam-thickness"
+    BODY_HOOK = "body-hook"
+    COVER_HOOK = "cover-hook"
+    OVERLAP = "overlap"
+    TIGHTNESS = "tightness"
+
+
+class Capacity(Model):
+    """How much a can holds, with the unit in the field's name because the two ounces differ by 4 percent."""
+
+    oz_water_68f: Amount
+    """Avoirdupois ounces of water at 68 °F that fill the can: a weight, not fluid ounces."""
+    evidence: Evidence
+    """Where the figure comes from."""
+
+
+class Can(Record):
+    """A round can of one size."""
+
+    kind: ClassVar[str] = "can"
+    folder: ClassVar[str] = "cans"
+
+    code: CanCodeText
+    """Size code, diameter by height, in quotes: whole inches, then two digits of sixteenths."""
+    names: tuple[Text, ...] = ()
+    """Common names in the trade, such as `No. 2`."""
+    capacity: Capacity | None = None
+    """What it holds; left out where no figure was found."""
+    notes: tuple[Statement, ...] = ()
+    """What a buyer or sealer of this can should know."""
+    evidence: Evidence
+    """Where the size itself comes from."""
+
+    @property
+    def name(self) -> str:
+        """Code and first common name, such as `307x409 (No. 2)`."""
+        return f"{self.code} ({self.names[0]})" if self.names else self.code
+
+
+class DimensionLimits(Model):
+    """What a supplier's sheet says of one dimension; at least one of the three."""
+
+    dimension: Dimension
+    """The dimension."""
+    aim: LengthField | None = None
+    """Value to aim for."""
+    min: LengthField | None = None
+    """Least value allowed."""
+    max: LengthField | None = None
+    """Greatest value allowed."""
+
+    @model_validator(mode="after")
+    def _in_order(self) -> Self:
+        if self.dimension is Dimension.TIGHTNESS:
+            raise ValueError("tightness is rated in percent: use 'tightness_percent_min'")
+        values = [value for value in (self.min, self.aim, self.max) if value is not None]
+        if not values:
+            raise ValueError("expected at least one of 'min', 'aim' and 'max'")
+        if sorted(values) != values:
+            raise ValueError("expected min, aim and max in rising order")
+        return self
+
+
+class OverlapVariant(StrEnum):
+    """Which published formula for percent overlap a limit is meant for; they differ by 3 to 6 points."""
+
+    A = "A"
+    B = "B"
+    C = "C"
+
+
+class SeamSpecification(Record):
+    """A can supplier's sheet: limits of the seam for some cans. The product has none of its own."""
+
+    kind: ClassVar[str] = "seam-specification"
+    folder: ClassVar[str] = "seam-specifications"
+
+    title: Text
+    """What to call it."""
+    supplier: Text
+    """Whose sheet it is."""
+    cans: tuple[ref("can"), ...] = Field(min_length=1)  # type: ignore[valid-type]
+    """The cans it is for."""
+    end_plate: LengthField
+    """Thickness of the end (cover) plate."""
+    body_plate: LengthField
+    """Thickness of the body plate."""
+    limits: tuple[DimensionLimits, ...] = Field(min_length=1)
+    """Limits of each dimension."""
+    overlap_percent_min: Amount | None = None
+    """Least percent overlap."""
+    overlap_variant: OverlapVariant = OverlapVariant.A
+    """Formula the percent overlap limit is meant for."""
+    butting_percent_min: Amount | None = None
+    """Least body hook butting, in percent."""
+    tightness_percent_min: Amount | None = None
+    """Least tightness rating, in percent."""
+    evidence: Evidence
+    """Where the sheet comes from; `invented` for the demonstration."""

@@ -1,0 +1,65 @@
+"""Procedures: what to do, what to see, and why."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from pydantic import Field
+
+from tinwright.knowledge.models.base import Evidence, Model, Photo, Record, Statement, Text, ref
+from tinwright.knowledge.models.machine import Adjuster, Drive
+
+__all__ = ["Procedure", "Step"]
+
+
+class Step(Model):
+    """One step of a procedure."""
+
+    do: Text
+    """What to do, as an order: `Turn the crank slowly.`"""
+    see: Text | None = None
+    """What is seen, felt or heard when it went right."""
+    why: Text | None = None
+    """Why it matters."""
+    drives: tuple[Drive, ...] = ()
+    """Drives this step is for; all when left out."""
+    cautions: tuple[ref("caution"), ...] = ()  # type: ignore[valid-type]
+    """Cautions at this very step."""
+    evidence: Evidence | None = None
+    """How it is known, where that differs from the procedure's own evidence."""
+    photo: Photo | None = None
+    """A photograph of the programme's own."""
+
+
+class Procedure(Record):
+    """A job done at the sealer."""
+
+    kind: ClassVar[str] = "procedure"
+    folder: ClassVar[str] = "procedures"
+
+    title: Text
+    """Name, as an order: `Set the first roller`."""
+    purpose: Statement
+    """What it is for."""
+    when: Text
+    """When to do it."""
+    minutes: int = Field(ge=1, le=240)
+    """How long it takes with some practice."""
+    tools: tuple[Text, ...] = ()
+    """Tools and materials."""
+    sets: tuple[Adjuster, ...] = ()
+    """What it adjusts; the set-up sheet and the corrections find it by this."""
+    drives: tuple[Drive, ...] = ()
+    """Drives the whole procedure is for; all when left out."""
+    parts: tuple[ref("part"), ...] = ()  # type: ignore[valid-type]
+    """Parts touched."""
+    cautions: tuple[ref("caution"), ...] = ()  # type: ignore[valid-type]
+    """Cautions for the whole procedure, shown before the first step."""
+    steps: tuple[Step, ...] = Field(min_length=1)
+    """The steps, in order."""
+    done_when: Text
+    """How to know that it is done."""
+    then: tuple[ref("procedure"), ...] = ()  # type: ignore[valid-type]
+    """What comes next."""
+    evidence: Evidence
+    """How the steps are known, unless a step says otherwise."""

@@ -1,0 +1,75 @@
+"""The programme: whose site this is, and its own rules."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from pydantic import Field
+
+from tinwright.knowledge.models.base import LengthField, Model, Record, Text, ref
+from tinwright.knowledge.models.can import Dimension, OverlapVariant
+
+__all__ = ["Instrument", "Kitchen", "Policy", "Programme"]
+
+
+class Kitchen(Model):
+    """A place where cans are sealed."""
+
+    name: Text
+    """Name of the kitchen."""
+    sealers: tuple[ref("sealer"), ...] = ()  # type: ignore[valid-type]
+    """The sealers that stand there."""
+
+
+class Instrument(Model):
+    """A measuring instrument and how far its readings can be trusted."""
+
+    name: Text
+    """What it is, such as `seam micrometer`."""
+    measures: tuple[Dimension, ...] = Field(min_length=1)
+    """The dimensions it is used for."""
+    standard_uncertainty: LengthField
+    """Standard uncertainty of one reading (about half of what one would call its error)."""
+
+
+class Policy(Model):
+    """The programme's own rules; there are no published ones for hand sealers."""
+
+    test_cans: int = Field(ge=1, le=20)
+    """Empty cans in a row that must pass before any can is filled."""
+    recheck_minutes: int = Field(ge=5, le=240)
+    """Longest time between two looks at a seam during a session."""
+    recheck_cans: int = Field(ge=1, le=200)
+    """Most cans sealed between two looks."""
+    review_months: int = Field(ge=1, le=120)
+    """Months after which a record is due for review."""
+    certificate_years: int = Field(ge=1, le=5)
+    """Years a volunteer's certificate is valid."""
+    overlap_variant: OverlapVariant = OverlapVariant.A
+    """Formula for percent overlap where no seam specification names one."""
+
+
+class Programme(Record):
+    """The Extension programme that publishes the site."""
+
+    kind: ClassVar[str] = "programme"
+    folder: ClassVar[str] = "programme"
+
+    title: Text
+    """Name of the programme."""
+    office: Text
+    """The Extension office."""
+    about: Text
+    """What the programme does, in a few sentences."""
+    altitude_ft: int = Field(ge=-300, le=15000)
+    """Altitude of the kitchens in feet."""
+    local_rules: Text
+    """Whom to ask about local rules and food programs."""
+    demonstration: bool = False
+    """True for an invented programme; every page then says so."""
+    kitchens: tuple[Kitchen, ...] = Field(min_length=1)
+    """The kitchens."""
+    instruments: tuple[Instrument, ...] = ()
+    """The measuring instruments."""
+    policy: Policy
+    """The programme's own rules."""

@@ -1,0 +1,105 @@
+"""Lengths and turns of a screw, exact, as people write them: `3/16 in`, `2 11/64 in`, `1.40 mm`, `1/8 turn`."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import total_ordering
+
+from tinwright.errors import MeasureError
+
+__all__ = ["MM_PER_INCH", "Length", "parse_length", "parse_number", "parse_turns"]
+
+MM_PER_INCH = Fraction(127, 5)
+"""Exact since 1959: 1 in = 25.4 mm (NIST SP 811, appendix B)."""
+
+_NUMBER = re.compile(r"(?P<whole>\d+)(?:[ -](?P<top>\d+)/(?P<bottom>\d+))?|(?P<top2>\d+)/(?P<bottom2>\d+)|\d*\.\d+|\d+\.")
+_QUANTITY = re.compile(r"\s*(?P<number>[\d./ -]*?)\s*(?P<unit>[A-Za-zµ\"'″]*)\s*")
+
+
+@total_ordering
+@dataclass(frozen=True, eq=False)
+class Length:
+    """An exact length that remembers the unit and the text it was written in."""
+
+    value: Fraction
+    """Amount in `unit`."""
+    unit: str
+    """`in` or `mm`."""
+    text: str
+    """As written, for showing."""
+
+    @property
+    def inches(self) -> Fraction:
+        """The length in inches, exact."""
+        return self.value if self.unit == "in" else self.value / MM_PER_INCH
+
+    @property
+    def mm(self) -> Fraction:
+        """The length in millimeters, exact."""
+        return self.value * MM_PER_INCH if self.unit == "in" else self.value
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Length) and self.inches == other.inches
+
+    def __lt__(self, other: Length) -> bool:
+        return self.inches < other.inches
+
+    def __hash__(self) -> int:
+        return hash(self.inches)
+
+    def __str__(self) -> str:
+        return self.text
+
+
+def parse_number(text: str) -> Fraction:
+    """Read a whole number, a decimal, a fraction or a mixed number without loss.
+
+    Raises:
+        MeasureError: when the text is anything else, or a fraction has zero below the line.
+
+    >>> parse_number("2 11/64")
+    Fraction(139, 64)
+    """
+    text = text.strip()
+    match = _NUMBER.fullmatch(text)
+    if match is None:
+        raise MeasureError(f"expected a number such as 3/16, 2 11/64 or 0.055, got {text!r}")
+    top, bottom = match["top"] or match["top2"], match["bottom"] or match["bottom2"]
+    if bottom is not None:
+        if int(bottom) == 0:
+            raise MeasureError(f"expected a fraction with a number above zero below the line, got {text!r}")
+        return int(match["whole"] or 0) + Fraction(int(top), int(bottom))
+    return Fraction(text)
+
+
+def parse_length(text: str) -> Length:
+    """Read a length in inches or millimeters without loss.
+
+    Raises:
+        MeasureError: when the number cannot be read or the unit is missing or not `in` or `mm`.
+
+    >>> parse_length("3/16 in").mm
+    Fraction(381, 80)
+    """
+    match = _QUANTITY.fullmatch(text)
+    if match is None or match["unit"] not in {"in", "mm"}:
+        unit = f"the unit {match['unit']!r}" if match and match["unit"] else "no unit"
+        raise MeasureError(f"expected a length in inches (in) or millimeters (mm), got {text!r} with {unit}")
+    return Length(parse_number(match["number"]), match["unit"], text.strip())
+
+
+def parse_turns(text: str) -> Fraction:
+    """Read a part of a turn of an adjusting screw, such as `1/8 turn` or `2 turns`.
+
+    Raises:
+        MeasureError: when the text is not a number followed by `turn` or `turns`.
+
+    >>> parse_turns("1/8 turn")
+    Fraction(1, 8)
+    """
+    match = _QUANTITY.fullmatch(text)
+    if match is None or match["unit"] not in {"turn", "turns"}:
+        raise MeasureError(f"expected a part of a turn such as '1/8 turn', got {text!r}")
+    return parse_number(match["number"])

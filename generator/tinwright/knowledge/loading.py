@@ -12,6 +12,7 @@ from tinwright.errors import ContentError, Problem
 from tinwright.knowledge.base import KnowledgeBase
 from tinwright.knowledge.linking import mentions
 from tinwright.knowledge.models import KINDS
+from tinwright.knowledge.models.base import Photo
 from tinwright.knowledge.wording import nearest, plain_message
 from tinwright.knowledge.yaml_source import LocatedYaml, read_yaml
 
@@ -21,7 +22,7 @@ if TYPE_CHECKING:
 
     from tinwright.knowledge.models.base import Record
 
-__all__ = ["find_problems", "load"]
+__all__ = ["find_problems", "load", "photos_in"]
 
 _PROGRAMME_FILE = "programme.yml"
 _NOT_RECORDS = {"photos", "schema", "pages"}
@@ -194,20 +195,19 @@ _ORPHAN = {
 def _missing_photos(placed: dict[tuple[str, str], _Placed], root: Path) -> Iterator[Problem]:
     photos = root / "photos"
     for item in placed.values():
-        for path, file in _photo_files(item.record, ()):
-            target = photos / file
+        for path, photo in photos_in(item.record):
+            target = photos / photo.file
             if not target.resolve().is_relative_to(photos.resolve()) or not target.is_file():
-                yield item.problem(path, f"no photograph {file!r} in {root.name}/photos")
+                yield item.problem((*path, "file"), f"no photograph {photo.file!r} in {root.name}/photos")
 
 
-def _photo_files(value: Any, path: tuple[str | int, ...]) -> Iterator[tuple[tuple[str | int, ...], str]]:
-    from tinwright.knowledge.models.base import Photo
-
+def photos_in(value: Any, path: tuple[str | int, ...] = ()) -> Iterator[tuple[tuple[str | int, ...], Photo]]:
+    """Yield every photograph in a record with its place in it."""
     if isinstance(value, Photo):
-        yield (*path, "file"), value.file
+        yield path, value
     elif isinstance(value, BaseModel):
         for name in type(value).model_fields:
-            yield from _photo_files(getattr(value, name), (*path, name))
+            yield from photos_in(getattr(value, name), (*path, name))
     elif isinstance(value, tuple):
         for index, item in enumerate(value):
-            yield from _photo_files(item, (*path, index))
+            yield from photos_in(item, (*path, index))

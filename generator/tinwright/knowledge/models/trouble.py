@@ -380,9 +380,9 @@ class CheckStep(Model):
 
     do: Text
     """What to do."""
-    yes: Text
+    if_so: Text
     """What is found when this is the cause."""
-    no: Text
+    if_not: Text
     """What is found when it is not."""
     evidence: Evidence
     """How it is known."""

@@ -1,0 +1,136 @@
+"""The `tinwright` command: one thin command per task.
+
+Exit codes: 0 all is well, 1 problems found, 2 misuse. Problems go to standard error as `file:line:col: record: message`.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import json
+import sys
+from dataclasses import asdict
+from pathlib import Path
+from typing import NoReturn
+
+import click
+
+from tinwright import __version__
+from tinwright.errors import ContentError, Problem, TinwrightError
+from tinwright.knowledge import KnowledgeBase, find_problems, load
+from tinwright.knowledge.review import overdue
+from tinwright.knowledge.schema import write_schemas
+
+__all__ = ["main"]
+
+_CONTENT = click.option(
+    "--content",
+    type=click.Path(path_type=Path, file_okay=False),
+    default=Path("content"),
+    show_default=True,
+    help="Folder with the records.",
+)
+
+
+def _fail(error: TinwrightError) -> NoReturn:
+    """Print an error in plain words and stop with exit code 1."""
+    click.echo(str(error), err=True)
+    if isinstance(error, ContentError):
+        click.echo(_counted(len(error.problems), "problem"), err=True)
+    sys.exit(1)
+
+
+def _loaded(content: Path) -> KnowledgeBase:
+    try:
+        return load(content)
+    except ContentError as error:
+        _fail(error)
+
+
+def _counted(number: int, noun: str) -> str:
+    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(__version__, message="%(version)s")
+def main() -> None:
+    """Knowledge base, set-up sheets and seam check for people who seal food cans by hand."""
+
+
+@main.command()
+@_CONTENT
+@click.option("--today", type=click.DateTime(["%Y-%m-%d"]), help="Day to reckon reviews from; today when left out.")
+@click.option("--strict", is_flag=True, help="Exit with 1 when a record is overdue for review, too.")
+@click.option("--json", "as_json", is_flag=True, help="Print problems and overdue records as JSON.")
+def check(content: Path, today: dt.datetime | None, strict: bool, as_json: bool) -> None:
+    """Check every record, and list what is overdue for review.
+
+    Example: tinwright check --content content
+    """
+    problems = find_problems(content)
+    late = [] if problems else overdue(load(content), today.date() if today else dt.datetime.now(tz=dt.UTC).date())
+    if as_json:
+        rows = [asdict(problem) for problem in problems]
+        click.echo(json.dumps({"problems": rows, "overdue": [asdict(row) for row in late]}, indent=2, default=str))
+    else:
+        _print_check(problems, [str(row) for row in late], content)
+    sys.exit(1 if problems or (strict and late) else 0)
+
+
+def _print_check(problems: list[Problem], late: list[str], content: Path) -> None:
+    for problem in problems:
+        click.echo(str(problem), err=True)
+    for row in late:
+        click.echo(row)
+    if problems:
+        click.echo(_counted(len(problems), "problem"), err=True)
+    else:
+        records = len(load(content).records)
+        click.echo(f"{_counted(records, 'record')} checked, no problems, {len(late)} overdue for review")
+
+
+@main.command()
+@click.argument("folder", type=click.Path(path_type=Path, file_okay=False), default=Path("content/schema"))
+def schema(folder: Path) -> None:
+    """Write a JSON Schema for each kind of record, for editors.
+
+    Example: tinwright schema content/schema
+    """
+    names = write_schemas(folder)
+    click.echo(f"{_counted(len(names), 'schema')} in {folder}")
+
+
+@main.command()
+@click.argument("folder", type=click.Path(path_type=Path, file_okay=False))
+@_CONTENT
+@click.option("--directory-urls", is_flag=True, help="Link to pages as folders: droop/ instead of droop.html.")
+def write(folder: Path, content: Path, directory_urls: bool) -> None:
+    """Write the site's Markdown and assets to FOLDER, for any static-site tool.
+
+    Example: tinwright write pages
+    """
+    from tinwright.site import build_site, write_site
+
+    kb = _loaded(content)
+    try:
+        site = build_site(kb, directory_urls=directory_urls)
+        written, removed = write_site(site, folder)
+    except TinwrightError as error:
+        _fail(error)
+    total = len(site.pages) + len(site.assets)
+    click.echo(f"{_counted(total, 'file')} in {folder}: {written} written, {removed} removed, the others unchanged")
+
+
+@main.command()
+@click.argument("folder", type=click.Path(path_type=Path, file_okay=False))
+def new(folder: Path) -> None:
+    """Lay down a small programme of your own in FOLDER, ready to build and to edit.
+
+    Example: tinwright new our-kitchen
+    """
+    from tinwright.starter import lay_down
+
+    try:
+        count = lay_down(folder)
+    except TinwrightError as error:
+        _fail(error)
+    click.echo(f"{_counted(count, 'file')} in {folder}. Next: cd {folder}; tinwright check; mkdocs serve")

@@ -10,7 +10,8 @@ from pydantic import BaseModel, ValidationError
 
 from tinwright.errors import ContentError, Problem
 from tinwright.knowledge.base import KnowledgeBase
-from tinwright.knowledge.linking import mentions
+from tinwright.knowledge.handwritten import read_handwritten
+from tinwright.knowledge.linking import INLINE, mentions
 from tinwright.knowledge.models import KINDS
 from tinwright.knowledge.models.base import Photo
 from tinwright.knowledge.wording import nearest, plain_message
@@ -19,6 +20,8 @@ from tinwright.knowledge.yaml_source import LocatedYaml, read_yaml
 if TYPE_CHECKING:
     from collections.abc import Iterator
     from pathlib import Path
+
+    from pydantic_core import ErrorDetails
 
     from tinwright.knowledge.models.base import Record
 
@@ -89,8 +92,9 @@ def _read(root: Path) -> tuple[dict[tuple[str, str], _Placed], list[Problem]]:
         problems.append(Problem(_shown(root / _PROGRAMME_FILE, root), 1, 1, "", "the file is missing"))
     problems.extend(_unresolved(placed, unread))
     if not unread:
-        problems.extend(_orphans(placed))
+        problems.extend(_orphans(placed, root))
     problems.extend(_missing_photos(placed, root))
+    problems.extend(_handwritten_problems(placed, unread, root))
     return placed, problems
 
 
@@ -144,15 +148,19 @@ def _validate(
     try:
         return model.model_validate(value), []
     except ValidationError as error:
-        return None, [
-            located.problem(
-                (*path, *details["loc"]),
-                plain_message(details, model),
-                record=_subject(kind, id_),
-                key=details["type"] in {"extra_forbidden"},
-            )
-            for details in error.errors()
-        ]
+        return None, [_problem_of(details, located, path, model, id_) for details in error.errors()]
+
+
+def _problem_of(
+    details: ErrorDetails, located: LocatedYaml, path: tuple[str | int, ...], model: type[Record], id_: str
+) -> Problem:
+    loc = details["loc"]
+    if details["type"] != "missing":
+        while loc and (*path, *loc) not in located.marks:
+            loc = loc[:-1]  # the part was made from a short form, such as one word of evidence
+    message = plain_message({**details, "loc": loc}, model)
+    key = details["type"] == "extra_forbidden"
+    return located.problem((*path, *loc), message, record=_subject(model.kind, id_), key=key)
 
 
 def _subject(kind: str, id_: str) -> str:
@@ -172,8 +180,9 @@ def _unresolved(placed: dict[tuple[str, str], _Placed], unread: set[tuple[str, s
             yield item.problem(mention.path, f"no {mention.kind} is called {mention.id!r}{hint}")
 
 
-def _orphans(placed: dict[tuple[str, str], _Placed]) -> Iterator[Problem]:
-    named = {
+def _orphans(placed: dict[tuple[str, str], _Placed], root: Path) -> Iterator[Problem]:
+    in_pages = {(m["kind"], m["id"]) for page in read_handwritten(root) for m in INLINE.finditer(page.text)}
+    named = in_pages | {
         (mention.kind, mention.id)
         for item in placed.values()
         for mention in mentions(item.record)
@@ -182,6 +191,20 @@ def _orphans(placed: dict[tuple[str, str], _Placed]) -> Iterator[Problem]:
     for (kind, id_), item in placed.items():
         if kind not in _MAY_STAND_ALONE and (kind, id_) not in named:
             yield item.problem((), _ORPHAN.get(kind, f"no other record names this {kind}"))
+
+
+def _handwritten_problems(
+    placed: dict[tuple[str, str], _Placed], unread: set[tuple[str, str]], root: Path
+) -> Iterator[Problem]:
+    for page in read_handwritten(root):
+        shown = f"{root.name}/pages/{page.name}.md"
+        for number, line in enumerate(page.text.splitlines(), 1):
+            for match in INLINE.finditer(line):
+                key = (match["kind"], match["id"])
+                if key not in placed and key not in unread:
+                    known = [f"{kind}/{id_}" for kind, id_ in placed]
+                    message = f"no record is called {'/'.join(key)!r}{nearest('/'.join(key), known)}"
+                    yield Problem(shown, number, match.start() + 1, "", message)
 
 
 _ORPHAN = {

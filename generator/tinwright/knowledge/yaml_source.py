@@ -21,6 +21,7 @@ Mark = tuple[int, int]
 _MAX_DEPTH = 40
 _MAX_BYTES = 2_000_000
 
+_PLAIN_TAGS = {"map", "seq", "str", "int", "float", "bool", "null"}
 _NO_ALIASES = "expected the text written out, got an alias (*name): YAML aliases are not allowed"
 
 _YAML_1_1_SURPRISE = re.compile(
@@ -64,7 +65,6 @@ class LocatedYaml:
     """Line and column of each key, by the path of its value."""
     is_safe: bool = True
     """False when it holds aliases, tags or the like, so that no value was made of it."""
-    _nodes: set[int] = field(default_factory=set)
 
     def at(self, path: PathInData, *, key: bool = False) -> Mark:
         """Return line and column of the part at `path`, or of the nearest part around it that has one."""
@@ -109,6 +109,9 @@ def read_yaml(path: Path, shown_as: str) -> LocatedYaml:
         result.problems.append(Problem(shown_as, line, 1, "", "expected UTF-8 text, got other bytes"))
         return result
     try:
+        _refuse_aliases(text, result)
+        if not result.is_safe:
+            return result
         loader = _Loader(text)
         node = loader.get_single_node()
         if node is None:
@@ -124,9 +127,9 @@ def read_yaml(path: Path, shown_as: str) -> LocatedYaml:
         result.problems.append(Problem(shown_as, line, column, "", message))
         result.value = None
     except yaml.reader.ReaderError as error:
-        before = text[: error.position]
-        column = error.position - (before.rfind("\n") + 1) + 1
-        message = f"expected readable text, got the control character #x{ord(text[error.position]):02x}"
+        before = text.encode()[: error.position].decode(errors="ignore")  # libyaml counts bytes
+        column = len(before) - before.rfind("\n")
+        message = f"expected readable text, got the character #x{error.character:02x}"
         result.problems.append(Problem(shown_as, before.count("\n") + 1, column, "", message))
     except (yaml.YAMLError, ValueError, RecursionError) as error:
         result.problems.append(Problem(shown_as, 1, 1, "", f"not valid YAML: {str(error).splitlines()[0]}"))
@@ -134,15 +137,22 @@ def read_yaml(path: Path, shown_as: str) -> LocatedYaml:
     return result
 
 
+def _refuse_aliases(text: str, result: LocatedYaml) -> None:
+    if "*" not in text:
+        return
+    for event in yaml.parse(text, Loader=_Loader):
+        if isinstance(event, yaml.AliasEvent):
+            result.refuse((event.start_mark.line + 1, event.start_mark.column + 1), _NO_ALIASES)
+
+
 def _plain_yaml_message(error: yaml.MarkedYAMLError) -> str:
     said = (error.problem or error.context or "it cannot be read").strip()
-    if "alias" in said:
-        return _NO_ALIASES
     if "mapping values are not allowed" in said:
         return "not valid YAML: a second ': ' in one line; put the text in quotes"
     if "cannot start any token" in said and "\\t" in said:
         return "not valid YAML: a tab; indent with spaces"
-    return f"not valid YAML: {said}"
+    began = error.context_mark
+    return f"not valid YAML: {said}" + (f"; this part began in line {began.line + 1}" if began and error.problem else "")
 
 
 def _walk(node: yaml.Node, path: PathInData, result: LocatedYaml, depth: int) -> None:
@@ -150,12 +160,9 @@ def _walk(node: yaml.Node, path: PathInData, result: LocatedYaml, depth: int) ->
     mark = (node.start_mark.line + 1, node.start_mark.column + 1)
     if depth > _MAX_DEPTH:
         result.refuse(mark, f"expected at most {_MAX_DEPTH} levels, got more")
-    elif id(node) in result._nodes:  # noqa: SLF001 the same module keeps and reads it
-        result.refuse(mark, _NO_ALIASES)
-    elif not node.tag.startswith("tag:yaml.org,2002:") or node.tag.endswith((":python", ":binary", ":set", ":omap")):
+    elif node.tag.removeprefix("tag:yaml.org,2002:") not in _PLAIN_TAGS:
         result.refuse(mark, f"expected plain YAML, got the tag {node.tag!r}")
     else:
-        result._nodes.add(id(node))  # noqa: SLF001
         result.marks[path] = mark
         if isinstance(node, yaml.MappingNode):
             _walk_mapping(node, path, result, depth)

@@ -239,7 +239,7 @@ _ROWS: tuple[tuple[str, str, str, str, str, sympy.Expr, str, str, str, str], ...
         "an article on compactness; the copy read lost the division by S in its typesetting but names S as a term",
     ),
     (
-        "thickness-aim", "Aim for seam thickness", "Sa", "length", "", _sum(_METAL, G),
+        "thickness-aim", "Aim for seam thickness", "Sa", "length", "", _sum(_times(3, Te), _times(2, Tb), G),
         "", "", "memory", "from trade memory, not checked in a published source; the allowance is the can supplier's to state",
     ),
 )  # fmt: skip

@@ -20,6 +20,7 @@ STAGES = {
     "chuck": 1,
     "base-height": 1,
     "base-pressure": 1,
+    "roller-height": 1,
     "first-roller": 2,
     "second-roller": 3,
 }

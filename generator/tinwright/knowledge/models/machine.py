@@ -61,10 +61,12 @@ class Adjuster(StrEnum):
     """Distance from chuck to base plate, set with spacers."""
     BASE_PRESSURE = "base-pressure"
     """Force with which the base plate lifts the can against the chuck."""
+    ROLLER_HEIGHT = "roller-height"
+    """Height of a roller against the chuck, and its end play."""
     FIRST_ROLLER = "first-roller"
-    """The roller of the first operation: its distance from the chuck, its height, its groove."""
+    """The roller of the first operation: its distance from the chuck, its groove."""
     SECOND_ROLLER = "second-roller"
-    """The roller of the second operation: its distance from the chuck, its height, its groove."""
+    """The roller of the second operation: its distance from the chuck, its groove."""
 
 
 class Part(Record):

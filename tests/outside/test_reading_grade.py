@@ -1,0 +1,37 @@
+"""Procedures and what-to-do-with-the-can text read at US grade 8 or below (Flesch-Kincaid, by the textstat library)."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+
+import textstat
+
+if TYPE_CHECKING:
+    from tinwright.knowledge import KnowledgeBase
+
+_LINK = re.compile(r"\[\[[a-z-]+/([a-z0-9.-]+)(?:\|([^\]]+))?\]\]")
+
+
+def plain(text: str) -> str:
+    return _LINK.sub(lambda match: match[2] or match[1].replace("-", " "), text)
+
+
+def grade(texts: list[str]) -> float:
+    return float(textstat.flesch_kincaid_grade(" ".join(plain(text) for text in texts)))
+
+
+def test_every_procedure_reads_at_grade_8_or_below(kb: KnowledgeBase) -> None:
+    grades = {
+        procedure.id: grade(
+            [text for step in procedure.steps for text in (step.do, step.see, step.why) if text]
+            + [procedure.done_when, procedure.when]
+        )
+        for procedure in kb.procedures.values()
+    }
+    assert {id_: value for id_, value in grades.items() if value > 8} == {}
+
+
+def test_what_to_do_with_the_can_reads_at_grade_8_or_below(kb: KnowledgeBase) -> None:
+    grades = {d.id: grade([step.text for step in d.can_action.steps]) for d in kb.defects.values()}
+    assert {id_: value for id_, value in grades.items() if value > 8} == {}

@@ -1,0 +1,56 @@
+"""Each room imports only what lies further in."""
+
+from __future__ import annotations
+
+import ast
+from pathlib import Path
+
+import pytest
+
+PACKAGE = Path(__file__).parents[1] / "generator" / "tinwright"
+
+MAY_IMPORT = {
+    "errors": set(),
+    "measures": {"errors"},
+    "seaming": {"errors", "measures", "seaming"},
+    "knowledge": {"errors", "measures", "seaming", "knowledge"},
+    "figures": {"errors", "measures", "figures"},
+    "starter": {"errors", "starter"},
+    "site": {"errors", "measures", "seaming", "knowledge", "figures", "site"},
+    "cli": {"errors", "measures", "seaming", "knowledge", "figures", "site", "starter", "cli"},
+}
+"""Room: the rooms it may import. `knowledge` takes no more of `seaming` than reading a can code."""
+
+ELSEWHERE = {"seaming": {"pydantic", "yaml", "mkdocs", "jinja2"}, "figures": {"pydantic", "yaml", "mkdocs", "jinja2"}, "knowledge": {"mkdocs", "jinja2"}}
+"""Room: libraries it must do without."""
+
+
+def imports(file: Path) -> set[str]:
+    found: set[str] = set()
+    for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.ImportFrom) and node.module:
+            found.add(node.module)
+        elif isinstance(node, ast.Import):
+            found.update(alias.name for alias in node.names)
+    return found
+
+
+def room_of(file: Path) -> str:
+    return file.relative_to(PACKAGE).parts[0].removesuffix(".py")
+
+
+FILES = sorted(file for file in PACKAGE.rglob("*.py") if room_of(file) != "__init__")
+
+
+@pytest.mark.parametrize("file", FILES, ids=lambda file: str(file.relative_to(PACKAGE)))
+def test_a_room_imports_only_what_lies_further_in(file: Path) -> None:
+    room = room_of(file)
+    inner = {name.split(".")[1] for name in imports(file) if name.startswith("tinwright.")}
+    assert inner <= MAY_IMPORT[room]
+    libraries = {name.split(".")[0] for name in imports(file)}
+    assert not libraries & ELSEWHERE.get(room, set())
+
+
+def test_reading_takes_only_can_codes_from_seaming() -> None:
+    taken = {name for file in (PACKAGE / "knowledge").rglob("*.py") for name in imports(file) if ".seaming" in name}
+    assert taken == {"tinwright.seaming.can_codes"}

@@ -118,7 +118,7 @@ def draw_dimensions(
         for x in (left, end):
             canvas.line(((x, top - 3), (x, top - 28)), "thin")
         _bar(canvas, (left, top - 22), (end, top - 22), out="seam-thickness" in out)
-        _label(canvas, "seam-thickness", (end + 12, top - 30), value=dims.seam_thickness, out="seam-thickness" in out)
+        _label(canvas, "seam-thickness", (end + 12, top - 30 - _ROW), value=dims.seam_thickness, out="seam-thickness" in out)
     if "countersink" in shown:
         x, floor = place((-0.012, 0))[0], place((0, dims.countersink))[1]
         for y, reach in ((top, place((0.02, 0))[0]), (floor, place((-0.008, 0))[0])):
@@ -150,12 +150,10 @@ def inches(value: float) -> str:
 
 
 def _label(canvas: Canvas, name: str, at: Point, *, value: float, out: bool, anchor: str = "start") -> None:
+    wide = name == "seam-thickness"
     said = _NAMES[name] if name != "overlap" or value >= 0 else "No overlap"
-    figure = f"{inches(value)} – OUT" if out else inches(value)
-    if name == "seam-thickness":
-        canvas.text((at[0], at[1] - _ROW if out else at[1] - _ROW), (said, figure), size=_LETTERS, strong=out)
-    else:
-        canvas.text(at, (said, figure), size=_LETTERS, anchor=anchor, strong=out)
+    lines = (said, f"{inches(value)}: OUT") if wide else (said, inches(value), "OUT")
+    canvas.text(at, lines if out else lines[:1] + (inches(value),), size=_LETTERS, anchor=anchor, strong=out)
 
 
 def _bar(canvas: Canvas, start: Point, end: Point, *, out: bool, dashed: bool = False) -> None:

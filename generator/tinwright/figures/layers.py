@@ -7,7 +7,7 @@ From the inside out the layers are chuck wall (lid), body wall, cover hook (lid)
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from math import cos, radians, sin
+from math import acos, cos, degrees, radians, sin
 from typing import TYPE_CHECKING
 
 from tinwright.figures.track import Track
@@ -16,12 +16,12 @@ if TYPE_CHECKING:
     from tinwright.figures.canvas import Point
     from tinwright.figures.dimensions import SectionDimensions
 
-__all__ = ["Callout", "Layers", "Metal", "good_layers", "lid_from_panel", "spacing"]
+__all__ = ["Callout", "Layers", "Metal", "good_layers", "hook_up", "lid_from_panel", "spacing"]
 
 PANEL_RISE = 0.028
 """How far the lid's flat stands above the lowest point beside the chuck wall; for drawing only."""
 PANEL_LENGTH = 0.035
-BODY_BELOW = 0.060
+BODY_BELOW = 0.050
 """How much of the body is drawn below the lowest point of the lid."""
 
 
@@ -35,6 +35,13 @@ class Metal:
     """Its middle line."""
     thickness: float
     """Drawn thickness, in inches."""
+    shape: tuple[Point, ...] = ()
+    """Outline, where it is not the plate along the track."""
+
+    @property
+    def outline(self) -> tuple[Point, ...]:
+        """The outline of the plate, in inches."""
+        return self.shape or self.track.ribbon(self.thickness)
 
 
 @dataclass(frozen=True)
@@ -75,7 +82,7 @@ class Layers:
     @property
     def right(self) -> float:
         """Right edge of the metal, in inches."""
-        return max(x for metal in self.metal for x, _ in metal.track.ribbon(metal.thickness))
+        return max(x for metal in self.metal for x, _ in metal.outline)
 
 
 @dataclass(frozen=True)
@@ -156,8 +163,6 @@ def hook_up(track: Track, radius: float, *, length: float) -> None:
     if length >= radius:
         track.turn(radius, 180).forward(length - radius)
         return
-    from math import acos, degrees
-
     track.turn(radius, 90 + degrees(acos(max(-1.0, min(1.0, 1 - length / radius)))))
 
 

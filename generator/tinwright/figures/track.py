@@ -14,6 +14,8 @@ if TYPE_CHECKING:
 __all__ = ["Track"]
 
 _STEP_DEGREES = 7.5
+_DENSE = 0.003
+"""Longest piece of a straight that is bent as one, in inches."""
 
 
 class Track:
@@ -81,9 +83,25 @@ class Track:
                 self._add(*_on_curve(piece, step / 8))
         return self
 
+    def join(self, other: Track) -> Self:
+        """Go on along another line, from wherever that one starts."""
+        self._points += other._points
+        self._headings += other._headings
+        return self
+
+    def beside(self, distance: float) -> Track:
+        """Return the line that runs at a distance to the right of this one."""
+        new = Track(self._points[0], heading=0)
+        new._points, new._headings = list(self.side(distance)), list(self._headings)
+        return new
+
     def bent(self, move: Callable[[Point], Point]) -> Track:
-        """Return the line with every point moved, its headings found anew."""
-        moved = [move(point) for point in self._points]
+        """Return the line with every point moved, its headings found anew; long straights are divided first."""
+        dense = [self._points[0]]
+        for here, there in itertools.pairwise(self._points):
+            pieces = max(1, math.ceil(math.dist(here, there) / _DENSE))
+            dense += [_between(here, there, piece / pieces) for piece in range(1, pieces + 1)]
+        moved = [move(point) for point in dense]
         new = Track(moved[0], heading=0)
         new._points = moved
         new._headings = [

@@ -1,0 +1,136 @@
+"""Section: a double seam cut through, drawn to scale from its dimensions."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from tinwright.figures.canvas import Canvas, Point
+from tinwright.figures.dimensions import SectionDimensions, draw_dimensions
+from tinwright.figures.layers import Callout, Layers, good_layers
+from tinwright.figures.lettering import wrap
+from tinwright.figures.open_faults import OPEN_FAULTS
+from tinwright.figures.pressed_faults import PRESSED_FAULTS
+
+if TYPE_CHECKING:
+    from collections.abc import Collection
+
+__all__ = ["SCALE", "SECTION_FEATURES", "section_svg"]
+
+SCALE = 2400.0
+"""Drawing units in one inch; the same in every section, so that two can be compared side by side."""
+SECTION_FEATURES = tuple(sorted({**PRESSED_FAULTS, **OPEN_FAULTS}))
+"""Names of what a section can show beyond its dimensions."""
+
+_ALL = frozenset({"body-hook", "cover-hook", "overlap", "seam-width", "seam-thickness", "countersink"})
+_LEFT, _TOP, _RIGHT, _BELOW = -140.0, -76.0, 182.0, 0.045
+_LETTERS = 16.0
+
+
+def section_svg(
+    dims: SectionDimensions,
+    *,
+    title: str,
+    description: str,
+    id_prefix: str,
+    feature: str | None = None,
+    labels: bool = True,
+    out: Collection[str] = frozenset(),
+) -> str:
+    """Draw a double seam cut through, to scale.
+
+    Args:
+        dims: What it measures, in inches.
+        title: Name of the drawing.
+        description: What it shows, in words.
+        id_prefix: Start of the ids in it; different for every drawing on a page.
+        feature: What else it shows; one of `SECTION_FEATURES`.
+        labels: Whether names, dimension lines and values are drawn.
+        out: Names of dimensions out of limits, such as `body-hook`: they get a hatched bar and the word OUT.
+
+    Raises:
+        ValueError: when the feature is not known.
+
+    >>> from tinwright.figures.dimensions import GOOD_SEAM
+    >>> section_svg(GOOD_SEAM, title="A good seam", description="Five layers.", id_prefix="s")[:4]
+    '<svg'
+    """
+    if feature is None:
+        layers = good_layers(dims)
+    else:
+        try:
+            layers = (PRESSED_FAULTS | OPEN_FAULTS)[str(feature)](dims)
+        except KeyError:
+            raise ValueError(f"expected a feature among {', '.join(SECTION_FEATURES)}, got {feature!r}") from None
+    out = {str(name).replace("_", "-") for name in out}
+    canvas = Canvas(title=title, description=description, id_prefix=id_prefix)
+    _draw_layers(canvas, layers)
+    right = max(layers.right, dims.seam_thickness)
+    if labels:
+        canvas.group()
+        shown = _ALL if feature is None else out
+        draw_dimensions(canvas, dims, _place, right_in=right, shown=shown, out=out)
+        _draw_names(canvas, dims, layers, plain=feature is None)
+        for callout in layers.callouts:
+            _draw_callout(canvas, dims, callout, right=_place((right, 0))[0])
+    width = max(0.062, right) * SCALE - _LEFT + _RIGHT
+    height = (max(dims.countersink, dims.seam_width) + _BELOW) * SCALE - _TOP
+    return canvas.svg((_LEFT, _TOP, width, max(height, 484.0)))
+
+
+def _place(point: Point) -> Point:
+    return (point[0] * SCALE, point[1] * SCALE)
+
+
+def _draw_layers(canvas: Canvas, layers: Layers) -> None:
+    canvas.group(data_scale=f"{SCALE:g}")
+    for shape in layers.compound:
+        canvas.polygon(map(_place, shape), "paper", hatch="compound")
+    for metal in layers.metal:
+        canvas.polygon(
+            map(_place, metal.outline), metal.part, hatch="body" if metal.part == "body" else None, part=metal.part
+        )
+    for shape in layers.matter:
+        canvas.polygon(map(_place, shape), "paper", hatch="matter")
+    for shape in layers.gaps:
+        canvas.polygon(map(_place, shape), "blank")
+    for shape in layers.marks:
+        canvas.line(map(_place, shape), "fault")
+    for shape in layers.ghosts:
+        canvas.line(map(_place, shape), "dash")
+
+
+def _draw_names(canvas: Canvas, dims: SectionDimensions, layers: Layers, *, plain: bool) -> None:
+    foot = max((max(dims.countersink, dims.seam_width) + _BELOW) * SCALE, 484.0 + _TOP) - 12
+    canvas.text((_LEFT + 8, foot), "inside the can", size=_LETTERS, strong=True)
+    canvas.text((_place((dims.seam_thickness, 0))[0] + 58, foot), "outside", size=_LETTERS, strong=True)
+    for metal in layers.metal:
+        if metal.part == "lid":
+            x, y = next(((x, y) for x, y in metal.track.points if x * SCALE > _LEFT + 10), metal.track.points[0])
+            panel = _place((x, y - metal.thickness / 2))
+            canvas.text((_LEFT + 8, panel[1] - 10), "lid", size=_LETTERS)
+    body = _place(next(metal.track.points[0] for metal in layers.metal if metal.part == "body"))
+    canvas.pointer((body[0] - 44, foot - 33), (body[0], foot - 24))
+    canvas.text((body[0] - 48, foot - 28), "can body", size=_LETTERS, anchor="end")
+    if plain and layers.compound:
+        hook = next(metal.track.end for metal in layers.metal if metal.part == "body")
+        at = _place((hook[0], (hook[1] + dims.seam_width - dims.end_plate) / 2))
+        canvas.pointer((body[0] + 62, dims.seam_width * SCALE + 24), at)
+        canvas.text((body[0] + 26, dims.seam_width * SCALE + 38), "compound", size=_LETTERS)
+
+
+def _draw_callout(canvas: Canvas, dims: SectionDimensions, callout: Callout, *, right: float) -> None:
+    at = _place(callout.at)
+    if callout.corner == "top":
+        lines = wrap(callout.words, width=250, size=_LETTERS)
+        canvas.text((_LEFT + 6, _TOP + 20), lines, size=_LETTERS, strong=True)
+        canvas.pointer((min(at[0] - 14, -22), _TOP + 6 + 19 * len(lines)), at)
+    elif callout.corner == "left-low":
+        lines = wrap(callout.words, width=120, size=_LETTERS)
+        canvas.text((_LEFT + 6, at[1] - 110), lines, size=_LETTERS, strong=True)
+        canvas.pointer((_LEFT + 60, at[1] - 110 + 19 * len(lines) - 12), at)
+    else:
+        lines = wrap(callout.words, width=150, size=_LETTERS)
+        low = callout.corner == "right-low"
+        y = min(at[1], dims.seam_width * SCALE + 20) - (10 if low else 40)
+        canvas.text((right + 28, y), lines, size=_LETTERS, strong=True)
+        canvas.pointer((right + 24, y + (-5 if not low else 4)), at)

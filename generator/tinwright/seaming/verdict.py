@@ -1,0 +1,332 @@
+"""The verdict on a seam: each dimension against the chosen limits, the worst reading deciding.
+
+    from tinwright.seaming.verdict import Limit, SeamLimits, judge
+
+    judge(seam, SeamLimits((Limit("body-hook", 0.072, None, 0.084),)), {"body-hook": 0.0005}).outcome
+
+There are no limits of its own: with none given, values come without a verdict.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from tinwright.errors import SeamingError
+from tinwright.seaming.computed import Computed, compute
+from tinwright.seaming.guard import ACCEPT, MEASURE_AGAIN, REJECT, compare, conformance_probability
+from tinwright.seaming.wording import DIMENSIONS, LABELS, span_text, value_text
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+    from tinwright.seaming.readings import SeamReadings
+
+__all__ = ["DimensionVerdict", "Limit", "SeamLimits", "SeamVerdict", "SeenDefect", "find_directions", "judge"]
+
+NO_LIMIT, NOT_MEASURED = "no-limit", "not-measured"
+_EYE_NOTE = "Measuring is half of it: the seam must also look and feel right all the way round."
+_NO_LIMITS = (
+    "No seam specification was chosen, so these are values without a verdict. "
+    "Ask your can supplier for the sheet for this can."
+)
+
+
+@dataclass(frozen=True)
+class Limit:
+    """What a specification says of one dimension; lengths in inches, tightness in percent."""
+
+    dimension: str
+    """One of `wording.DIMENSIONS`."""
+    low: float | None = None
+    """Least value allowed."""
+    aim: float | None = None
+    """Value to aim for; shown, never judged."""
+    high: float | None = None
+    """Greatest value allowed."""
+
+
+@dataclass(frozen=True)
+class SeamLimits:
+    """A seam specification."""
+
+    limits: tuple[Limit, ...] = ()
+    """Limits of what is measured, and of the overlap."""
+    percent_overlap_low: float | None = None
+    """Least percent overlap."""
+    overlap_variant: str = "A"
+    """Formula that limit is meant for: `A`, `B` or `C`."""
+    butting_low: float | None = None
+    """Least body hook butting, in percent."""
+    tightness_low: float | None = None
+    """Least tightness rating, in percent."""
+
+
+@dataclass(frozen=True)
+class SeenDefect:
+    """A defect seen or felt on the can."""
+
+    defect: str
+    """Its id."""
+    title: str
+    """Its name."""
+    disposition: str
+    """What is done with the can: `discard-part`, `reject`, `hold` or `cosmetic`."""
+
+
+@dataclass(frozen=True)
+class DimensionVerdict:
+    """One dimension, judged."""
+
+    dimension: str
+    """What it is: a dimension or a computed value, as in `wording.LABELS`."""
+    least: float | None
+    """Least value, inches or percent; None when there is none."""
+    greatest: float | None
+    """Greatest value."""
+    low: float | None
+    """Least value allowed."""
+    aim: float | None
+    """Value to aim for."""
+    high: float | None
+    """Greatest value allowed."""
+    uncertainty: float
+    """Standard uncertainty of a value, in the same unit; for computed values the combined one."""
+    outcome: str
+    """`accept`, `measure-again`, `reject`, `no-limit` or `not-measured`."""
+    probability: float | None
+    """Probability that the worst value conforms; None without limits. For the technician, not for the page."""
+    out_by: float
+    """How far the worst value lies outside its limits, in the same unit; 0 when inside."""
+    formula: str
+    """Name of the formula it was computed with; empty when it was read."""
+    reason: str
+    """Why, in plain words."""
+
+
+@dataclass(frozen=True)
+class SeamVerdict:
+    """The whole seam, judged."""
+
+    outcome: str
+    """`accept`, `measure-again`, `reject` or `no-limit`: the worst of its parts."""
+    parts: tuple[DimensionVerdict, ...]
+    """Each dimension and computed value, in the order shown."""
+    reasons: tuple[str, ...]
+    """What decided, in plain words."""
+
+
+def judge(
+    seam: SeamReadings,
+    limits: SeamLimits | None,
+    uncertainties: Mapping[str, float],
+    defects: Sequence[SeenDefect] = (),
+    variant: str = "A",
+) -> SeamVerdict:
+    """Judge a seam from its readings, the chosen limits and what was seen on it.
+
+    Args:
+        seam: the readings; the least and the greatest of each dimension are both judged.
+        limits: the specification; None gives values without verdict.
+        uncertainties: standard uncertainty of one reading by dimension, inches (percent for tightness); also
+            `end-plate` and `body-plate`. Left out counts as none stated.
+        defects: what was seen or felt; one to reject overrides any measurement.
+        variant: formula for percent overlap where `limits` is None.
+
+    Raises:
+        SeamingError: when an uncertainty is negative, or the variant is unknown.
+
+    >>> from tinwright.seaming.readings import Reading, SeamReadings
+    >>> hooks = tuple(Reading("body-hook", point, 0.078) for point in "123")
+    >>> limits = SeamLimits((Limit("body-hook", 0.072, 0.078, 0.084),))
+    >>> judge(SeamReadings("micrometer", hooks), limits, {"body-hook": 0.0005}).outcome
+    'accept'
+    """
+    if any(value < 0 for value in uncertainties.values()):
+        raise SeamingError("expected standard uncertainties of zero or more")
+    given = SeamLimits(overlap_variant=variant) if limits is None else limits
+    by_dimension = {limit.dimension: limit for limit in given.limits}
+    if given.tightness_low is not None:
+        by_dimension["tightness"] = Limit("tightness", given.tightness_low)
+    parts: list[DimensionVerdict] = []
+    for dimension in DIMENSIONS:
+        if dimension == "overlap":
+            continue
+        part = _measured(seam, dimension, by_dimension.get(dimension), uncertainties.get(dimension, 0.0))
+        if part is not None:
+            parts.append(part)
+    for computed in compute(seam, given.overlap_variant, uncertainties):
+        limit = by_dimension.get("overlap") if computed.quantity == "overlap" else None
+        if computed.quantity == "percent-overlap" and given.percent_overlap_low is not None:
+            limit = Limit("percent-overlap", given.percent_overlap_low)
+        elif computed.quantity == "body-hook-butting" and given.butting_low is not None:
+            limit = Limit("body-hook-butting", given.butting_low)
+        part = _computed(computed, limit)
+        if part is not None:
+            parts.append(part)
+    return _whole(tuple(parts), limits, defects, uncertainties)
+
+
+def find_directions(verdict: SeamVerdict) -> dict[str, str]:
+    """Say of each dimension that was read and has a limit whether it is `larger`, `smaller`, `normal` or `varies`.
+
+    Computed values are left out: they follow from the others and would count the same fact twice. What is too near a
+    limit to tell is left out as well.
+
+    >>> find_directions(SeamVerdict("no-limit", (), ()))
+    {}
+    """
+    directions: dict[str, str] = {}
+    for part in verdict.parts:
+        if part.formula or part.least is None or part.greatest is None:
+            continue
+        if part.outcome == ACCEPT:
+            directions[part.dimension] = "normal"
+        elif part.outcome in {REJECT, MEASURE_AGAIN}:
+            small = part.low is not None and part.least < part.low
+            large = part.high is not None and part.greatest > part.high
+            if small or large:
+                directions[part.dimension] = "varies" if small and large else "smaller" if small else "larger"
+    return directions
+
+
+def _measured(seam: SeamReadings, dimension: str, limit: Limit | None, uncertainty: float) -> DimensionVerdict | None:
+    found = seam.extremes(dimension)
+    if found is None:
+        return None if limit is None or _is_open(limit) else _not_measured(dimension, limit)
+    part = _judged(dimension, found.least, found.greatest, limit, uncertainty, "")
+    needed = seam.points_needed(dimension)
+    if part.outcome != ACCEPT or found.points >= needed:
+        return part
+    reason = f"{LABELS[dimension]} was read at {found.points} of {needed} points: read the others before you accept."
+    return _with_outcome(part, MEASURE_AGAIN, reason)
+
+
+def _computed(computed: Computed, limit: Limit | None) -> DimensionVerdict | None:
+    name = computed.quantity
+    if computed.least is None or computed.greatest is None:
+        return None if limit is None or _is_open(limit) else _not_measured(name, limit)
+    formula = computed.formula
+    part = _judged(name, computed.least, computed.greatest, limit, computed.uncertainty, formula)
+    if name == "overlap" and part.outcome != REJECT and computed.least < 0:
+        # No limit is needed for this one: hooks that do not meet are a false seam by definition.
+        outcome = compare(computed.least, 0.0, None, computed.uncertainty)
+        reason = f"Overlap {value_text(name, computed.least)}: the hooks do not meet. That is a false seam."
+        if outcome == MEASURE_AGAIN:
+            reason = f"Overlap {value_text(name, computed.least)}: the hooks may not meet. Measure again."
+        return _with_outcome(part, outcome, reason)
+    if limit is not None and part.outcome == ACCEPT and not computed.enough_points:
+        reason = f"{LABELS[name]} comes from too few points: read the others before you accept."
+        return _with_outcome(part, MEASURE_AGAIN, reason)
+    return part
+
+
+def _is_open(limit: Limit) -> bool:
+    return limit.low is None and limit.high is None
+
+
+def _not_measured(name: str, limit: Limit) -> DimensionVerdict:
+    reason = f"{LABELS[name]} has a limit but was not measured."
+    return DimensionVerdict(
+        name, None, None, limit.low, limit.aim, limit.high, 0.0, NOT_MEASURED, None, 0.0, "", reason
+    )
+
+
+def _with_outcome(part: DimensionVerdict, outcome: str, reason: str) -> DimensionVerdict:
+    return DimensionVerdict(
+        part.dimension,
+        part.least,
+        part.greatest,
+        part.low,
+        part.aim,
+        part.high,
+        part.uncertainty,
+        outcome,
+        part.probability,
+        part.out_by,
+        part.formula,
+        reason,
+    )
+
+
+def _judged(
+    name: str, least: float, greatest: float, limit: Limit | None, uncertainty: float, formula: str
+) -> DimensionVerdict:
+    low, aim, high = (None, None, None) if limit is None else (limit.low, limit.aim, limit.high)
+    if low is None and high is None:
+        reason = f"{LABELS[name]} {span_text(name, least, greatest)}: no limit given."
+        return DimensionVerdict(
+            name, least, greatest, low, aim, high, uncertainty, NO_LIMIT, None, 0.0, formula, reason
+        )
+    outcomes = [compare(value, low, high, uncertainty) for value in (least, greatest)]
+    outcome = REJECT if REJECT in outcomes else MEASURE_AGAIN if MEASURE_AGAIN in outcomes else ACCEPT
+    probability = min(conformance_probability(value, low, high, uncertainty) for value in (least, greatest))
+    short = low - least if low is not None and least < low else 0.0
+    over = greatest - high if high is not None and greatest > high else 0.0
+    reason = _reason(name, least, greatest, low, high, outcome, uncertainty)
+    return DimensionVerdict(
+        name, least, greatest, low, aim, high, uncertainty, outcome, probability, max(short, over), formula, reason
+    )
+
+
+def _reason(
+    name: str, least: float, greatest: float, low: float | None, high: float | None, outcome: str, uncertainty: float
+) -> str:
+    label = LABELS[name]
+    if outcome == ACCEPT:
+        how = " by more than the error of the readings" if uncertainty > 0 else ""
+        return f"{label} {span_text(name, least, greatest)}: inside its limits{how}."
+    sides = (
+        (least, low, "below the least allowed", compare(least, low, None, uncertainty)),
+        (greatest, high, "above the most allowed", compare(greatest, None, high, uncertainty)),
+    )
+    said = []
+    for value, limit, words, side in sides:
+        if limit is None or side != outcome:
+            continue
+        if side == REJECT:
+            said.append(f"{value_text(name, value)} is {words}, {value_text(name, limit)}")
+        else:
+            said.append(f"{value_text(name, value)} is too near the limit {value_text(name, limit)} to tell")
+    return f"{label} {' and '.join(said)}."
+
+
+def _whole(
+    parts: tuple[DimensionVerdict, ...],
+    limits: SeamLimits | None,
+    defects: Sequence[SeenDefect],
+    uncertainties: Mapping[str, float],
+) -> SeamVerdict:
+    reasons: list[str] = []
+    outcomes = {part.outcome for part in parts}
+    unusable = [defect for defect in defects if defect.disposition in {"reject", "discard-part"}]
+    held = [defect for defect in defects if defect.disposition == "hold"]
+    reasons += [f"{defect.title}: do not use this can, whatever it measures." for defect in unusable]
+    reasons += [f"{defect.title}: hold this can until it has been judged." for defect in held]
+    for outcome in (REJECT, MEASURE_AGAIN, NOT_MEASURED):
+        reasons += [part.reason for part in parts if part.outcome == outcome]
+    if unusable or REJECT in outcomes:
+        overall = REJECT
+    elif held or MEASURE_AGAIN in outcomes or NOT_MEASURED in outcomes:
+        overall = MEASURE_AGAIN
+    elif ACCEPT in outcomes:
+        overall = ACCEPT
+        reasons.append("Every dimension with a limit is inside it.")
+    else:
+        overall = NO_LIMIT
+    if limits is None:
+        reasons.append(_NO_LIMITS)
+    elif overall == NO_LIMIT:
+        reasons.append("Nothing that was measured has a limit in this specification.")
+    else:
+        unstated = [LABELS[part.dimension] for part in parts if _lacks_error(part, uncertainties)]
+        if unstated:
+            reasons.append(f"No error of the instrument is stated for: {', '.join(unstated)}. Near a limit, be careful.")
+    if overall in {ACCEPT, NO_LIMIT}:
+        reasons.append(_EYE_NOTE)
+    return SeamVerdict(overall, parts, tuple(reasons))
+
+
+def _lacks_error(part: DimensionVerdict, uncertainties: Mapping[str, float]) -> bool:
+    judged = part.outcome in {ACCEPT, MEASURE_AGAIN, REJECT}
+    return judged and not part.formula and part.dimension != "tightness" and part.dimension not in uncertainties

@@ -21,7 +21,11 @@ MAY_IMPORT = {
 }
 """Room: the rooms it may import. `knowledge` takes no more of `seaming` than reading a can code."""
 
-ELSEWHERE = {"seaming": {"pydantic", "yaml", "mkdocs", "jinja2"}, "figures": {"pydantic", "yaml", "mkdocs", "jinja2"}, "knowledge": {"mkdocs", "jinja2"}}
+ELSEWHERE = {
+    "seaming": {"pydantic", "yaml", "mkdocs", "jinja2"},
+    "figures": {"pydantic", "yaml", "mkdocs", "jinja2"},
+    "knowledge": {"mkdocs", "jinja2"},
+}
 """Room: libraries it must do without."""
 
 
@@ -52,5 +56,7 @@ def test_a_room_imports_only_what_lies_further_in(file: Path) -> None:
 
 
 def test_reading_takes_only_can_codes_from_seaming() -> None:
-    taken = {name for file in (PACKAGE / "knowledge").rglob("*.py") for name in imports(file) if ".seaming" in name}
+    taken = {
+        name for file in (PACKAGE / "knowledge").rglob("*.py") for name in imports(file) if ".seaming" in name
+    }
     assert taken == {"tinwright.seaming.can_codes"}

@@ -58,7 +58,9 @@ def main() -> None:
 
 @main.command()
 @_CONTENT
-@click.option("--today", type=click.DateTime(["%Y-%m-%d"]), help="Day to reckon reviews from; today when left out.")
+@click.option(
+    "--today", type=click.DateTime(["%Y-%m-%d"]), help="Day to reckon reviews from; today when left out."
+)
 @click.option("--strict", is_flag=True, help="Exit with 1 when a record is overdue for review, too.")
 @click.option("--json", "as_json", is_flag=True, help="Print problems and overdue records as JSON.")
 def check(content: Path, today: dt.datetime | None, strict: bool, as_json: bool) -> None:
@@ -67,10 +69,16 @@ def check(content: Path, today: dt.datetime | None, strict: bool, as_json: bool)
     Example: tinwright check --content content
     """
     problems = find_problems(content)
-    late = [] if problems else overdue(load(content), today.date() if today else dt.datetime.now(tz=dt.UTC).date())
+    late = (
+        []
+        if problems
+        else overdue(load(content), today.date() if today else dt.datetime.now(tz=dt.UTC).date())
+    )
     if as_json:
         rows = [asdict(problem) for problem in problems]
-        click.echo(json.dumps({"problems": rows, "overdue": [asdict(row) for row in late]}, indent=2, default=str))
+        click.echo(
+            json.dumps({"problems": rows, "overdue": [asdict(row) for row in late]}, indent=2, default=str)
+        )
     else:
         _print_check(problems, [str(row) for row in late], content)
     sys.exit(1 if problems or (strict and late) else 0)
@@ -102,7 +110,9 @@ def schema(folder: Path) -> None:
 @main.command()
 @click.argument("folder", type=click.Path(path_type=Path, file_okay=False))
 @_CONTENT
-@click.option("--directory-urls", is_flag=True, help="Link to pages as folders: droop/ instead of droop.html.")
+@click.option(
+    "--directory-urls", is_flag=True, help="Link to pages as folders: droop/ instead of droop.html."
+)
 def write(folder: Path, content: Path, directory_urls: bool) -> None:
     """Write the site's Markdown and assets to FOLDER, for any static-site tool.
 
@@ -117,7 +127,9 @@ def write(folder: Path, content: Path, directory_urls: bool) -> None:
     except TinwrightError as error:
         _fail(error)
     total = len(site.pages) + len(site.assets)
-    click.echo(f"{_counted(total, 'file')} in {folder}: {written} written, {removed} removed, the others unchanged")
+    click.echo(
+        f"{_counted(total, 'file')} in {folder}: {written} written, {removed} removed, the others unchanged"
+    )
 
 
 @main.command()

@@ -14,7 +14,9 @@ __all__ = ["MM_PER_INCH", "Length", "parse_length", "parse_number", "parse_turns
 MM_PER_INCH = Fraction(127, 5)
 """Exact since 1959: 1 in = 25.4 mm (NIST SP 811, appendix B)."""
 
-_NUMBER = re.compile(r"(?P<whole>\d+)(?:[ -](?P<top>\d+)/(?P<bottom>\d+))?|(?P<top2>\d+)/(?P<bottom2>\d+)|\d*\.\d+|\d+\.")
+_NUMBER = re.compile(
+    r"(?P<whole>\d+)(?:[ -](?P<top>\d+)/(?P<bottom>\d+))?|(?P<top2>\d+)/(?P<bottom2>\d+)|\d*\.\d+|\d+\."
+)
 _QUANTITY = re.compile(r"\s*(?P<number>[\d./ -]*?)\s*(?P<unit>[A-Za-zµ\"'″]*)\s*")
 
 

@@ -32,7 +32,12 @@ def mutated(draw: st.DrawFn) -> tuple[str, bytes]:
     for _ in range(draw(st.integers(1, 4))):
         at = draw(st.integers(0, len(raw)))
         length = draw(st.integers(0, 40))
-        new = draw(st.one_of(st.binary(max_size=8), st.sampled_from([b"*x", b"&x ", b"!!set ", b": ", b"- ", b"{", b"'", b"\t", b"[["])))
+        new = draw(
+            st.one_of(
+                st.binary(max_size=8),
+                st.sampled_from([b"*x", b"&x ", b"!!set ", b": ", b"- ", b"{", b"'", b"\t", b"[["]),
+            )
+        )
         raw[at : at + length] = new
     return ("programme.yml" if file.name == "programme.yml" else file.parent.name), bytes(raw)
 

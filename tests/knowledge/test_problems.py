@@ -49,7 +49,9 @@ def test_sound_content_has_no_problems(content: Content) -> None:
         ),
         (
             TERM.replace("2026-11-02", "2026-13-02"),
-            ["content/terms/overlap.yml:3:11: term overlap: reviewed: expected a date such as 2026-04-30, got '2026-13-02'"],
+            [
+                "content/terms/overlap.yml:3:11: term overlap: reviewed: expected a date such as 2026-04-30, got '2026-13-02'"
+            ],
         ),
         (
             TERM + "title: Again\n",
@@ -71,7 +73,9 @@ def test_sound_content_has_no_problems(content: Content) -> None:
         ),
         (
             TERM.replace("Overlap", "!!python/name:os.system x"),
-            ["content/terms/overlap.yml:1:8: expected plain YAML, got the tag 'tag:yaml.org,2002:python/name:os.system'"],
+            [
+                "content/terms/overlap.yml:1:8: expected plain YAML, got the tag 'tag:yaml.org,2002:python/name:os.system'"
+            ],
         ),
         (
             TERM.replace("Overlap", "307"),
@@ -79,11 +83,15 @@ def test_sound_content_has_no_problems(content: Content) -> None:
         ),
         (
             TERM + "see: [overlop, overlap]\n",
-            ["content/terms/overlap.yml:4:7: term overlap: no term is called 'overlop'; did you mean 'overlap'?"],
+            [
+                "content/terms/overlap.yml:4:7: term overlap: no term is called 'overlop'; did you mean 'overlap'?"
+            ],
         ),
         (
             TERM.replace("Overlap", "See [[trem/overlap]]"),
-            ["content/terms/overlap.yml:1:8: term overlap: unknown kind 'trem' in a link; did you mean 'term'?"],
+            [
+                "content/terms/overlap.yml:1:8: term overlap: unknown kind 'trem' in a link; did you mean 'term'?"
+            ],
         ),
         (
             TERM.replace("evidence: memory", "evidence: {source: none}"),
@@ -92,8 +100,16 @@ def test_sound_content_has_no_problems(content: Content) -> None:
             ],
         ),
         ("", ["content/terms/overlap.yml:1:1: expected a record, got an empty file"]),
-        ("just text", ["content/terms/overlap.yml:1:1: term overlap: expected keys and values, got 'just text'"]),
-        ("a: [1,\nb: 2", ["content/terms/overlap.yml:3:1: not valid YAML: did not find expected ',' or ']'; this part began in line 1"]),
+        (
+            "just text",
+            ["content/terms/overlap.yml:1:1: term overlap: expected keys and values, got 'just text'"],
+        ),
+        (
+            "a: [1,\nb: 2",
+            [
+                "content/terms/overlap.yml:3:1: not valid YAML: did not find expected ',' or ']'; this part began in line 1"
+            ],
+        ),
     ],
 )
 def test_a_mistake_is_told_with_its_place(content: Content, text: str, expected: list[str]) -> None:
@@ -104,7 +120,11 @@ def test_all_problems_of_all_files_come_at_once_in_order(content: Content) -> No
     root = content({"terms/b.yml": "titel: x\n", "terms/a.yml": TERM + "sea: []\n", "trems/c.yml": TERM})
     found = find_problems(root)
     assert found == sorted(found)
-    assert {problem.file for problem in found} == {"content/terms/a.yml", "content/terms/b.yml", "content/trems"}
+    assert {problem.file for problem in found} == {
+        "content/terms/a.yml",
+        "content/terms/b.yml",
+        "content/trems",
+    }
     with pytest.raises(ContentError) as caught:
         load(root)
     assert list(caught.value.problems) == found
@@ -127,10 +147,10 @@ def test_two_records_of_one_id_are_told_with_the_place_of_the_first(content: Con
     ]
 
 
-def test_a_cause_no_defect_names_a_part_no_sealer_has_and_a_source_nobody_cites_are_orphans(content: Content) -> None:
-    source = (
-        "title: A\nshort: A\npublisher: A\nyear: '1990'\nabout: A\nreading: whole\nlicence: A\nreviewed: 2026-11-02\n"
-    )
+def test_a_cause_no_defect_names_a_part_no_sealer_has_and_a_source_nobody_cites_are_orphans(
+    content: Content,
+) -> None:
+    source = "title: A\nshort: A\npublisher: A\nyear: '1990'\nabout: A\nreading: whole\nlicence: A\nreviewed: 2026-11-02\n"
     part = "title: Crank\ndoes: {text: It turns., evidence: practice}\ninspect:\n- {text: Look., evidence: practice}\nreviewed: 2026-11-02\n"
     root = content({"sources/a.yml": source, "parts/crank.yml": part})
     assert lines(root) == [
@@ -146,7 +166,10 @@ def test_a_photograph_that_is_missing_or_outside_its_folder_is_told(content: Con
         "reviewed: 2026-11-02\n"
     )
     found = lines(content({"parts/crank.yml": part}))
-    assert "content/parts/crank.yml:6:10: part crank: no photograph '../programme.yml' in content/photos" in found
+    assert (
+        "content/parts/crank.yml:6:10: part crank: no photograph '../programme.yml' in content/photos"
+        in found
+    )
     assert "content/parts/crank.yml:7:10: part crank: no photograph 'crank.jpg' in content/photos" in found
 
 
@@ -158,4 +181,6 @@ def test_a_missing_folder_and_a_missing_programme_are_told(tmp_path: Path) -> No
 
 def test_a_link_in_a_hand_written_page_must_lead_somewhere(content: Content) -> None:
     root = content({"terms/overlap.yml": TERM, "pages/a.md": "# A\n\nSee [[term/overlop]].\n"})
-    assert lines(root) == ["content/pages/a.md:3:5: no record is called 'term/overlop'; did you mean 'term/overlap'?"]
+    assert lines(root) == [
+        "content/pages/a.md:3:5: no record is called 'term/overlop'; did you mean 'term/overlap'?"
+    ]

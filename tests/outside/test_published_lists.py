@@ -153,7 +153,9 @@ def test_capacities_are_the_published_ounces_of_water(kb: KnowledgeBase, code: s
 
 
 @pytest.mark.parametrize(("code", "fluid"), FLUID_OUNCES.items())
-def test_the_other_ounce_agrees_only_after_the_units_are_converted(kb: KnowledgeBase, code: str, fluid: int) -> None:
+def test_the_other_ounce_agrees_only_after_the_units_are_converted(
+    kb: KnowledgeBase, code: str, fluid: int
+) -> None:
     import pint
 
     units = pint.UnitRegistry()
@@ -183,6 +185,16 @@ def test_cans_with_known_names_have_no_capacity_of_their_own_invention(kb: Knowl
 
 
 def test_the_counts_the_programme_promised(kb: KnowledgeBase) -> None:
-    least = {"can": 24, "sealer": 3, "part": 36, "procedure": 18, "defect": 30, "cause": 26, "caution": 24, "term": 70, "source": 30}
+    least = {
+        "can": 24,
+        "sealer": 3,
+        "part": 36,
+        "procedure": 18,
+        "defect": 30,
+        "cause": 26,
+        "caution": 24,
+        "term": 70,
+        "source": 30,
+    }
     assert {kind: len(kb.of_kind(kind)) for kind in least if len(kb.of_kind(kind)) < least[kind]} == {}
     assert {"301x408", "307x200.25"} <= set(kb.cans)

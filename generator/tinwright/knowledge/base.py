@@ -59,7 +59,9 @@ class KnowledgeBase:
     def _backlinks(self) -> dict[tuple[str, str], tuple[tuple[str, str, str], ...]]:
         return turned_round(dict(self.records))
 
-    def named_by(self, kind: str, id_: str, *, by: str | None = None, field: str | None = None) -> tuple[Record, ...]:
+    def named_by(
+        self, kind: str, id_: str, *, by: str | None = None, field: str | None = None
+    ) -> tuple[Record, ...]:
         """Return the records that name the record `kind/id_`, once each.
 
         Args:

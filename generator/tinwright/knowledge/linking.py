@@ -46,7 +46,9 @@ def mentions(record: Record) -> Iterator[Mention]:
 
 def _in_model(model: BaseModel, path: tuple[str | int, ...]) -> Iterator[Mention]:
     for name, info in type(model).model_fields.items():
-        reference = next((m for m in info.metadata if isinstance(m, Reference)), None) or _nested(info.annotation)
+        reference = next((m for m in info.metadata if isinstance(m, Reference)), None) or _nested(
+            info.annotation
+        )
         yield from _in_value(getattr(model, name), (*path, name), reference)
 
 
@@ -74,7 +76,9 @@ def _nested(annotation: Any) -> Reference | None:
     return None
 
 
-def turned_round(records: dict[tuple[str, str], Record]) -> dict[tuple[str, str], tuple[tuple[str, str, str], ...]]:
+def turned_round(
+    records: dict[tuple[str, str], Record],
+) -> dict[tuple[str, str], tuple[tuple[str, str, str], ...]]:
     """For each record, who names it: `(kind, id, field)`, once each, in order of kind and id."""
     found: dict[tuple[str, str], set[tuple[str, str, str]]] = defaultdict(set)
     for (kind, id_), record in records.items():

@@ -42,7 +42,9 @@ class _Placed:
     path: tuple[str | int, ...]
 
     def problem(self, where: tuple[str | int, ...], message: str) -> Problem:
-        return self.file.problem((*self.path, *where), message, record=_subject(self.record.kind, self.record.id))
+        return self.file.problem(
+            (*self.path, *where), message, record=_subject(self.record.kind, self.record.id)
+        )
 
 
 def load(root: Path) -> KnowledgeBase:
@@ -87,7 +89,9 @@ def _read(root: Path) -> tuple[dict[tuple[str, str], _Placed], list[Problem]]:
             first = placed.setdefault((kind, record.id), item)
             if first is not item:
                 line, _ = first.file.at(first.path)
-                problems.append(item.problem(("id",), f"duplicate id; it already stands in {first.file.file}:{line}"))
+                problems.append(
+                    item.problem(("id",), f"duplicate id; it already stands in {first.file.file}:{line}")
+                )
     if not any(kind == "programme" for kind, _ in [*placed, *unread]):
         problems.append(Problem(_shown(root / _PROGRAMME_FILE, root), 1, 1, "", "the file is missing"))
     problems.extend(_unresolved(placed, unread))
@@ -113,7 +117,9 @@ def _files(root: Path, problems: list[Problem]) -> Iterator[tuple[Path, str]]:
                 if file.suffix == ".yml":
                     yield file, kinds[entry.name]
                 elif not file.name.startswith("."):
-                    problems.append(Problem(_shown(file, root), 1, 1, "", "expected a file that ends in .yml"))
+                    problems.append(
+                        Problem(_shown(file, root), 1, 1, "", "expected a file that ends in .yml")
+                    )
         elif entry.is_dir() and entry.name not in _NOT_RECORDS and not entry.name.startswith("."):
             message = f"unknown folder {entry.name!r}{nearest(entry.name, kinds)}"
             problems.append(Problem(_shown(entry, root), 1, 1, "", message))
@@ -134,11 +140,17 @@ def _entries(
     elif isinstance(located.value, list):
         for index, item in enumerate(located.value):
             if not isinstance(item, dict):
-                problems.append(located.problem((index,), f"expected keys and values, got {item!r}", record=kind))
+                problems.append(
+                    located.problem((index,), f"expected keys and values, got {item!r}", record=kind)
+                )
                 continue
             yield (index,), item, str(item.get("id", f"number {index + 1}"))
     else:
-        problems.append(located.problem((), f"expected keys and values, got {located.value!r}", record=_subject(kind, stem)))
+        problems.append(
+            located.problem(
+                (), f"expected keys and values, got {located.value!r}", record=_subject(kind, stem)
+            )
+        )
 
 
 def _validate(
@@ -173,7 +185,9 @@ def _unresolved(placed: dict[tuple[str, str], _Placed], unread: set[tuple[str, s
             if (mention.kind, mention.id) in placed or (mention.kind, mention.id) in unread:
                 continue
             if mention.kind not in KINDS:
-                yield item.problem(mention.path, f"unknown kind {mention.kind!r} in a link{nearest(mention.kind, KINDS)}")
+                yield item.problem(
+                    mention.path, f"unknown kind {mention.kind!r} in a link{nearest(mention.kind, KINDS)}"
+                )
                 continue
             known = [id_ for kind, id_ in placed if kind == mention.kind]
             hint = nearest(mention.id, known)

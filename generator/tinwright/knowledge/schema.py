@@ -39,7 +39,10 @@ def schema_of(kind: str) -> dict[str, Any]:
 
 def _with_short_form(evidence: dict[str, Any]) -> dict[str, Any]:
     """Allow `evidence: practice` beside the long form."""
-    words = {"enum": ["derived", "practice", "memory", "invented"], "description": "How it is known, in one word."}
+    words = {
+        "enum": ["derived", "practice", "memory", "invented"],
+        "description": "How it is known, in one word.",
+    }
     return {"anyOf": [words, evidence]}
 
 

@@ -59,7 +59,12 @@ def plain_message(error: ErrorDetails, model: type[BaseModel]) -> str:
     return f"{key}: {message}" if key else message
 
 
-_BOUNDS = {"greater_than": "more than", "greater_than_equal": "at least", "less_than": "less than", "less_than_equal": "at most"}
+_BOUNDS = {
+    "greater_than": "more than",
+    "greater_than_equal": "at least",
+    "less_than": "less than",
+    "less_than_equal": "at most",
+}
 
 
 def _expected(kind: str, context: dict[str, Any]) -> str:

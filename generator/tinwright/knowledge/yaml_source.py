@@ -46,7 +46,9 @@ for _tag, _pattern, _first in (
     ("tag:yaml.org,2002:int", r"0|-?[1-9][0-9]*", "-0123456789"),
     ("tag:yaml.org,2002:float", r"-?(?:0|[1-9][0-9]*)\.[0-9]+", "-0123456789"),
 ):
-    _Loader.add_implicit_resolver(_tag, re.compile(f"(?:{_pattern})$"), list(_first) + ([""] if "null" in _tag else []))
+    _Loader.add_implicit_resolver(
+        _tag, re.compile(f"(?:{_pattern})$"), list(_first) + ([""] if "null" in _tag else [])
+    )
 
 
 @dataclass
@@ -100,7 +102,9 @@ def read_yaml(path: Path, shown_as: str) -> LocatedYaml:
         result.problems.append(Problem(shown_as, 1, 1, "", f"cannot be read: {error.strerror}"))
         return result
     if len(raw) > _MAX_BYTES:
-        result.problems.append(Problem(shown_as, 1, 1, "", f"expected at most {_MAX_BYTES} bytes, got {len(raw)}"))
+        result.problems.append(
+            Problem(shown_as, 1, 1, "", f"expected at most {_MAX_BYTES} bytes, got {len(raw)}")
+        )
         return result
     try:
         text = raw.decode("utf-8-sig")
@@ -152,7 +156,9 @@ def _plain_yaml_message(error: yaml.MarkedYAMLError) -> str:
     if "cannot start any token" in said and "\\t" in said:
         return "not valid YAML: a tab; indent with spaces"
     began = error.context_mark
-    return f"not valid YAML: {said}" + (f"; this part began in line {began.line + 1}" if began and error.problem else "")
+    return f"not valid YAML: {said}" + (
+        f"; this part began in line {began.line + 1}" if began and error.problem else ""
+    )
 
 
 def _walk(node: yaml.Node, path: PathInData, result: LocatedYaml, depth: int) -> None:
@@ -196,5 +202,7 @@ def _check_scalar(node: yaml.ScalarNode, result: LocatedYaml, role: str) -> None
     surprise = _YAML_1_1_SURPRISE.fullmatch(node.value) if plain else None
     if surprise:
         mark = (node.start_mark.line + 1, node.start_mark.column + 1)
-        message = f"the {role} {node.value} means different things to different YAML readers: put it in quotes"
+        message = (
+            f"the {role} {node.value} means different things to different YAML readers: put it in quotes"
+        )
         result.problems.append(Problem(result.file, *mark, "", message))

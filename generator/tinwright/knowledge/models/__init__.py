@@ -1,8 +1,8 @@
 """The kinds of record, each a frozen pydantic model.
 
-    from tinwright.knowledge.models import KINDS
+from tinwright.knowledge.models import KINDS
 
-    KINDS["defect"].model_json_schema()
+KINDS["defect"].model_json_schema()
 """
 
 from __future__ import annotations

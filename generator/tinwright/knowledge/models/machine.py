@@ -19,7 +19,17 @@ from tinwright.knowledge.models.base import (
     ref,
 )
 
-__all__ = ["Adjuster", "AdjusterScrew", "Chuck", "Drive", "Gauge", "Part", "RollerSlot", "Sealer", "SpacerKind"]
+__all__ = [
+    "Adjuster",
+    "AdjusterScrew",
+    "Chuck",
+    "Drive",
+    "Gauge",
+    "Part",
+    "RollerSlot",
+    "Sealer",
+    "SpacerKind",
+]
 
 
 def _readable_size(code: str) -> str:

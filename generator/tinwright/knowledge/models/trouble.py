@@ -441,11 +441,11 @@ class Cause(Record):
     what: Statement
     """What happens in the seam."""
     confirm: tuple[CheckStep, ...] = Field(min_length=1)
-    """How to find out whether this is the cause."""
+    """How to find out whether this is the cause, the quickest check first."""
     minutes: int = Field(ge=1, le=120)
-    """How long that takes."""
+    """How long the first of these checks takes; gives the order of checks."""
     tools: tuple[Text, ...] = ()
-    """Tools it takes."""
+    """Tools they take."""
     effects: tuple[Effect, ...] = ()
     """How it moves each dimension; dimensions left out: no claim."""
     extent: tuple[Extent, ...] = Field(min_length=1)

@@ -1,6 +1,7 @@
 """The `tinwright` command: one thin command per task.
 
-Exit codes: 0 all is well, 1 problems found, 2 misuse. Problems go to standard error as `file:line:col: record: message`.
+Exit codes: 0 all is well, 1 problems found, 2 misuse.
+Problems go to standard error as `file:line:col: record: message`.
 """
 
 from __future__ import annotations
@@ -19,6 +20,8 @@ from tinwright.errors import ContentError, Problem, TinwrightError
 from tinwright.knowledge import KnowledgeBase, find_problems, load
 from tinwright.knowledge.review import overdue
 from tinwright.knowledge.schema import write_schemas
+from tinwright.site import build_site, write_site
+from tinwright.starter import lay_down
 
 __all__ = ["main"]
 
@@ -58,9 +61,7 @@ def main() -> None:
 
 @main.command()
 @_CONTENT
-@click.option(
-    "--today", type=click.DateTime(["%Y-%m-%d"]), help="Day to reckon reviews from; today when left out."
-)
+@click.option("--today", type=click.DateTime(["%Y-%m-%d"]), help="Day to reckon reviews from; today when left out.")
 @click.option("--strict", is_flag=True, help="Exit with 1 when a record is overdue for review, too.")
 @click.option("--json", "as_json", is_flag=True, help="Print problems and overdue records as JSON.")
 def check(content: Path, today: dt.datetime | None, strict: bool, as_json: bool) -> None:
@@ -69,16 +70,10 @@ def check(content: Path, today: dt.datetime | None, strict: bool, as_json: bool)
     Example: tinwright check --content content
     """
     problems = find_problems(content)
-    late = (
-        []
-        if problems
-        else overdue(load(content), today.date() if today else dt.datetime.now(tz=dt.UTC).date())
-    )
+    late = [] if problems else overdue(load(content), today.date() if today else dt.datetime.now(tz=dt.UTC).date())
     if as_json:
         rows = [asdict(problem) for problem in problems]
-        click.echo(
-            json.dumps({"problems": rows, "overdue": [asdict(row) for row in late]}, indent=2, default=str)
-        )
+        click.echo(json.dumps({"problems": rows, "overdue": [asdict(row) for row in late]}, indent=2, default=str))
     else:
         _print_check(problems, [str(row) for row in late], content)
     sys.exit(1 if problems or (strict and late) else 0)
@@ -110,16 +105,12 @@ def schema(folder: Path) -> None:
 @main.command()
 @click.argument("folder", type=click.Path(path_type=Path, file_okay=False))
 @_CONTENT
-@click.option(
-    "--directory-urls", is_flag=True, help="Link to pages as folders: droop/ instead of droop.html."
-)
+@click.option("--directory-urls", is_flag=True, help="Link to pages as folders: droop/ instead of droop.html.")
 def write(folder: Path, content: Path, directory_urls: bool) -> None:
     """Write the site's Markdown and assets to FOLDER, for any static-site tool.
 
     Example: tinwright write pages
     """
-    from tinwright.site import build_site, write_site
-
     kb = _loaded(content)
     try:
         site = build_site(kb, directory_urls=directory_urls)
@@ -127,9 +118,7 @@ def write(folder: Path, content: Path, directory_urls: bool) -> None:
     except TinwrightError as error:
         _fail(error)
     total = len(site.pages) + len(site.assets)
-    click.echo(
-        f"{_counted(total, 'file')} in {folder}: {written} written, {removed} removed, the others unchanged"
-    )
+    click.echo(f"{_counted(total, 'file')} in {folder}: {written} written, {removed} removed, the others unchanged")
 
 
 @main.command()
@@ -139,8 +128,6 @@ def new(folder: Path) -> None:
 
     Example: tinwright new our-kitchen
     """
-    from tinwright.starter import lay_down
-
     try:
         count = lay_down(folder)
     except TinwrightError as error:

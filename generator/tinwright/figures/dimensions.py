@@ -107,7 +107,7 @@ def draw_dimensions(
     ):
         if name in shown:
             canvas.line(((right + 4, y), (reach, y)), "thin")
-    high, low = hook_top + 18, bottom - 8 - _ROW
+    high, low = hook_top + 18, bottom - 10 - _ROW * (2 if "cover-hook" in out else 1)
     middle = min(max((cover_tip + body_tip) / 2 - 4, high + 3 * _ROW), low - 3 * _ROW)
     upright("body-hook", right + 18, (hook_top, body_tip), (right + 28, high), value=dims.body_hook)
     upright("overlap", right + 52, (cover_tip, body_tip), (right + 62, middle), value=dims.overlap)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from types import MappingProxyType
@@ -12,6 +11,7 @@ from typing import TYPE_CHECKING, Any, cast
 from tinwright.knowledge.linking import turned_round
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
     from pathlib import Path
 
     from tinwright.knowledge.models import (
@@ -22,8 +22,8 @@ if TYPE_CHECKING:
         Part,
         Procedure,
         Programme,
-        SeamSpecification,
         Sealer,
+        SeamSpecification,
         Source,
         Term,
     )
@@ -59,9 +59,7 @@ class KnowledgeBase:
     def _backlinks(self) -> dict[tuple[str, str], tuple[tuple[str, str, str], ...]]:
         return turned_round(dict(self.records))
 
-    def named_by(
-        self, kind: str, id_: str, *, by: str | None = None, field: str | None = None
-    ) -> tuple[Record, ...]:
+    def named_by(self, kind: str, id_: str, *, by: str | None = None, field: str | None = None) -> tuple[Record, ...]:
         """Return the records that name the record `kind/id_`, once each.
 
         Args:

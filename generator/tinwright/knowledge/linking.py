@@ -46,9 +46,7 @@ def mentions(record: Record) -> Iterator[Mention]:
 
 def _in_model(model: BaseModel, path: tuple[str | int, ...]) -> Iterator[Mention]:
     for name, info in type(model).model_fields.items():
-        reference = next((m for m in info.metadata if isinstance(m, Reference)), None) or _nested(
-            info.annotation
-        )
+        reference = next((m for m in info.metadata if isinstance(m, Reference)), None) or _nested(info.annotation)
         yield from _in_value(getattr(model, name), (*path, name), reference)
 
 

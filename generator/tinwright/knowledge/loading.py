@@ -42,9 +42,7 @@ class _Placed:
     path: tuple[str | int, ...]
 
     def problem(self, where: tuple[str | int, ...], message: str) -> Problem:
-        return self.file.problem(
-            (*self.path, *where), message, record=_subject(self.record.kind, self.record.id)
-        )
+        return self.file.problem((*self.path, *where), message, record=_subject(self.record.kind, self.record.id))
 
 
 def load(root: Path) -> KnowledgeBase:
@@ -89,9 +87,7 @@ def _read(root: Path) -> tuple[dict[tuple[str, str], _Placed], list[Problem]]:
             first = placed.setdefault((kind, record.id), item)
             if first is not item:
                 line, _ = first.file.at(first.path)
-                problems.append(
-                    item.problem(("id",), f"duplicate id; it already stands in {first.file.file}:{line}")
-                )
+                problems.append(item.problem(("id",), f"duplicate id; it already stands in {first.file.file}:{line}"))
     if not any(kind == "programme" for kind, _ in [*placed, *unread]):
         problems.append(Problem(_shown(root / _PROGRAMME_FILE, root), 1, 1, "", "the file is missing"))
     problems.extend(_unresolved(placed, unread))
@@ -117,9 +113,7 @@ def _files(root: Path, problems: list[Problem]) -> Iterator[tuple[Path, str]]:
                 if file.suffix == ".yml":
                     yield file, kinds[entry.name]
                 elif not file.name.startswith("."):
-                    problems.append(
-                        Problem(_shown(file, root), 1, 1, "", "expected a file that ends in .yml")
-                    )
+                    problems.append(Problem(_shown(file, root), 1, 1, "", "expected a file that ends in .yml"))
         elif entry.is_dir() and entry.name not in _NOT_RECORDS and not entry.name.startswith("."):
             message = f"unknown folder {entry.name!r}{nearest(entry.name, kinds)}"
             problems.append(Problem(_shown(entry, root), 1, 1, "", message))
@@ -140,16 +134,12 @@ def _entries(
     elif isinstance(located.value, list):
         for index, item in enumerate(located.value):
             if not isinstance(item, dict):
-                problems.append(
-                    located.problem((index,), f"expected keys and values, got {item!r}", record=kind)
-                )
+                problems.append(located.problem((index,), f"expected keys and values, got {item!r}", record=kind))
                 continue
             yield (index,), item, str(item.get("id", f"number {index + 1}"))
     else:
         problems.append(
-            located.problem(
-                (), f"expected keys and values, got {located.value!r}", record=_subject(kind, stem)
-            )
+            located.problem((), f"expected keys and values, got {located.value!r}", record=_subject(kind, stem))
         )
 
 

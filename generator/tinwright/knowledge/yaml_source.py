@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, ClassVar
 
 import yaml
 
@@ -37,7 +37,7 @@ _YAML_1_1_SURPRISE = re.compile(
 class _Loader(getattr(yaml, "CSafeLoader", yaml.SafeLoader)):  # type: ignore[misc]
     """A safe loader that knows true, false, null and decimal numbers only; all else is text."""
 
-    yaml_implicit_resolvers: dict[str | None, list[tuple[str, re.Pattern[str]]]] = {}
+    yaml_implicit_resolvers: ClassVar[dict[str | None, list[tuple[str, re.Pattern[str]]]]] = {}
 
 
 for _tag, _pattern, _first in (
@@ -46,9 +46,7 @@ for _tag, _pattern, _first in (
     ("tag:yaml.org,2002:int", r"0|-?[1-9][0-9]*", "-0123456789"),
     ("tag:yaml.org,2002:float", r"-?(?:0|[1-9][0-9]*)\.[0-9]+", "-0123456789"),
 ):
-    _Loader.add_implicit_resolver(
-        _tag, re.compile(f"(?:{_pattern})$"), list(_first) + ([""] if "null" in _tag else [])
-    )
+    _Loader.add_implicit_resolver(_tag, re.compile(f"(?:{_pattern})$"), list(_first) + ([""] if "null" in _tag else []))
 
 
 @dataclass
@@ -102,9 +100,7 @@ def read_yaml(path: Path, shown_as: str) -> LocatedYaml:
         result.problems.append(Problem(shown_as, 1, 1, "", f"cannot be read: {error.strerror}"))
         return result
     if len(raw) > _MAX_BYTES:
-        result.problems.append(
-            Problem(shown_as, 1, 1, "", f"expected at most {_MAX_BYTES} bytes, got {len(raw)}")
-        )
+        result.problems.append(Problem(shown_as, 1, 1, "", f"expected at most {_MAX_BYTES} bytes, got {len(raw)}"))
         return result
     try:
         text = raw.decode("utf-8-sig")
@@ -126,7 +122,7 @@ def read_yaml(path: Path, shown_as: str) -> LocatedYaml:
             result.value = loader.construct_document(node)
     except yaml.MarkedYAMLError as error:
         mark = error.problem_mark or error.context_mark
-        line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
+        line, column = _place(mark)
         message = _plain_yaml_message(error)
         result.problems.append(Problem(shown_as, line, column, "", message))
         result.value = None
@@ -141,12 +137,17 @@ def read_yaml(path: Path, shown_as: str) -> LocatedYaml:
     return result
 
 
+def _place(mark: Any) -> Mark:
+    """Line and column from 1; the parser counts from 0 and may not know."""
+    return (mark.line + 1, mark.column + 1) if mark else (1, 1)
+
+
 def _refuse_aliases(text: str, result: LocatedYaml) -> None:
     if "*" not in text:
         return
     for event in yaml.parse(text, Loader=_Loader):
         if isinstance(event, yaml.AliasEvent):
-            result.refuse((event.start_mark.line + 1, event.start_mark.column + 1), _NO_ALIASES)
+            result.refuse(_place(event.start_mark), _NO_ALIASES)
 
 
 def _plain_yaml_message(error: yaml.MarkedYAMLError) -> str:
@@ -163,7 +164,7 @@ def _plain_yaml_message(error: yaml.MarkedYAMLError) -> str:
 
 def _walk(node: yaml.Node, path: PathInData, result: LocatedYaml, depth: int) -> None:
     """Note where each part stands, and find aliases, tags, duplicate keys and surprises."""
-    mark = (node.start_mark.line + 1, node.start_mark.column + 1)
+    mark = _place(node.start_mark)
     if depth > _MAX_DEPTH:
         result.refuse(mark, f"expected at most {_MAX_DEPTH} levels, got more")
     elif node.tag.removeprefix("tag:yaml.org,2002:") not in _PLAIN_TAGS:
@@ -175,14 +176,14 @@ def _walk(node: yaml.Node, path: PathInData, result: LocatedYaml, depth: int) ->
         elif isinstance(node, yaml.SequenceNode):
             for index, item in enumerate(node.value):
                 _walk(item, (*path, index), result, depth + 1)
-        else:
+        elif isinstance(node, yaml.ScalarNode):
             _check_scalar(node, result, "value")
 
 
 def _walk_mapping(node: yaml.MappingNode, path: PathInData, result: LocatedYaml, depth: int) -> None:
     first_seen: dict[str, Mark] = {}
     for key_node, value_node in node.value:
-        key_mark = (key_node.start_mark.line + 1, key_node.start_mark.column + 1)
+        key_mark = _place(key_node.start_mark)
         if not isinstance(key_node, yaml.ScalarNode):
             result.refuse(key_mark, "expected a word as key, got a list or keys and values")
             continue
@@ -201,8 +202,6 @@ def _check_scalar(node: yaml.ScalarNode, result: LocatedYaml, role: str) -> None
     plain = not node.style
     surprise = _YAML_1_1_SURPRISE.fullmatch(node.value) if plain else None
     if surprise:
-        mark = (node.start_mark.line + 1, node.start_mark.column + 1)
-        message = (
-            f"the {role} {node.value} means different things to different YAML readers: put it in quotes"
-        )
+        mark = _place(node.start_mark)
+        message = f"the {role} {node.value} means different things to different YAML readers: put it in quotes"
         result.problems.append(Problem(result.file, *mark, "", message))

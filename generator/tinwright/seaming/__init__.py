@@ -1,6 +1,123 @@
 """The trade's arithmetic and reasoning, on plain values: no files, no YAML, no site.
 
-    from tinwright.seaming.can_codes import parse_can_code
+    from tinwright.seaming import FORMULAS, parse_can_code
 
     parse_can_code("307x409").height_in   # Fraction(73, 16)
+    FORMULAS["overlap-a"].value({"CH": 0.076, "BH": 0.078, "Te": 0.010, "W": 0.118})   # 0.046
+
+The browser's half, `site/assets/seaming.js`, has the same functions under the same names in camelCase.
 """
+
+from tinwright.seaming.can_codes import CanCode, parse_can_code, parse_size
+from tinwright.seaming.causes import Distinction, Ranked, Ranking, Reason, find_distinctions, find_posterior, rank
+from tinwright.seaming.computed import VARIANTS, Computed, compute
+from tinwright.seaming.correction import RETEST, SECOND_CANNOT_MEND, CorrectionAdvice, Screw, correct, turns_text
+from tinwright.seaming.formulas import FORMULAS, SYMBOLS, Formula
+from tinwright.seaming.guard import GUARD_FACTOR, compare, conformance_probability
+from tinwright.seaming.next_question import Ask, find_next, list_questions
+from tinwright.seaming.order import STAGES, Check, expected_minutes, order_checks
+from tinwright.seaming.questions import Question, find_questions
+from tinwright.seaming.readings import (
+    POINTS_NEEDED,
+    SIDE_SEAM_NOTE,
+    Entry,
+    Extremes,
+    Reading,
+    SeamReadings,
+    parse_percent,
+    parse_reading,
+)
+from tinwright.seaming.setup import (
+    SealerSetup,
+    SetUp,
+    Slot,
+    Spacer,
+    Stack,
+    StackSearch,
+    find_stacks,
+    reachable_stacks,
+    set_up,
+)
+from tinwright.seaming.signs import ADJUSTERS, CauseProfile, Sign, Signs, list_signs, weigh
+from tinwright.seaming.verdict import (
+    DimensionVerdict,
+    Limit,
+    SeamLimits,
+    SeamVerdict,
+    SeenDefect,
+    find_directions,
+    judge,
+)
+from tinwright.seaming.wording import DIMENSIONS, LABELS, inches_text, percent_text, span_text
+
+__all__ = [
+    "ADJUSTERS",
+    "DIMENSIONS",
+    "FORMULAS",
+    "GUARD_FACTOR",
+    "LABELS",
+    "POINTS_NEEDED",
+    "RETEST",
+    "SECOND_CANNOT_MEND",
+    "SIDE_SEAM_NOTE",
+    "STAGES",
+    "SYMBOLS",
+    "VARIANTS",
+    "Ask",
+    "CanCode",
+    "CauseProfile",
+    "Check",
+    "Computed",
+    "CorrectionAdvice",
+    "DimensionVerdict",
+    "Distinction",
+    "Entry",
+    "Extremes",
+    "Formula",
+    "Limit",
+    "Question",
+    "Ranked",
+    "Ranking",
+    "Reading",
+    "Reason",
+    "Screw",
+    "SealerSetup",
+    "SeamLimits",
+    "SeamReadings",
+    "SeamVerdict",
+    "SeenDefect",
+    "SetUp",
+    "Sign",
+    "Signs",
+    "Slot",
+    "Spacer",
+    "Stack",
+    "StackSearch",
+    "compare",
+    "compute",
+    "conformance_probability",
+    "correct",
+    "expected_minutes",
+    "find_directions",
+    "find_distinctions",
+    "find_next",
+    "find_posterior",
+    "find_questions",
+    "find_stacks",
+    "inches_text",
+    "judge",
+    "list_questions",
+    "list_signs",
+    "order_checks",
+    "parse_can_code",
+    "parse_percent",
+    "parse_reading",
+    "parse_size",
+    "percent_text",
+    "rank",
+    "reachable_stacks",
+    "set_up",
+    "span_text",
+    "turns_text",
+    "weigh",
+]

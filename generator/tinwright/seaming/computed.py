@@ -13,7 +13,7 @@ from tinwright.errors import SeamingError
 from tinwright.seaming.formulas import FORMULAS
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping
+    from collections.abc import Mapping
 
     from tinwright.seaming.formulas import Formula
     from tinwright.seaming.readings import SeamReadings
@@ -57,6 +57,8 @@ class Computed:
     """Combined standard uncertainty at the least value, same unit."""
     enough_points: bool
     """True when every reading that went in was taken at enough points."""
+    inputs: tuple[tuple[str, float], ...] = ()
+    """What was put in for the least value, by symbol."""
 
 
 def compute(seam: SeamReadings, variant: str, uncertainties: Mapping[str, float]) -> tuple[Computed, ...]:
@@ -75,7 +77,7 @@ def compute(seam: SeamReadings, variant: str, uncertainties: Mapping[str, float]
     >>> readings = tuple(Reading(name, point, value) for name, value in values.items() for point in "123")
     >>> seam = SeamReadings("micrometer", readings, 0.010, 0.010)
     >>> [round(value.least, 3) for value in compute(seam, "A", {}) if value.least is not None]
-    [0.026, 28.261, 75.275]
+    [0.026, 28.261, 75.281]
     """
     if variant not in VARIANTS:
         raise SeamingError(f"expected percent overlap by formula A, B or C, got {variant!r}")
@@ -89,7 +91,9 @@ def _compute(seam: SeamReadings, formula: Formula, uncertainties: Mapping[str, f
     if read is not None:
         error = uncertainties.get(quantity, 0.0)
         return Computed(quantity, "", read.least, read.greatest, error, read.points >= seam.points_needed(quantity))
-    worst, best, enough = {}, {}, True
+    worst: dict[str, float] = {}
+    best: dict[str, float] = {}
+    enough = True
     for symbol in formula.symbols:
         least, greatest, points = _span(seam, symbol)
         if least is None or greatest is None:
@@ -97,11 +101,18 @@ def _compute(seam: SeamReadings, formula: Formula, uncertainties: Mapping[str, f
         rising = symbol in _RAISES[quantity] or symbol in {"Te", "Tb"}
         worst[symbol], best[symbol] = (least, greatest) if rising else (greatest, least)
         enough = enough and points
-    if not _is_defined(formula, worst, best):
+    if not (formula.is_defined(worst) and formula.is_defined(best)):
+        # Percentages of the room inside the seam mean nothing when there is no room.
         return Computed(quantity, formula.name, None, None, 0.0, enough)
     errors = {symbol: uncertainties.get(_DIMENSION_OF[symbol], 0.0) for symbol in formula.symbols}
     return Computed(
-        quantity, formula.name, formula.value(worst), formula.value(best), formula.uncertainty(worst, errors), enough
+        quantity,
+        formula.name,
+        formula.value(worst),
+        formula.value(best),
+        formula.uncertainty(worst, errors),
+        enough,
+        tuple(worst.items()),
     )
 
 
@@ -113,29 +124,3 @@ def _span(seam: SeamReadings, symbol: str) -> tuple[float | None, float | None, 
     if found is None:
         return None, None, True
     return found.least, found.greatest, found.points >= seam.points_needed(_DIMENSION_OF[symbol])
-
-
-def _is_defined(formula: Formula, *cases: Mapping[str, float]) -> bool:
-    """Percentages of the room inside the seam mean nothing when there is no room."""
-    if formula.unit != "percent" or "W" not in formula.symbols:
-        return True
-    return all(_room(formula.variant, case) > 0 for case in cases)
-
-
-def _room(variant: str, case: Mapping[str, float]) -> float:
-    sheets = 2 * case["Te"] + case["Tb"]
-    if variant == "A":
-        return case["W"] - sheets
-    if variant == "C":
-        return case["W"] - (2.6 * case["Te"] + 1.1 * case["Tb"])
-    return case["W"] - 1.1 * sheets
-
-
-def worst_values(seam: SeamReadings, formula: Formula) -> Iterator[tuple[str, float]]:
-    """Give each symbol of a formula with the reading that makes its value least, for showing the numbers put in."""
-    for symbol in formula.symbols:
-        least, greatest, _ = _span(seam, symbol)
-        rising = symbol in _RAISES.get(formula.quantity, ()) or symbol in {"Te", "Tb"}
-        value = least if rising else greatest
-        if value is not None:
-            yield symbol, value

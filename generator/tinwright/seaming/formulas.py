@@ -96,6 +96,24 @@ class Formula:
         """The partial derivatives on floats, each called with `symbols` in order."""
         return MappingProxyType({name: self._compiled(tree, "math") for name, tree in self.derivatives.items()})
 
+    @cached_property
+    def denominator(self) -> sympy.Expr | None:
+        """What is divided by; None when nothing is."""
+        below = [factor.args[0] for factor in self.expression.args if factor.is_Pow]
+        return below[0] if self.expression.is_Mul and below else None
+
+    @cached_property
+    def _divisor(self) -> Callable[..., float] | None:
+        return None if self.denominator is None else self._compiled(self.denominator, "math")
+
+    def is_defined(self, values: Mapping[str, float]) -> bool:
+        """True when what is divided by is above zero: a percentage of no room at all means nothing.
+
+        >>> FORMULAS["percent-overlap-a"].is_defined({"CH": 1, "BH": 1, "Te": 1, "W": 3, "Tb": 1})
+        False
+        """
+        return self._divisor is None or self._divisor(*self._in_order(values)) > 0
+
     def value(self, values: Mapping[str, float]) -> float:
         """Compute the formula from values by symbol; lengths all in one unit.
 

@@ -52,7 +52,7 @@ def find_questions(seam: SeamReadings) -> tuple[Question, ...]:
     """Find what a person should look at again before the verdict is trusted.
 
     >>> from tinwright.seaming.readings import Reading, SeamReadings
-    >>> seam = SeamReadings("micrometer", (Reading("body-hook", "1", 1.98),))
+    >>> seam = SeamReadings("micrometer", (Reading("body-hook", "1", 1.98),), 0.010, 0.010)
     >>> [question.kind for question in find_questions(seam)]
     ['millimeters', 'too-few-points']
     """

@@ -9,7 +9,7 @@ There are no limits of its own: with none given, values come without a verdict.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from tinwright.errors import SeamingError
@@ -102,6 +102,8 @@ class DimensionVerdict:
     """Name of the formula it was computed with; empty when it was read."""
     reason: str
     """Why, in plain words."""
+    inputs: tuple[tuple[str, float], ...] = ()
+    """What was put into the formula for the least value, by symbol; empty when it was read."""
 
 
 @dataclass(frozen=True)
@@ -199,7 +201,7 @@ def _measured(seam: SeamReadings, dimension: str, limit: Limit | None, uncertain
     if part.outcome != ACCEPT or found.points >= needed:
         return part
     reason = f"{LABELS[dimension]} was read at {found.points} of {needed} points: read the others before you accept."
-    return _with_outcome(part, MEASURE_AGAIN, reason)
+    return replace(part, outcome=MEASURE_AGAIN, reason=reason)
 
 
 def _computed(computed: Computed, limit: Limit | None) -> DimensionVerdict | None:
@@ -208,16 +210,17 @@ def _computed(computed: Computed, limit: Limit | None) -> DimensionVerdict | Non
         return None if limit is None or _is_open(limit) else _not_measured(name, limit)
     formula = computed.formula
     part = _judged(name, computed.least, computed.greatest, limit, computed.uncertainty, formula)
+    part = replace(part, inputs=computed.inputs)
     if name == "overlap" and part.outcome != REJECT and computed.least < 0:
         # No limit is needed for this one: hooks that do not meet are a false seam by definition.
         outcome = compare(computed.least, 0.0, None, computed.uncertainty)
         reason = f"Overlap {value_text(name, computed.least)}: the hooks do not meet. That is a false seam."
         if outcome == MEASURE_AGAIN:
             reason = f"Overlap {value_text(name, computed.least)}: the hooks may not meet. Measure again."
-        return _with_outcome(part, outcome, reason)
+        return replace(part, outcome=outcome, reason=reason)
     if limit is not None and part.outcome == ACCEPT and not computed.enough_points:
         reason = f"{LABELS[name]} comes from too few points: read the others before you accept."
-        return _with_outcome(part, MEASURE_AGAIN, reason)
+        return replace(part, outcome=MEASURE_AGAIN, reason=reason)
     return part
 
 
@@ -229,23 +232,6 @@ def _not_measured(name: str, limit: Limit) -> DimensionVerdict:
     reason = f"{LABELS[name]} has a limit but was not measured."
     return DimensionVerdict(
         name, None, None, limit.low, limit.aim, limit.high, 0.0, NOT_MEASURED, None, 0.0, "", reason
-    )
-
-
-def _with_outcome(part: DimensionVerdict, outcome: str, reason: str) -> DimensionVerdict:
-    return DimensionVerdict(
-        part.dimension,
-        part.least,
-        part.greatest,
-        part.low,
-        part.aim,
-        part.high,
-        part.uncertainty,
-        outcome,
-        part.probability,
-        part.out_by,
-        part.formula,
-        reason,
     )
 
 

@@ -29,8 +29,8 @@ __all__ = [
     "Part",
     "Procedure",
     "Programme",
-    "SeamSpecification",
     "Sealer",
+    "SeamSpecification",
     "Source",
     "Term",
 ]

@@ -18,6 +18,7 @@ from tinwright.knowledge.models.base import (
     TurnsField,
     ref,
 )
+from tinwright.seaming.can_codes import parse_size
 
 __all__ = [
     "Adjuster",
@@ -33,8 +34,6 @@ __all__ = [
 
 
 def _readable_size(code: str) -> str:
-    from tinwright.seaming.can_codes import parse_size
-
     parse_size(code)
     return code
 

@@ -1,0 +1,307 @@
+"""Outside faults: what is painted on the face of the seam, or on the wall inside it, for each feature."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import cos, exp, pi, sin
+from typing import TYPE_CHECKING
+
+from tinwright.figures.face import SEAM_HEIGHT
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from tinwright.figures.face import Face
+
+__all__ = ["OUTSIDE_FAULTS", "OutsideFault"]
+
+H = SEAM_HEIGHT
+
+
+@dataclass(frozen=True)
+class OutsideFault:
+    """How a feature is drawn."""
+
+    words: str
+    """What is to be seen."""
+    paint: Callable[[Face], None]
+    """Draws it, seam and all."""
+    view: str = "seam"
+    """`seam`: outside of the seam; `wall`: inside wall; `flange`: open can; `curl`: lid not yet on a can."""
+
+
+def _seam(face: Face, *, bottom: Callable[[float], float] | None = None, top: Callable[[float], float] | None = None) -> None:
+    face.band(top or (lambda _: 0), bottom or (lambda _: H), "lid")
+    face.level(5)
+
+
+def _hump(s: float, center: float, half: float) -> float:
+    return 0.5 + 0.5 * cos(pi * (s - center) / half) if abs(s - center) < half else 0.0
+
+
+def _spread(face: Face, s: float, ease: float = 16) -> float:
+    """Return 1 within a stretch the fault covers, 0 well away from it, eased between."""
+    best = 0.0
+    for start, end in face.spans:
+        outside = max(start - s, s - end, 0)
+        best = max(best, 1.0 if outside == 0 else _hump(outside, 0, ease))
+    return best
+
+
+def _plain(face: Face) -> None:
+    _seam(face)
+
+
+def _droop(face: Face) -> None:
+    def bottom(s: float) -> float:
+        return H + max(15 * max((_hump(s, c, 34) for c in face.centers), default=0), 0)
+
+    _seam(face, bottom=bottom)
+    face.level(H, "dash")
+
+
+def _vee(face: Face) -> None:
+    def bottom(s: float) -> float:
+        return H + max((max(0.0, 20 * (1 - abs(s - c) / 13)) for c in face.centers), default=0)
+
+    _seam(face, bottom=bottom)
+    face.level(H, "dash")
+
+
+def _thick_part(face: Face) -> None:
+    _seam(face, bottom=lambda s: H + 3.5 * _spread(face, s))
+    for start, end in face.spans:
+        for height, inset in ((11, 2), (17, -4), (24, 2)):
+            face.level(height, "thin", (start + inset, end - inset))
+        for edge in (start, end):
+            if abs(edge) <= face.reach:
+                face.line([(edge, 4), (edge, H + 2)], "fault")
+
+
+def _rounded(face: Face) -> None:
+    face.band(lambda _: 0, lambda _: H, "lid")
+    for start, end in face.spans:
+        span = (start, end)
+        face.band(lambda _: -2, lambda _: H + 4, "lid", span=span)
+        for height in (4, 7.5, 12, 25, 29.5, 33):
+            face.level(height, "thin", span)
+
+
+def _clinched(face: Face) -> None:
+    face.band(lambda _: 0, lambda _: H, "lid")
+    for start, end in face.spans:
+        span = (start, end)
+        face.band(lambda _: -3, lambda _: H + 2, "blank", span=span)
+        face.band(lambda _: 14, lambda _: 26, "body", hatch="body", span=span)
+        face.band(lambda _: 0, lambda s: 17 + 1.6 * sin(s / 5), "lid", span=span)
+        face.level(11, "thin", span)
+
+
+def _jump(face: Face) -> None:
+    for center in face.centers:
+        def past(s: float, center: float = center) -> float:
+            return 5 * _hump(s, center + 26, 24)
+
+        _seam(face, bottom=lambda s: H + past(s), top=lambda s: -0.5 * past(s))
+        for height in (11, 18, 25):
+            face.level(height, "thin", (center + 10, center + 42))
+        face.line([(center - 7, 0), (center - 7, H)])
+        face.line([(center + 7, 0), (center + 7, H)])
+        face.line([(center + 9, 4), (center + 9, H)], "fault")
+        face.line([(center + 45, 4), (center + 45, H)], "fault")
+
+
+def _flange_below(face: Face) -> None:
+    for start, end in face.spans:
+        face.band(lambda _: H - 2, lambda s: H + 12 + 1.2 * sin(s / 3), "body", hatch="body", span=(start, end))
+    _seam(face)
+
+
+def _curl_below(face: Face) -> None:
+    for start, end in face.spans:
+        face.band(lambda _: H - 2, lambda s: H + 15 * _spread(face, s, 6), "lid", span=(start - 5, end + 5))
+        face.level(H + 9, "thin", (start, end))
+    _seam(face)
+
+
+def _torn_flange(face: Face) -> None:
+    for c in face.centers:
+        _seam_hole(face, c)
+    _seam(face)
+    for c in face.centers:
+        face.line([(c - 20, H), (c - 18, H + 8), (c - 14, H + 3)], "fault")
+        face.line([(c + 20, H), (c + 19, H + 9), (c + 14, H + 3)], "fault")
+
+
+def _seam_hole(face: Face, c: float) -> None:
+    tongue = [
+        (c - 18, H - 2), (c - 16, H + 16), (c - 10, H + 12), (c - 6, H + 22), (c, H + 17),
+        (c + 6, H + 24), (c + 10, H + 14), (c + 16, H + 18), (c + 18, H - 2),
+    ]  # fmt: skip
+    face.shape(tongue, "body", hatch="body")
+    face.shape([(c - 18, H), (c - 8, H + 5), (c + 8, H + 5), (c + 18, H)], "solid")
+
+
+def _compound_out(face: Face) -> None:
+    for start, end in face.spans:
+        face.band(
+            lambda _: H - 2,
+            lambda s: H + 1 + 9 * abs(sin(s / 13)) * (0.6 + 0.4 * sin(s / 31)),
+            "paper",
+            hatch="compound",
+            span=(start, end),
+        )
+    _seam(face)
+
+
+def _inclusion(face: Face) -> None:
+    for c in face.centers:
+        lump = [(c + 17 * cos(a) * (1 + 0.2 * sin(3 * a)), H + 4 + 10 * sin(a)) for a in _round()]
+        face.shape(lump, "paper", hatch="matter")
+    _seam(face, bottom=lambda s: H - 4 * max((_hump(s, c, 18) for c in face.centers), default=0))
+    for c in face.centers:
+        for size in (9, 15):
+            face.line([(c + 1.5 * size * cos(a), 19 + 0.7 * size * sin(a)) for a in _round() if sin(a) < 0.2], "thin")
+
+
+def _round() -> list[float]:
+    return [pi * step / 12 for step in range(24)]
+
+
+def _fracture(face: Face) -> None:
+    _seam(face)
+    for start, end in face.spans:
+        crack = [(s, H - 5 + (3.5 if i % 2 else -2.5)) for i, s in enumerate(face.along(start, end, 7))]
+        back = [(s, h + 3) for s, h in reversed(crack)]
+        face.shape([*crack, *back], "solid")
+        face.line(crack, "fault")
+
+
+def _dent(face: Face) -> None:
+    def push(s: float) -> float:
+        return max((_hump(s, c, 34) for c in face.centers), default=0)
+
+    _seam(face, top=lambda s: 9 * push(s), bottom=lambda s: H + 3 * push(s))
+    for c in face.centers:
+        for size in (0.45, 0.75, 1.05):
+            face.line([(c + 26 * size * cos(a), 22 + 11 * size * sin(a)) for a in _round()[:13]], "thin")
+
+
+def _cut(face: Face) -> None:
+    _seam(face)
+    for c in face.centers:
+        edge = [(c - 19, 27), (c - 8, 19), (c + 3, 15), (c + 19, 7)]
+        face.shape([*edge, (c + 9, 17), (c - 2, 22), (c - 10, 26)], "solid")
+        face.line(edge, "fault")
+
+
+def _abrasion(face: Face) -> None:
+    _seam(face)
+    for start, end in face.spans:
+        for row, height in enumerate((8, 12, 16, 20, 24, 28)):
+            for s in face.along(start, end, 15)[:-1]:
+                face.line([(s + row % 3 * 4, height), (s + row % 3 * 4 + 9, height + 1)], "thin")
+
+
+def _end_misplaced(face: Face) -> None:
+    def slip(s: float) -> float:
+        return max((_hump(s, c + 10, 60) for c in face.centers), default=0)
+
+    face.band(lambda s: -9 * slip(s), lambda _: H, "body", hatch="body")
+    face.band(lambda s: 15 * slip(s), lambda s: H + 2 * slip(s), "lid")
+    face.level(H, "dash")
+
+
+def _fin(face: Face) -> None:
+    _wall(face)
+    for start, end in face.spans:
+        face.band(lambda s: -9 - 1.5 * sin(s / 4), lambda _: 1, "lid", span=(start, end))
+        face.level(-3, "thin", (start, end))
+
+
+def _fractured_fin(face: Face) -> None:
+    _fin(face)
+    for start, end in face.spans:
+        middle, half = (start + end) / 2, min(14.0, (end - start) / 2)
+        crack = [(s, 0 + (3.5 if i % 2 else -3.5)) for i, s in enumerate(face.along(middle - half, middle + half, 4))]
+        face.shape([*crack, *((s, h + 3) for s, h in reversed(crack))], "solid")
+        face.line(crack, "fault")
+
+
+def _wall(face: Face) -> None:
+    face.band(lambda _: 0, lambda _: H - 6, "lid")
+    face.level(-5, "line")
+
+
+def _bump_inside(face: Face) -> None:
+    _wall(face)
+    for c in face.centers:
+        face.shape([(c + 17 * cos(a), 13 + 9 * sin(a)) for a in _round()], "paper")
+        for size in (0.35, 0.7):
+            face.line([(c + 17 * size * cos(a), 13 + 9 * size * sin(a)) for a in _round() if sin(a) < 0.3], "thin")
+
+
+def _chuck_print(face: Face) -> None:
+    _wall(face)
+    for start, end in face.spans:
+        face.band(lambda _: 13, lambda s: 17 + sin(s / 9), "dark", span=(start, end))
+        face.level(21, "thin", (start, end))
+
+
+def _knurl_print(face: Face) -> None:
+    _wall(face)
+    for start, end in face.spans:
+        for s in face.along(start, end, 5):
+            face.line([(s, 5), (s + 4, 23)], "line")
+
+
+def _bent_flange(face: Face) -> None:
+    def bend(s: float) -> float:
+        return max((_hump(s, c, 30) for c in face.centers), default=0)
+
+    face.band(lambda s: -1 + 3 * exp(-abs(s) / 60) * bend(s), lambda s: 8 + 17 * bend(s), "body", hatch="body")
+    face.level(8, "dash")
+
+
+def _bent_curl(face: Face) -> None:
+    def bend(s: float) -> float:
+        return max((_hump(s, c, 30) for c in face.centers), default=0)
+
+    face.band(lambda s: 12 * bend(s), lambda s: 18 - 5 * bend(s), "lid")
+    face.line([(s, 12 - bend(s)) for s in face.along(-face.reach, face.reach)], "thin")
+    face.level(0, "dash")
+
+
+def _fault(words: str, paint: Callable[[Face], None], view: str = "seam") -> OutsideFault:
+    return OutsideFault(words, paint, view)
+
+
+OUTSIDE_FAULTS: dict[str, OutsideFault] = {
+    "abrasion": _fault("metal rubbed thin", _abrasion),
+    "bent-curl": _fault("curl of the lid bent (lid alone)", _bent_curl, "curl"),
+    "bent-flange": _fault("flange bent (empty can)", _bent_flange, "flange"),
+    "bump-inside": _fault("bump on the inside wall", _bump_inside, "wall"),
+    "chuck-print": _fault("chuck's mark on the inside wall", _chuck_print, "wall"),
+    "clinched": _fault("curl only caught on the flange", _clinched),
+    "compound-out": _fault("compound below the seam", _compound_out),
+    "curl-below": _fault("curl of the lid hangs below", _curl_below),
+    "cut": _fault("outer metal cut", _cut),
+    "dent": _fault("seam knocked in", _dent),
+    "droop": _fault("smooth bulge below the seam", _droop),
+    "end-misplaced": _fault("lid off to one side; flange bare", _end_misplaced),
+    "fin": _fault("sharp edge along the inside top", _fin, "wall"),
+    "flange-below": _fault("body flange shows below the seam", _flange_below),
+    "fracture": _fault("crack along the seam", _fracture),
+    "fractured-fin": _fault("sharp edge has cracked open", _fractured_fin, "wall"),
+    "inclusion": _fault("food or dirt caught in the seam", _inclusion),
+    "jump": _fault("loose just past the side seam", _jump),
+    "knurl-print": _fault("chuck's teeth pressed into the wall", _knurl_print, "wall"),
+    "plain": _fault("smooth and even all round", _plain),
+    "rounded": _fault("round and soft: not pressed", _rounded),
+    "thick-part": _fault("part not rolled: thick, with edges", _thick_part),
+    "torn-flange": _fault("torn flange turned back below", _torn_flange),
+    "vee": _fault("sharp point below the seam", _vee),
+}
+"""From the name of a feature to how it is drawn."""
+
+

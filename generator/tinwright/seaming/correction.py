@@ -1,0 +1,165 @@
+"""The correction: which adjuster, which way, how far at most, and the test can that always follows."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from fractions import Fraction
+from types import MappingProxyType
+from typing import TYPE_CHECKING
+
+from tinwright.errors import SeamingError
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+__all__ = ["RETEST", "SECOND_CANNOT_MEND", "CorrectionAdvice", "Screw", "correct", "turns_text"]
+
+RETEST = "Then seal an empty can and judge its seam before any can is filled."
+"""What follows every correction."""
+SECOND_CANNOT_MEND = "The second operation cannot mend the first: set the first roller first."
+"""The first operation decides how much metal is in the seam."""
+_CHECK_FIRST = "Check a seam after the first operation only, before the second roller comes in."
+_ALL_AFTER = "This moves everything after it: check the first operation, then the second, again."
+_LOCK = "Stop the sealer before you adjust it, and lock the adjuster before the test can."
+
+_NEARER = frozenset({"tighten", "raise"})
+_FARTHER = frozenset({"loosen", "lower"})
+_DIRECTIONS: Mapping[str, str] = MappingProxyType(
+    {
+        "tighten": "Tighten",
+        "loosen": "Loosen",
+        "raise": "Raise",
+        "lower": "Lower",
+        "replace": "Replace",
+        "refit": "Take off and fit again",
+        "clean": "Clean",
+        "sort-out": "Sort out the faulty ones of",
+        "redo": "Do again, the right way",
+    }
+)
+_ADJUSTERS: Mapping[str, str] = MappingProxyType(
+    {
+        "can-and-lid": "the cans and lids",
+        "filling": "the filling",
+        "handling": "the handling",
+        "operation": "the sealing itself",
+        "chuck": "the chuck",
+        "base-height": "the base height",
+        "base-pressure": "the base pressure",
+        "first-roller": "the first roller",
+        "second-roller": "the second roller",
+    }
+)
+_ROUNDING = 1e-9
+
+
+@dataclass(frozen=True)
+class Screw:
+    """An adjuster of a sealer."""
+
+    adjuster: str
+    """What it sets."""
+    tighten: str | None = None
+    """How to bring the roller nearer, raise the pressure or lift the base."""
+    loosen: str | None = None
+    """How to go the other way."""
+    travel_per_turn_in: float | None = None
+    """Measured movement of the roller, not of the screw, for one turn, in inches; None when it was not measured."""
+    safe_step: Fraction | None = None
+    """Largest part of a turn before a test can; None when the sealer's record has none."""
+
+
+@dataclass(frozen=True)
+class CorrectionAdvice:
+    """What to do about a cause."""
+
+    adjuster: str
+    """What is acted on."""
+    direction: str
+    """Which way, such as `tighten`."""
+    headline: str
+    """Adjuster and direction in one sentence."""
+    how: str | None
+    """How this sealer is moved that way; None when its record does not say, or nothing is turned."""
+    turns: Fraction | None
+    """Part of a turn to take now; None when the sealer's record does not support a number."""
+    amount: str
+    """The same in words; empty when nothing is turned."""
+    notes: tuple[str, ...]
+    """What else matters, such as that the second operation cannot mend the first."""
+    retest: str
+    """What follows."""
+
+
+def turns_text(turns: Fraction) -> str:
+    """Write a part of a turn.
+
+    >>> turns_text(Fraction(1, 8)), turns_text(Fraction(2))
+    ('1/8 turn', '2 turns')
+    """
+    return f"{turns} turn" if turns <= 1 else f"{turns} turns"
+
+
+def correct(adjuster: str, direction: str, screw: Screw | None = None, out_by_in: float | None = None) -> CorrectionAdvice:
+    """Say how to correct a cause.
+
+    The direction is always given. Turns are given only when the sealer's record has both the measured travel and the safe
+    step: as many as the amount asks for, rounded down to whole safe steps, and never more than one safe step. How far a
+    hook follows a roller is not published, so this is the most to try before the next test can, not the cure.
+
+    Args:
+        adjuster: what is acted on, such as `first-roller`.
+        direction: `tighten`, `loosen`, `raise`, `lower`, `replace`, `refit`, `clean`, `sort-out` or `redo`.
+        screw: the sealer's adjuster for it; None when it has none.
+        out_by_in: how far the dimension is out of its limits, in inches, zero or more; None when not known.
+
+    Raises:
+        SeamingError: when adjuster or direction is unknown, or an amount is negative or travel or step not above zero.
+
+    >>> screw = Screw("first-roller", "Turn the screw clockwise.", None, 0.05, Fraction(1, 8))
+    >>> advice = correct("first-roller", "tighten", screw, 0.010)
+    >>> advice.turns, advice.headline
+    (Fraction(1, 8), 'Tighten the first roller.')
+    """
+    if adjuster not in _ADJUSTERS or direction not in _DIRECTIONS:
+        raise SeamingError(f"expected a known adjuster and direction, got {adjuster!r} and {direction!r}")
+    headline = f"{_DIRECTIONS[direction]} {_ADJUSTERS[adjuster]}."
+    if direction == "redo":
+        headline = f"{_DIRECTIONS[direction]}: {_ADJUSTERS[adjuster]}."
+    turned = direction in _NEARER or direction in _FARTHER
+    how = None
+    turns, amount = None, ""
+    if turned and screw is not None:
+        how = screw.tighten if direction in _NEARER else screw.loosen
+        turns, amount = _amount(screw, out_by_in)
+    elif turned:
+        amount = "Move it as little as you can."
+    return CorrectionAdvice(adjuster, direction, headline, how, turns, amount, _notes(adjuster, turned), RETEST)
+
+
+def _amount(screw: Screw, out_by_in: float | None) -> tuple[Fraction | None, str]:
+    travel, step = screw.travel_per_turn_in, screw.safe_step
+    if (travel is not None and travel <= 0) or (step is not None and step <= 0):
+        raise SeamingError("expected travel and safe step above zero")
+    if out_by_in is not None and out_by_in < 0:
+        raise SeamingError(f"expected an amount of zero or more, got {out_by_in}")
+    if step is None:
+        return None, "Move it as little as you can."
+    if travel is None or out_by_in is None or out_by_in == 0:
+        return None, f"Move it no more than {turns_text(step)}."
+    steps = math.floor(out_by_in / travel / float(step) + _ROUNDING)
+    if steps < 1:
+        return None, f"Move it a little, less than {turns_text(step)}."
+    return step, f"Move it {turns_text(step)}, no more."
+
+
+def _notes(adjuster: str, turned: bool) -> tuple[str, ...]:
+    notes: list[str] = []
+    if turned:
+        notes.append(_LOCK)
+    if adjuster == "first-roller":
+        notes += [SECOND_CANNOT_MEND, _CHECK_FIRST]
+    elif adjuster in {"chuck", "base-height", "base-pressure"}:
+        notes.append(_ALL_AFTER)
+    return tuple(notes)

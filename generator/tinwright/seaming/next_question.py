@@ -1,0 +1,121 @@
+"""The next thing to ask or look at: the cheapest whose answer can change the advice; none when no answer can."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from tinwright.seaming.causes import find_posterior, order_of
+from tinwright.seaming.signs import Sign, list_signs, weigh, weigh_unknown
+from tinwright.seaming.wording import DIMENSIONS
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from tinwright.seaming.signs import CauseProfile, Signs
+
+__all__ = ["Ask", "find_next", "list_questions"]
+
+MINUTES = {"repeats": 1.0, "last-change": 1.0, "extent": 2.0, "defect": 3.0, "gauge": 5.0, "teardown": 15.0}
+"""How long an answer takes, by kind; our own estimate for somebody with some practice."""
+WORTH = 0.05
+"""An answer less probable than this is no reason to ask."""
+
+_DIRECTIONS = ("larger", "smaller", "normal", "varies")
+_EXTENTS = ("all-round", "part-round", "one-place", "side-seam")
+_REPEATS = ("every-can", "same-place", "wanders", "one-can")
+_GAUGED = frozenset({"countersink", "seam-width", "seam-thickness"})
+
+
+@dataclass(frozen=True)
+class Ask:
+    """Something to ask, look for or measure."""
+
+    kind: str
+    """`repeats`, `last-change`, `extent`, `defect` or `direction`."""
+    key: str
+    """The defect or dimension; empty for the other kinds."""
+    minutes: float
+    """How long the answer takes, above zero."""
+    answers: tuple[str, ...]
+    """The possible answers."""
+
+
+def list_questions(causes: Sequence[CauseProfile], signs: Signs) -> tuple[Ask, ...]:
+    """List what can still be asked about these causes, the quickest first.
+
+    >>> from tinwright.seaming.signs import Signs
+    >>> [ask.kind for ask in list_questions([], Signs())]
+    ['repeats', 'extent']
+    """
+    return tuple(sorted(_open(causes, signs), key=lambda ask: ask.minutes))
+
+
+def _open(causes: Sequence[CauseProfile], signs: Signs) -> Iterator[Ask]:
+    if not signs.repeats:
+        yield Ask("repeats", "", MINUTES["repeats"], _REPEATS)
+    changes = tuple(sorted({change for cause in causes for change in cause.after if change != "nothing"}))
+    if not signs.last_change and changes:
+        yield Ask("last-change", "", MINUTES["last-change"], changes)
+    if not signs.extent:
+        yield Ask("extent", "", MINUTES["extent"], _EXTENTS)
+    for defect in sorted({defect for cause in causes for defect in cause.likelihoods}):
+        if defect not in signs.defects and defect not in signs.absent:
+            yield Ask("defect", defect, MINUTES["defect"], ("seen", "not-seen"))
+    moved = {dimension for cause in causes for dimension in cause.effects}
+    for dimension in DIMENSIONS:
+        if dimension in moved and dimension not in signs.directions:
+            kind = "gauge" if dimension in _GAUGED else "teardown"
+            yield Ask("direction", dimension, MINUTES[kind], _DIRECTIONS)
+
+
+def find_next(causes: Sequence[CauseProfile], signs: Signs, asks: Sequence[Ask] | None = None) -> Ask | None:
+    """Find the quickest question with an answer that would put another cause on top; None when there is none.
+
+    Of equally quick ones, the one likeliest to change the advice. "None of these" counts as advice too.
+
+    Args:
+        causes: the causes in question.
+        signs: what is known so far.
+        asks: what may be asked; all of `list_questions` when left out.
+    """
+    ordered = sorted(causes, key=order_of)
+    found = list_signs(signs)
+    rows = [[weigh(cause, sign) for sign in found] for cause in ordered]
+    rows.append([weigh_unknown(sign) for sign in found])
+    shares = find_posterior([1.0] * len(rows), rows)
+    top = _top(shares)
+    chosen: Ask | None = None
+    most = 0.0
+    for ask in list_questions(causes, signs) if asks is None else asks:
+        change = _chance_of_change(ordered, shares, top, ask)
+        if change > 0 and (
+            chosen is None or ask.minutes < chosen.minutes or (ask.minutes == chosen.minutes and change > most)
+        ):
+            chosen, most = ask, change
+    return chosen
+
+
+def _chance_of_change(ordered: Sequence[CauseProfile], shares: Sequence[float], top: int, ask: Ask) -> float:
+    """Add up the probabilities of the answers that put another cause on top."""
+    chance = 0.0
+    for answer in ask.answers:
+        kind = "absent" if ask.kind == "defect" and answer == "not-seen" else ask.kind
+        sign = Sign(kind, ask.key, answer)
+        weighed = [share * weigh(cause, sign) for cause, share in zip(ordered, shares[:-1], strict=True)]
+        weighed.append(shares[-1] * weigh_unknown(sign))
+        total = 0.0
+        for product in weighed:
+            total = total + product
+        if total >= WORTH and _top(weighed) != top:
+            chance = chance + total
+    return chance
+
+
+def _top(shares: Sequence[float]) -> int:
+    """Give the place of the greatest share, the first of equals; an unknown cause on top of a tie wins it.
+
+    In a tie with the unknown cause nothing is explained, as in `causes.rank`.
+    """
+    best = max(shares)
+    return len(shares) - 1 if shares[-1] == best else list(shares).index(best)

@@ -61,12 +61,13 @@ class Canvas:
         title: Its name.
         description: What it shows, for those who do not see it.
         id_prefix: Start of every id in it; a letter, then letters, digits, `-` and `_`.
+        wide: Whether it may be as wide as the page.
 
     Raises:
         ValueError: when `id_prefix` cannot begin an id.
     """
 
-    def __init__(self, *, title: str, description: str, id_prefix: str) -> None:
+    def __init__(self, *, title: str, description: str, id_prefix: str, wide: bool = False) -> None:
         if not _PREFIX.fullmatch(id_prefix):
             raise ValueError(f"expected an id prefix of letters, digits, '-' and '_', got {id_prefix!r}")
         self._prefix = id_prefix
@@ -74,7 +75,7 @@ class Canvas:
             "svg",
             {
                 "xmlns": "http://www.w3.org/2000/svg",
-                "class": "tw-svg",
+                "class": "tw-svg tw-svg--wide" if wide else "tw-svg",
                 "role": "img",
                 "aria-labelledby": f"{id_prefix}-t {id_prefix}-d",
                 "font-family": "inherit",
@@ -94,13 +95,19 @@ class Canvas:
         self._into = ET.SubElement(self._root, "g", names)
 
     def link(self, href: str | None) -> None:
-        """Put what follows into a link; an address that could run a script gives a plain group."""
+        """Put what follows into a link; an address that could run a script gives a plain group.
+
+        A drawing with links is a group to a screen reader, not an image: what is in an image cannot be reached.
+        """
         if href is None or not _SAFE_HREF.match(_NOT_XML.sub("", href).strip()):
             self.group()
         else:
+            self._root.set("role", "group")
             self._into = ET.SubElement(self._root, "a", {"href": _NOT_XML.sub("", href).strip()})
 
-    def polygon(self, points: Iterable[Point], paint: str, *, hatch: str | None = None, part: str | None = None) -> None:
+    def polygon(
+        self, points: Iterable[Point], paint: str, *, hatch: str | None = None, part: str | None = None
+    ) -> None:
         """Draw a closed shape.
 
         Args:
@@ -120,13 +127,13 @@ class Canvas:
         drawn = " ".join(f"{number(x)},{number(y)}" for x, y in points)
         self._draw("polyline", {"points": drawn}, paint)
 
-    def path(self, d: str, paint: str = "line", *, hatch: str | None = None) -> None:
+    def path(self, d: str, paint: str = "line") -> None:
         """Draw a path given in SVG path language; `d` is ours, never a user's."""
         self._draw("path", {"d": d}, paint)
-        if hatch:
-            ET.SubElement(self._into, "path", {"d": d, "fill": self._pattern(hatch), "stroke": "none"})
 
-    def rect(self, box: tuple[float, float, float, float], paint: str, *, hatch: str | None = None, round_by: float = 0) -> None:
+    def rect(
+        self, box: tuple[float, float, float, float], paint: str, *, hatch: str | None = None, round_by: float = 0
+    ) -> None:
         """Draw a rectangle given as left, top, width and height."""
         names = zip(("x", "y", "width", "height"), map(number, box), strict=True)
         attributes = dict(names) | ({"rx": number(round_by)} if round_by else {})
@@ -134,18 +141,14 @@ class Canvas:
         if hatch:
             ET.SubElement(self._into, "rect", {**attributes, "fill": self._pattern(hatch), "stroke": "none"})
 
-    def ellipse(
-        self, center: Point, radii: Point, paint: str, *, hatch: str | None = None
-    ) -> None:
+    def ellipse(self, center: Point, radii: Point, paint: str) -> None:
         """Draw an ellipse."""
         attributes = dict(zip(("cx", "cy", "rx", "ry"), map(number, (*center, *radii)), strict=True))
         self._draw("ellipse", attributes, paint)
-        if hatch:
-            ET.SubElement(self._into, "ellipse", {**attributes, "fill": self._pattern(hatch), "stroke": "none"})
 
-    def circle(self, center: Point, radius: float, paint: str, *, hatch: str | None = None) -> None:
+    def circle(self, center: Point, radius: float, paint: str) -> None:
         """Draw a circle."""
-        self.ellipse(center, (radius, radius), paint, hatch=hatch)
+        self.ellipse(center, (radius, radius), paint)
 
     def text(
         self, at: Point, lines: str | Sequence[str], *, size: float = 18, anchor: str = "start", strong: bool = False
@@ -190,7 +193,9 @@ class Canvas:
         back = (x1 - ux * size, y1 - uy * size)
         wing = size * 0.4
         self.line((start, back), paint)
-        self.polygon((end, (back[0] - uy * wing, back[1] + ux * wing), (back[0] + uy * wing, back[1] - ux * wing)), "solid")
+        self.polygon(
+            (end, (back[0] - uy * wing, back[1] + ux * wing), (back[0] + uy * wing, back[1] - ux * wing)), "solid"
+        )
 
     def svg(self, box: tuple[float, float, float, float]) -> str:
         """Return the drawing as text; `box` is left, top, width and height of what is seen of it."""
@@ -214,6 +219,12 @@ class Canvas:
             ET.SubElement(
                 pattern,
                 "path",
-                {"class": f"tw-svg-hatch-{name}", "d": d, "fill": "none", "stroke": "currentColor", "stroke-width": "1"},
+                {
+                    "class": f"tw-svg-hatch-{name}",
+                    "d": d,
+                    "fill": "none",
+                    "stroke": "currentColor",
+                    "stroke-width": "1",
+                },
             )
         return f"url(#{key})"

@@ -118,7 +118,13 @@ def draw_dimensions(
         for x in (left, end):
             canvas.line(((x, top - 3), (x, top - 28)), "thin")
         _bar(canvas, (left, top - 22), (end, top - 22), out="seam-thickness" in out)
-        _label(canvas, "seam-thickness", (end + 12, top - 30 - _ROW), value=dims.seam_thickness, out="seam-thickness" in out)
+        _label(
+            canvas,
+            "seam-thickness",
+            (end + 12, top - 30 - _ROW),
+            value=dims.seam_thickness,
+            out="seam-thickness" in out,
+        )
     if "countersink" in shown:
         x, floor = place((-0.012, 0))[0], place((0, dims.countersink))[1]
         for y, reach in ((top, place((0.02, 0))[0]), (floor, place((-0.008, 0))[0])):
@@ -139,10 +145,10 @@ _NAMES = {
 }
 
 
-def inches(value: float) -> str:
+def _inches(value: float) -> str:
     """Write a dimension in inches to three decimals.
 
-    >>> inches(0.0458), inches(-0.012)
+    >>> _inches(0.0458), _inches(-0.012)
     ('0.046 in', '−0.012 in')
     """
     text = f"{abs(value):.3f}"
@@ -152,8 +158,8 @@ def inches(value: float) -> str:
 def _label(canvas: Canvas, name: str, at: Point, *, value: float, out: bool, anchor: str = "start") -> None:
     wide = name == "seam-thickness"
     said = _NAMES[name] if name != "overlap" or value >= 0 else "No overlap"
-    lines = (said, f"{inches(value)}: OUT") if wide else (said, inches(value), "OUT")
-    canvas.text(at, lines if out else lines[:1] + (inches(value),), size=_LETTERS, anchor=anchor, strong=out)
+    lines = (said, f"{_inches(value)}: OUT") if wide else (said, _inches(value), "OUT")
+    canvas.text(at, lines if out else (*lines[:1], _inches(value)), size=_LETTERS, anchor=anchor, strong=out)
 
 
 def _bar(canvas: Canvas, start: Point, end: Point, *, out: bool, dashed: bool = False) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import cos, pi
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -10,18 +11,15 @@ if TYPE_CHECKING:
 
     from tinwright.figures.canvas import Canvas, Point
 
-__all__ = ["SEAM_HEIGHT", "Face", "Profile"]
+__all__ = ["SEAM_HEIGHT", "Face"]
 
 SEAM_HEIGHT = 34.0
 """Height of the seam as drawn, in the units of a face."""
 
-Profile = "Callable[[float], float]"
-"""From a place along the seam to a height above or below the top of the seam."""
-
 
 @dataclass(frozen=True)
 class Face:
-    """A stretch of seam on a canvas. Places on it are given along the seam (zero is the front) and down from its top."""
+    """A stretch of seam on a canvas; places are given along it (zero is the front) and down from its top."""
 
     canvas: Canvas
     """What to draw on."""
@@ -33,6 +31,11 @@ class Face:
     """Stretches that a fault covers."""
     centers: tuple[float, ...]
     """Places where a fault that sits in one place is drawn."""
+
+    def hump(self, along: float, half: float, *, shift: float = 0) -> float:
+        """Return how much of a smooth swelling is found at a place: 1 at each center, 0 half a width away."""
+        away = min((abs(along - center - shift) for center in self.centers), default=half)
+        return 0.5 + 0.5 * cos(pi * away / half) if away < half else 0.0
 
     def along(self, start: float, end: float, step: float = 4.0) -> list[float]:
         """Return places from start to end, cut to the face."""

@@ -22,7 +22,7 @@ PANEL_RISE = 0.028
 """How far the lid's flat stands above the lowest point beside the chuck wall; for drawing only."""
 PANEL_LENGTH = 0.035
 BODY_BELOW = 0.050
-"""How much of the body is drawn below the lowest point of the lid."""
+"""How much of the body is drawn below the seam and the lowest point of the lid."""
 
 
 @dataclass(frozen=True)
@@ -147,12 +147,10 @@ def good_layers(dims: SectionDimensions) -> Layers:
 
     bend = (dims.seam_thickness - 2 * lid - 2 * gap - body) / 2
     wall = lid + gap + body / 2
-    can = Track((wall, dims.countersink + BODY_BELOW), heading=-90)
+    can = Track((wall, max(dims.countersink, dims.seam_width) + BODY_BELOW), heading=-90)
     can.forward(can.end[1] - dims.end_plate - body / 2 - bend)
     hook_up(can, bend, length=dims.body_hook - body / 2)
-    return Layers(
-        (Metal("body", can, body), Metal("lid", end, lid)), (_lining(dims, plates, cover_tip=end.end[1]),)
-    )
+    return Layers((Metal("body", can, body), Metal("lid", end, lid)), (_lining(dims, plates, cover_tip=end.end[1]),))
 
 
 def hook_up(track: Track, radius: float, *, length: float) -> None:
@@ -163,11 +161,11 @@ def hook_up(track: Track, radius: float, *, length: float) -> None:
     if length >= radius:
         track.turn(radius, 180).forward(length - radius)
         return
-    track.turn(radius, 90 + degrees(acos(max(-1.0, min(1.0, 1 - length / radius)))))
+    track.turn(radius, 90).turn(radius, degrees(acos(max(-1.0, min(1.0, 1 - length / radius)))))
 
 
 def _lining(dims: SectionDimensions, plates: Spacing, *, cover_tip: float) -> tuple[Point, ...]:
-    """Outline the compound: inside the lid's curl from the chuck wall over the top and round to the cover hook's tip."""
+    """Outline the compound: inside the lid's curl, from the chuck wall over the top round to the cover hook's tip."""
     lid, body, gap = plates.lid, plates.body, plates.gap
     arch = (dims.seam_thickness - lid) / 2
     heel = (lid + body) / 2 + gap

@@ -43,7 +43,7 @@ def wrap(text: str, *, width: float, size: float) -> tuple[str, ...]:
         size: Height of the letters, in drawing units.
 
     >>> wrap("First roller set too loose", width=90, size=10)
-    ('First roller', 'set too loose')
+    ('First roller set', 'too loose')
     """
     lines: list[str] = []
     line = ""

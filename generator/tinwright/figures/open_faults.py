@@ -16,7 +16,7 @@ __all__ = ["OPEN_FAULTS"]
 def _body(dims: SectionDimensions, *, top: float) -> Track:
     """Begin the body below the lid and go up its wall to a height, in inches below the top of the seam."""
     plates = spacing(dims)
-    start = (plates.lid + plates.gap + plates.body / 2, dims.countersink + BODY_BELOW)
+    start = (plates.lid + plates.gap + plates.body / 2, max(dims.countersink, dims.seam_width) + BODY_BELOW)
     return Track(start, heading=-90).forward(start[1] - top)
 
 
@@ -46,9 +46,7 @@ def _false_seam(dims: SectionDimensions) -> Layers:
     body = _body(dims, top=dims.end_plate + plates.body / 2 + fold + 0.004)
     body.turn(fold, 180).forward(dims.body_hook - plates.body / 2 - fold)
     at = (body.end[0] + plates.body / 2, 0.55 * dims.seam_width)
-    return _pair(dims, body, _lid_hooked_outside(dims)).calling(
-        "hooks lie side by side; they do not lock", at, "right"
-    )
+    return _pair(dims, body, _lid_hooked_outside(dims)).calling("hooks lie side by side; they do not lock", at, "right")
 
 
 def _flange_down(dims: SectionDimensions) -> Layers:
@@ -57,7 +55,9 @@ def _flange_down(dims: SectionDimensions) -> Layers:
     body = _body(dims, top=0.42 * dims.seam_width).turn(fold, 180)
     body.forward(dims.seam_width + 0.018 - body.end[1])
     return _pair(dims, body, _lid_hooked_outside(dims)).calling(
-        "flange bent down on the body; its edge shows below the seam", (body.end[0], dims.seam_width + 0.013), "right-low"
+        "flange bent down on the body; its edge shows below the seam",
+        (body.end[0], dims.seam_width + 0.013),
+        "right-low",
     )
 
 
@@ -93,7 +93,9 @@ def _torn_flange(dims: SectionDimensions) -> Layers:
 def _unpressed(dims: SectionDimensions) -> Layers:
     lid = _lid(dims, top=0.033).turn(0.026, 80).turn(0.042, 100).turn(0.034, 95).turn(0.0125, 85).forward(0.022)
     body = _body(dims, top=0.034).turn(0.018, 85).turn(0.027, 75).turn(0.03, 40).forward(0.012)
-    return _pair(dims, body, lid).calling("round, hooks formed but layers not pressed together", (0.080, 0.049), "right")
+    return _pair(dims, body, lid).calling(
+        "round, hooks formed but layers not pressed together", (0.080, 0.049), "right"
+    )
 
 
 def _clinched(dims: SectionDimensions) -> Layers:

@@ -25,12 +25,18 @@ _RIM: Point = (190.0, 46.0)
 _INNER: Point = (176.0, 41.0)
 _PANEL: Point = (166.0, 36.0)
 _PANEL_DOWN = 25.0
+_SEEN_WALL = 30.0
 _BODY = 182.0
 _FOOT = 214.0
-_DETAIL = (20.0, 282.0, 400.0, 128.0)
+_DETAIL = (20.0, 250.0, 400.0, 138.0)
 _ENLARGED = 1.9
 _SPANS = {"all-round": 400.0, "part-round": 78.0, "one-place": 26.0, "side-seam": 26.0}
-_SAID = {"all-round": "all round", "part-round": "part of the way round", "one-place": "in one place", "side-seam": "at the side seam"}
+_SAID = {
+    "all-round": "all round",
+    "part-round": "part of the way round",
+    "one-place": "in one place",
+    "side-seam": "at the side seam",
+}
 
 
 def outside_svg(feature: str, *, extent: str, title: str, description: str, id_prefix: str) -> str:
@@ -61,7 +67,7 @@ def outside_svg(feature: str, *, extent: str, title: str, description: str, id_p
         _draw_top(canvas)
     canvas.group()
     left, top, width, height = _DETAIL
-    edge = _CENTER[1] + (_RIM[1] + SEAM_HEIGHT + 6 if fault.view != "wall" else 0)
+    edge = _CENTER[1] + (_RIM[1] + SEAM_HEIGHT + 6 if fault.view != "wall" else _SEEN_WALL - _INNER[1])
     canvas.line(((_CENTER[0] - 50, edge), (left, top)), "dash")
     canvas.line(((_CENTER[0] + 50, edge), (left + width, top)), "dash")
     canvas.rect(_DETAIL, "blank")
@@ -69,11 +75,13 @@ def outside_svg(feature: str, *, extent: str, title: str, description: str, id_p
     _draw_behind(canvas, fault.view, side_seam=at_seam)
     fault.paint(flat)
     canvas.rect(_DETAIL, "line")
+    if fault.view != "curl":
+        canvas.text((left + 8, top + height - 10), "flat of the lid" if fault.view == "wall" else "can body", size=15)
     canvas.text((left, top + height + 24), fault.words, size=18, strong=True)
     where = "seen from inside the lid" if fault.view == "wall" else ""
     said = "" if feature == "plain" else _SAID[extent]
     canvas.text((left, top + height + 46), ", ".join(filter(None, (said, where))) or "a good seam", size=16)
-    return canvas.svg((0, 20, 440, 446))
+    return canvas.svg((0, 20, 440, 424))
 
 
 def _stretches(extent: str, feature_reach: float) -> tuple[tuple[tuple[float, float], ...], tuple[float, ...]]:
@@ -166,7 +174,6 @@ def _draw_behind(canvas: Canvas, view: str, *, side_seam: bool) -> None:
     left, top, width, height = _DETAIL
     if view == "wall":
         canvas.rect((left, top + 34 + 53, width, height - 34 - 53), "lid")
-        canvas.text((left + 8, top + height - 12), "flat of the lid", size=15)
         return
     if view == "curl":
         return
@@ -175,4 +182,3 @@ def _draw_behind(canvas: Canvas, view: str, *, side_seam: bool) -> None:
         for x in (-7, 7):
             middle = left + width / 2 + x * _ENLARGED
             canvas.line(((middle, top + 40), (middle, top + height)))
-    canvas.text((left + 8, top + height - 12), "can body", size=15)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import cos, exp, pi, sin
+from math import cos, pi, sin
 from typing import TYPE_CHECKING
 
 from tinwright.figures.face import SEAM_HEIGHT
@@ -30,13 +30,11 @@ class OutsideFault:
     """`seam`: outside of the seam; `wall`: inside wall; `flange`: open can; `curl`: lid not yet on a can."""
 
 
-def _seam(face: Face, *, bottom: Callable[[float], float] | None = None, top: Callable[[float], float] | None = None) -> None:
+def _seam(
+    face: Face, *, bottom: Callable[[float], float] | None = None, top: Callable[[float], float] | None = None
+) -> None:
     face.band(top or (lambda _: 0), bottom or (lambda _: H), "lid")
     face.level(5)
-
-
-def _hump(s: float, center: float, half: float) -> float:
-    return 0.5 + 0.5 * cos(pi * (s - center) / half) if abs(s - center) < half else 0.0
 
 
 def _spread(face: Face, s: float, ease: float = 16) -> float:
@@ -44,7 +42,7 @@ def _spread(face: Face, s: float, ease: float = 16) -> float:
     best = 0.0
     for start, end in face.spans:
         outside = max(start - s, s - end, 0)
-        best = max(best, 1.0 if outside == 0 else _hump(outside, 0, ease))
+        best = max(best, 0.5 + 0.5 * cos(pi * outside / ease) if outside < ease else 0.0)
     return best
 
 
@@ -53,10 +51,7 @@ def _plain(face: Face) -> None:
 
 
 def _droop(face: Face) -> None:
-    def bottom(s: float) -> float:
-        return H + max(15 * max((_hump(s, c, 34) for c in face.centers), default=0), 0)
-
-    _seam(face, bottom=bottom)
+    _seam(face, bottom=lambda s: H + 15 * face.hump(s, 34))
     face.level(H, "dash")
 
 
@@ -91,24 +86,21 @@ def _clinched(face: Face) -> None:
     face.band(lambda _: 0, lambda _: H, "lid")
     for start, end in face.spans:
         span = (start, end)
-        face.band(lambda _: -3, lambda _: H + 2, "blank", span=span)
+        face.band(lambda _: 0, lambda _: H + 1, "body", span=span)
         face.band(lambda _: 14, lambda _: 26, "body", hatch="body", span=span)
         face.band(lambda _: 0, lambda s: 17 + 1.6 * sin(s / 5), "lid", span=span)
         face.level(11, "thin", span)
 
 
 def _jump(face: Face) -> None:
+    _seam(face, bottom=lambda s: H + 5 * face.hump(s, 24, shift=26), top=lambda s: -2 * face.hump(s, 24, shift=26))
     for center in face.centers:
-        def past(s: float, center: float = center) -> float:
-            return 5 * _hump(s, center + 26, 24)
-
-        _seam(face, bottom=lambda s: H + past(s), top=lambda s: -0.5 * past(s))
         for height in (11, 18, 25):
             face.level(height, "thin", (center + 10, center + 42))
-        face.line([(center - 7, 0), (center - 7, H)])
-        face.line([(center + 7, 0), (center + 7, H)])
-        face.line([(center + 9, 4), (center + 9, H)], "fault")
-        face.line([(center + 45, 4), (center + 45, H)], "fault")
+        for lap in (center - 7, center + 7):
+            face.line([(lap, 0), (lap, H)])
+        for end in (center + 9, center + 45):
+            face.line([(end, 4), (end, H)], "fault")
 
 
 def _flange_below(face: Face) -> None:
@@ -126,14 +118,14 @@ def _curl_below(face: Face) -> None:
 
 def _torn_flange(face: Face) -> None:
     for c in face.centers:
-        _seam_hole(face, c)
+        _torn_tongue(face, c)
     _seam(face)
     for c in face.centers:
         face.line([(c - 20, H), (c - 18, H + 8), (c - 14, H + 3)], "fault")
         face.line([(c + 20, H), (c + 19, H + 9), (c + 14, H + 3)], "fault")
 
 
-def _seam_hole(face: Face, c: float) -> None:
+def _torn_tongue(face: Face, c: float) -> None:
     tongue = [
         (c - 18, H - 2), (c - 16, H + 16), (c - 10, H + 12), (c - 6, H + 22), (c, H + 17),
         (c + 6, H + 24), (c + 10, H + 14), (c + 16, H + 18), (c + 18, H - 2),
@@ -158,7 +150,7 @@ def _inclusion(face: Face) -> None:
     for c in face.centers:
         lump = [(c + 17 * cos(a) * (1 + 0.2 * sin(3 * a)), H + 4 + 10 * sin(a)) for a in _round()]
         face.shape(lump, "paper", hatch="matter")
-    _seam(face, bottom=lambda s: H - 4 * max((_hump(s, c, 18) for c in face.centers), default=0))
+    _seam(face, bottom=lambda s: H - 4 * face.hump(s, 18))
     for c in face.centers:
         for size in (9, 15):
             face.line([(c + 1.5 * size * cos(a), 19 + 0.7 * size * sin(a)) for a in _round() if sin(a) < 0.2], "thin")
@@ -178,10 +170,7 @@ def _fracture(face: Face) -> None:
 
 
 def _dent(face: Face) -> None:
-    def push(s: float) -> float:
-        return max((_hump(s, c, 34) for c in face.centers), default=0)
-
-    _seam(face, top=lambda s: 9 * push(s), bottom=lambda s: H + 3 * push(s))
+    _seam(face, top=lambda s: 9 * face.hump(s, 34), bottom=lambda s: H + 3 * face.hump(s, 34))
     for c in face.centers:
         for size in (0.45, 0.75, 1.05):
             face.line([(c + 26 * size * cos(a), 22 + 11 * size * sin(a)) for a in _round()[:13]], "thin")
@@ -199,16 +188,13 @@ def _abrasion(face: Face) -> None:
     _seam(face)
     for start, end in face.spans:
         for row, height in enumerate((8, 12, 16, 20, 24, 28)):
-            for s in face.along(start, end, 15)[:-1]:
+            for s in face.along(start, end - 17, 15):
                 face.line([(s + row % 3 * 4, height), (s + row % 3 * 4 + 9, height + 1)], "thin")
 
 
 def _end_misplaced(face: Face) -> None:
-    def slip(s: float) -> float:
-        return max((_hump(s, c + 10, 60) for c in face.centers), default=0)
-
-    face.band(lambda s: -9 * slip(s), lambda _: H, "body", hatch="body")
-    face.band(lambda s: 15 * slip(s), lambda s: H + 2 * slip(s), "lid")
+    face.band(lambda s: -9 * face.hump(s, 60), lambda _: H, "body", hatch="body")
+    face.band(lambda s: 15 * face.hump(s, 60), lambda s: H + 2 * face.hump(s, 60), "lid")
     face.level(H, "dash")
 
 
@@ -256,19 +242,13 @@ def _knurl_print(face: Face) -> None:
 
 
 def _bent_flange(face: Face) -> None:
-    def bend(s: float) -> float:
-        return max((_hump(s, c, 30) for c in face.centers), default=0)
-
-    face.band(lambda s: -1 + 3 * exp(-abs(s) / 60) * bend(s), lambda s: 8 + 17 * bend(s), "body", hatch="body")
+    face.band(lambda s: -1 + 3 * face.hump(s, 30), lambda s: 8 + 17 * face.hump(s, 30), "body", hatch="body")
     face.level(8, "dash")
 
 
 def _bent_curl(face: Face) -> None:
-    def bend(s: float) -> float:
-        return max((_hump(s, c, 30) for c in face.centers), default=0)
-
-    face.band(lambda s: 12 * bend(s), lambda s: 18 - 5 * bend(s), "lid")
-    face.line([(s, 12 - bend(s)) for s in face.along(-face.reach, face.reach)], "thin")
+    face.band(lambda s: 12 * face.hump(s, 30), lambda s: 18 - 5 * face.hump(s, 30), "lid")
+    face.line([(s, 12 - face.hump(s, 30)) for s in face.along(-face.reach, face.reach)], "thin")
     face.level(0, "dash")
 
 
@@ -303,5 +283,3 @@ OUTSIDE_FAULTS: dict[str, OutsideFault] = {
     "vee": _fault("sharp point below the seam", _vee),
 }
 """From the name of a feature to how it is drawn."""
-
-

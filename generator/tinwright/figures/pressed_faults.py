@@ -18,18 +18,22 @@ if TYPE_CHECKING:
 __all__ = ["PRESSED_FAULTS"]
 
 
+_SPUR = ((0.0145, 0.0042), (0.0075, -0.001), (0.0035, -0.0115), (0.0005, -0.011), (-0.0005, 0.012))
+"""Metal forced over the top of the chuck's lip, in inches."""
+
+
 def _fin(dims: SectionDimensions) -> Layers:
     layers = good_layers(dims)
     body, lid = layers.metal
     half = dims.seam_thickness / 2
-    spur = {(-0.0005, 0.012), (0.0005, -0.011), (0.0035, -0.0115), (0.0075, -0.001), (0.0145, 0.0042)}
     outline: list[Point] = []
+    forced_up = False
     for x, y in lid.outline:
         if y >= half or x > half or (x - half) ** 2 + (y - half) ** 2 < (half - lid.thickness / 2) ** 2:
             outline.append((x, y))
-        elif spur:
-            outline += sorted(spur, reverse=True)
-            spur = set()
+        elif not forced_up:
+            outline += _SPUR
+            forced_up = True
     return replace(layers, metal=(body, replace(lid, shape=tuple(outline)))).calling(
         "sharp fin at the top, inner edge", (0.0018, -0.008)
     )
@@ -39,9 +43,9 @@ def _fractured_fin(dims: SectionDimensions) -> Layers:
     layers = _fin(dims)
     edge = ((-0.004, 0.0115), (0.0015, 0.0085), (0.004, 0.0105), (0.0085, 0.0065), (0.0105, 0.009), (0.016, 0.006))
     other = tuple((x + 0.0012, y + 0.0042) for x, y in reversed(edge))
-    return replace(
-        layers, gaps=((*edge, *other),), marks=(edge[1:-1], other[1:-1]), callouts=()
-    ).calling("fin has cracked: the plate is open", (0.006, 0.0105))
+    return replace(layers, gaps=((*edge, *other),), marks=(edge[1:-1], other[1:-1]), callouts=()).calling(
+        "fin has cracked: the plate is open", (0.006, 0.0105)
+    )
 
 
 def _inclusion(dims: SectionDimensions) -> Layers:
@@ -102,9 +106,9 @@ def _chuck_lifted(dims: SectionDimensions) -> Layers:
 
     track = lid.track.bent(lambda point: ease(point) if point[1] < dims.countersink else (point[0] - 0.008, point[1]))
     chuck = ((-0.05, step - 0.004), (-0.0015, step - 0.004), (-0.0015, -0.012), (-0.05, -0.012))
-    return replace(
-        layers, metal=(body, replace(lid, track=track)), ghosts=(chuck,)
-    ).calling("step: the chuck sat here, not down in the lid", (-0.006, step + 0.003), "left-low")
+    return replace(layers, metal=(body, replace(lid, track=track)), ghosts=(chuck,)).calling(
+        "step: the chuck sat here, not down in the lid", (-0.006, step + 0.003), "left-low"
+    )
 
 
 def _fracture(dims: SectionDimensions) -> Layers:
@@ -168,8 +172,18 @@ def _cut(dims: SectionDimensions) -> Layers:
     layers = good_layers(dims)
     outer, high = dims.seam_thickness, 0.48 * dims.seam_width
     inner = outer - layers.metal[1].thickness - 0.0006
-    above = ((inner, high - 0.004), (inner + 0.004, high - 0.008), (inner + 0.006, high - 0.006), (outer + 0.003, high - 0.013))
-    below = ((outer + 0.003, high + 0.011), (inner + 0.006, high + 0.007), (inner + 0.004, high + 0.008), (inner, high + 0.003))
+    above = (
+        (inner, high - 0.004),
+        (inner + 0.004, high - 0.008),
+        (inner + 0.006, high - 0.006),
+        (outer + 0.003, high - 0.013),
+    )
+    below = (
+        (outer + 0.003, high + 0.011),
+        (inner + 0.006, high + 0.007),
+        (inner + 0.004, high + 0.008),
+        (inner, high + 0.003),
+    )
     return replace(layers, gaps=((*above, *below),), marks=(above[:-1], below[1:])).calling(
         "outer plate cut through", (outer - 0.004, high), "right"
     )

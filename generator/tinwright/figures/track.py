@@ -83,12 +83,6 @@ class Track:
                 self._add(*_on_curve(piece, step / 8))
         return self
 
-    def join(self, other: Track) -> Self:
-        """Go on along another line, from wherever that one starts."""
-        self._points += other._points
-        self._headings += other._headings
-        return self
-
     def beside(self, distance: float) -> Track:
         """Return the line that runs at a distance to the right of this one."""
         new = Track(self._points[0], heading=0)

@@ -23,7 +23,7 @@ __all__ = ["VARIANTS", "Computed", "compute"]
 VARIANTS = ("A", "B", "C")
 """Formulas for percent overlap in use; a limit is meant for one of them."""
 
-_DIMENSION_OF = {
+DIMENSION_OF = {
     "CH": "cover-hook",
     "BH": "body-hook",
     "W": "seam-width",
@@ -31,14 +31,15 @@ _DIMENSION_OF = {
     "Te": "end-plate",
     "Tb": "body-plate",
 }
-# Of each value, the symbols that make it larger when they are larger.
-_RAISES = {
+"""What is read for each symbol."""
+RAISES = {
     "overlap": ("CH", "BH"),
     "percent-overlap": ("CH", "BH"),
     "body-hook-butting": ("BH",),
     "free-space": ("S",),
     "compactness": (),
 }
+"""Of each value, the readings that make it larger when they are larger."""
 
 
 @dataclass(frozen=True)
@@ -98,13 +99,13 @@ def _compute(seam: SeamReadings, formula: Formula, uncertainties: Mapping[str, f
         least, greatest, points = _span(seam, symbol)
         if least is None or greatest is None:
             return Computed(quantity, formula.name, None, None, 0.0, enough)
-        rising = symbol in _RAISES[quantity] or symbol in {"Te", "Tb"}
+        rising = symbol in RAISES[quantity] or symbol in {"Te", "Tb"}
         worst[symbol], best[symbol] = (least, greatest) if rising else (greatest, least)
         enough = enough and points
     if not (formula.is_defined(worst) and formula.is_defined(best)):
         # Percentages of the room inside the seam mean nothing when there is no room.
         return Computed(quantity, formula.name, None, None, 0.0, enough)
-    errors = {symbol: uncertainties.get(_DIMENSION_OF[symbol], 0.0) for symbol in formula.symbols}
+    errors = {symbol: uncertainties.get(DIMENSION_OF[symbol], 0.0) for symbol in formula.symbols}
     return Computed(
         quantity,
         formula.name,
@@ -120,7 +121,7 @@ def _span(seam: SeamReadings, symbol: str) -> tuple[float | None, float | None, 
     if symbol in {"Te", "Tb"}:
         plate = seam.end_plate_in if symbol == "Te" else seam.body_plate_in
         return plate, plate, True
-    found = seam.extremes(_DIMENSION_OF[symbol])
+    found = seam.extremes(DIMENSION_OF[symbol])
     if found is None:
         return None, None, True
-    return found.least, found.greatest, found.points >= seam.points_needed(_DIMENSION_OF[symbol])
+    return found.least, found.greatest, found.points >= seam.points_needed(DIMENSION_OF[symbol])

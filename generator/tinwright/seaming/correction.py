@@ -19,13 +19,16 @@ RETEST = "Then seal an empty can and judge its seam before any can is filled."
 """What follows every correction."""
 SECOND_CANNOT_MEND = "The second operation cannot mend the first: set the first roller first."
 """The first operation decides how much metal is in the seam."""
-_CHECK_FIRST = "Check a seam after the first operation only, before the second roller comes in."
-_ALL_AFTER = "This moves everything after it: check the first operation, then the second, again."
-_LOCK = "Stop the sealer before you adjust it, and lock the adjuster before the test can."
+CHECK_FIRST = "Check a seam after the first operation only, before the second roller comes in."
+"""How to see that it was mended."""
+ALL_AFTER = "This moves everything after it: check the first operation, then the second, again."
+"""What follows a change of the set-up."""
+LOCK = "Stop the sealer before you adjust it, and lock the adjuster before the test can."
+"""What goes before any adjustment."""
 
 _NEARER = frozenset({"tighten", "raise"})
 _FARTHER = frozenset({"loosen", "lower"})
-_DIRECTIONS: Mapping[str, str] = MappingProxyType(
+DIRECTIONS: Mapping[str, str] = MappingProxyType(
     {
         "tighten": "Tighten",
         "loosen": "Loosen",
@@ -38,7 +41,8 @@ _DIRECTIONS: Mapping[str, str] = MappingProxyType(
         "redo": "Do again, the right way",
     }
 )
-_ADJUSTERS: Mapping[str, str] = MappingProxyType(
+"""What is done, by direction."""
+ADJUSTER_WORDS: Mapping[str, str] = MappingProxyType(
     {
         "can-and-lid": "the cans and lids",
         "filling": "the filling",
@@ -47,10 +51,12 @@ _ADJUSTERS: Mapping[str, str] = MappingProxyType(
         "chuck": "the chuck",
         "base-height": "the base height",
         "base-pressure": "the base pressure",
+        "roller-height": "the roller height",
         "first-roller": "the first roller",
         "second-roller": "the second roller",
     }
 )
+"""What it is done to, by adjuster."""
 _ROUNDING = 1e-9
 
 
@@ -122,11 +128,11 @@ def correct(adjuster: str, direction: str, screw: Screw | None = None, out_by_in
     >>> advice.turns, advice.headline
     (Fraction(1, 8), 'Tighten the first roller.')
     """
-    if adjuster not in _ADJUSTERS or direction not in _DIRECTIONS:
+    if adjuster not in ADJUSTER_WORDS or direction not in DIRECTIONS:
         raise SeamingError(f"expected a known adjuster and direction, got {adjuster!r} and {direction!r}")
-    headline = f"{_DIRECTIONS[direction]} {_ADJUSTERS[adjuster]}."
+    headline = f"{DIRECTIONS[direction]} {ADJUSTER_WORDS[adjuster]}."
     if direction == "redo":
-        headline = f"{_DIRECTIONS[direction]}: {_ADJUSTERS[adjuster]}."
+        headline = f"{DIRECTIONS[direction]}: {ADJUSTER_WORDS[adjuster]}."
     turned = direction in _NEARER or direction in _FARTHER
     how = None
     turns, amount = None, ""
@@ -157,9 +163,9 @@ def _amount(screw: Screw, out_by_in: float | None) -> tuple[Fraction | None, str
 def _notes(adjuster: str, turned: bool) -> tuple[str, ...]:
     notes: list[str] = []
     if turned:
-        notes.append(_LOCK)
+        notes.append(LOCK)
     if adjuster == "first-roller":
-        notes += [SECOND_CANNOT_MEND, _CHECK_FIRST]
-    elif adjuster in {"chuck", "base-height", "base-pressure"}:
-        notes.append(_ALL_AFTER)
+        notes += [SECOND_CANNOT_MEND, CHECK_FIRST]
+    elif adjuster in {"chuck", "base-height", "base-pressure", "roller-height"}:
+        notes.append(ALL_AFTER)
     return tuple(notes)

@@ -21,10 +21,15 @@ MINUTES = {"repeats": 1.0, "last-change": 1.0, "extent": 2.0, "defect": 3.0, "ga
 WORTH = 0.05
 """An answer less probable than this is no reason to ask."""
 
-_DIRECTIONS = ("larger", "smaller", "normal", "varies")
-_EXTENTS = ("all-round", "part-round", "one-place", "side-seam")
-_REPEATS = ("every-can", "same-place", "wanders", "one-can")
-_GAUGED = frozenset({"countersink", "seam-width", "seam-thickness"})
+ANSWERS: dict[str, tuple[str, ...]] = {
+    "repeats": ("every-can", "same-place", "wanders", "one-can"),
+    "extent": ("all-round", "part-round", "one-place", "side-seam"),
+    "defect": ("seen", "not-seen"),
+    "direction": ("larger", "smaller", "normal", "varies"),
+}
+"""Possible answers, by kind; those about the last change are the changes the causes list."""
+GAUGED = frozenset({"countersink", "seam-width", "seam-thickness"})
+"""Dimensions measured without tearing the seam down."""
 
 
 @dataclass(frozen=True)
@@ -53,20 +58,20 @@ def list_questions(causes: Sequence[CauseProfile], signs: Signs) -> tuple[Ask, .
 
 def _open(causes: Sequence[CauseProfile], signs: Signs) -> Iterator[Ask]:
     if not signs.repeats:
-        yield Ask("repeats", "", MINUTES["repeats"], _REPEATS)
+        yield Ask("repeats", "", MINUTES["repeats"], ANSWERS["repeats"])
     changes = tuple(sorted({change for cause in causes for change in cause.after if change != "nothing"}))
     if not signs.last_change and changes:
         yield Ask("last-change", "", MINUTES["last-change"], changes)
     if not signs.extent:
-        yield Ask("extent", "", MINUTES["extent"], _EXTENTS)
+        yield Ask("extent", "", MINUTES["extent"], ANSWERS["extent"])
     for defect in sorted({defect for cause in causes for defect in cause.likelihoods}):
         if defect not in signs.defects and defect not in signs.absent:
-            yield Ask("defect", defect, MINUTES["defect"], ("seen", "not-seen"))
+            yield Ask("defect", defect, MINUTES["defect"], ANSWERS["defect"])
     moved = {dimension for cause in causes for dimension in cause.effects}
     for dimension in DIMENSIONS:
         if dimension in moved and dimension not in signs.directions:
-            kind = "gauge" if dimension in _GAUGED else "teardown"
-            yield Ask("direction", dimension, MINUTES[kind], _DIRECTIONS)
+            kind = "gauge" if dimension in GAUGED else "teardown"
+            yield Ask("direction", dimension, MINUTES[kind], ANSWERS["direction"])
 
 
 def find_next(causes: Sequence[CauseProfile], signs: Signs, asks: Sequence[Ask] | None = None) -> Ask | None:

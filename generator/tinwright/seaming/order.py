@@ -23,6 +23,7 @@ STAGES: Mapping[str, int] = {
     "chuck": 0,
     "base-height": 0,
     "base-pressure": 0,
+    "roller-height": 0,
     "first-roller": 1,
     "second-roller": 2,
 }

@@ -44,7 +44,7 @@ _WRITTEN = re.compile(
     rf"{_BLANK}*(?:(?P<whole>[0-9]+)(?:{_BLANK}+|-)(?P<top>[0-9]+)/(?P<bottom>[0-9]+)|(?P<top2>[0-9]+)/(?P<bottom2>[0-9]+)"
     rf"|(?P<units>[0-9]*)(?P<part>[.][0-9]*)?){_BLANK}*(?P<unit>[A-Za-z\"″%]*)[.]?{_BLANK}*"
 )
-_UNITS: Mapping[str, str] = MappingProxyType(
+UNITS: Mapping[str, str] = MappingProxyType(
     {
         "in": "in",
         "inch": "in",
@@ -61,6 +61,7 @@ _UNITS: Mapping[str, str] = MappingProxyType(
         "millimetres": "mm",
     }
 )
+"""Units as people write them."""
 _UNREADABLE = "This cannot be read as a measurement. Write it like .055, 55 thou or 1.40 mm."
 
 
@@ -159,13 +160,13 @@ def parse_reading(text: str, unit: str = "in") -> Entry:
     if match is None or number is None:
         return Entry(text, None, _UNREADABLE)
     word = match["unit"].lower()
-    if word and word not in _UNITS:
+    if word and word not in UNITS:
         return Entry(text, None, _UNREADABLE)
     if number == 0:
         return Entry(text, None, "Is this zero? Leave the box empty when it was not measured.")
     if not word and match["units"] is not None and not match["part"]:
         return _bare_whole(text, number, unit)
-    return Entry(text, number * _scale(_UNITS.get(word, unit)))
+    return Entry(text, number * _scale(UNITS.get(word, unit)))
 
 
 def parse_percent(text: str) -> Entry:

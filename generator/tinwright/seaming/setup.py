@@ -155,8 +155,8 @@ def reachable_stacks(spacers: Sequence[Spacer]) -> dict[Fraction, Stack]:
                 present = grown.get(total)
                 if present is None or _is_better(candidate, present):
                     grown[total] = candidate
-        if len(grown) > _MOST_HEIGHTS:
-            raise SeamingError(f"expected spacers that reach at most {_MOST_HEIGHTS} heights, got {len(grown)}")
+            if len(grown) > _MOST_HEIGHTS:
+                raise SeamingError(f"expected spacers that reach at most {_MOST_HEIGHTS} heights, got more")
         best = grown
     stacks: dict[Fraction, Stack] = {}
     for height in sorted(best):

@@ -22,6 +22,7 @@ ADJUSTERS: tuple[str, ...] = (
     "chuck",
     "base-height",
     "base-pressure",
+    "roller-height",
     "first-roller",
     "second-roller",
     "can-and-lid",

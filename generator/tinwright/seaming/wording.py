@@ -39,12 +39,13 @@ LABELS: Mapping[str, str] = MappingProxyType(
 )
 """The standards' names of the dimensions and of what is computed from them."""
 
-_PERCENT = frozenset({"percent-overlap", "body-hook-butting", "compactness", "tightness"})
+PERCENTS = frozenset({"percent-overlap", "body-hook-butting", "compactness", "tightness"})
+"""What is given in percent; everything else is a length."""
 
 
 def is_percent(dimension: str) -> bool:
     """True for what is given in percent, false for lengths."""
-    return dimension in _PERCENT
+    return dimension in PERCENTS
 
 
 def inches_text(value: float) -> str:

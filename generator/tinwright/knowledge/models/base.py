@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
@@ -10,6 +11,7 @@ from fractions import Fraction
 from typing import Annotated, Any, ClassVar, Self
 
 from pydantic import (
+    AfterValidator,
     BaseModel,
     BeforeValidator,
     ConfigDict,
@@ -42,8 +44,15 @@ __all__ = [
 Id = Annotated[str, StringConstraints(pattern=r"^[a-z0-9]+(?:[.-][a-z0-9]+)*$", max_length=60)]
 """Name of a record: lower-case words joined by hyphens, such as `first-roller-loose`."""
 
-Text = Annotated[str, StringConstraints(min_length=1, strip_whitespace=True)]
-"""Plain text. `[[defect/droop]]` or `[[defect/droop|that droop]]` becomes a link to that record."""
+_LINE_BREAKS = re.compile(r"[ \t\r\n\v\f\x85\u2028\u2029]+")
+
+
+def _on_one_line(text: str) -> str:
+    return _LINE_BREAKS.sub(" ", text)
+
+
+Text = Annotated[str, StringConstraints(min_length=1, strip_whitespace=True), AfterValidator(_on_one_line)]
+"""Plain text; a line break counts as a space. `[[defect/droop]]` or `[[defect/droop|that droop]]` becomes a link to that record."""
 
 
 @dataclass(frozen=True)

@@ -1,0 +1,43 @@
+"""Drawings made from numbers, as SVG text to put into a page: seams, cans, parts, set-ups and trees.
+
+    from tinwright.figures import GOOD_SEAM, section_svg
+
+    svg = section_svg(GOOD_SEAM, title="A good seam", description="Five layers, hooks locked.", id_prefix="good")
+
+A drawing names and describes itself, takes the width it is given, and is the same for the same numbers. Colors come
+from `site/assets/figures.css`; without it the drawing falls back to its own.
+"""
+
+from tinwright.figures.assembly import DRIVES, assembly_parts, assembly_svg
+from tinwright.figures.dimensions import GOOD_SEAM, SectionDimensions
+from tinwright.figures.hook import HOOK_FEATURES, hook_svg, wrinkle_svg
+from tinwright.figures.operation import OPERATIONS, operation_svg, rollers_svg
+from tinwright.figures.outside import EXTENTS, OUTSIDE_FEATURES, outside_svg
+from tinwright.figures.part import PART_FIGURES, part_svg
+from tinwright.figures.section import SECTION_FEATURES, section_svg
+from tinwright.figures.stack import stack_svg
+from tinwright.figures.tree import TreeNode, tree_svg
+
+__all__ = [
+    "DRIVES",
+    "EXTENTS",
+    "GOOD_SEAM",
+    "HOOK_FEATURES",
+    "OPERATIONS",
+    "OUTSIDE_FEATURES",
+    "PART_FIGURES",
+    "SECTION_FEATURES",
+    "SectionDimensions",
+    "TreeNode",
+    "assembly_parts",
+    "assembly_svg",
+    "hook_svg",
+    "operation_svg",
+    "outside_svg",
+    "part_svg",
+    "rollers_svg",
+    "section_svg",
+    "stack_svg",
+    "tree_svg",
+    "wrinkle_svg",
+]

@@ -1,0 +1,78 @@
+"""The whole site from one knowledge base, before any static-site tool has seen it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from importlib.resources import files
+from typing import TYPE_CHECKING
+
+from tinwright.knowledge.handwritten import read_handwritten
+from tinwright.site.bench_pages import bench_assets, bench_pages
+from tinwright.site.index_pages import index_pages
+from tinwright.site.page import Asset, Page
+from tinwright.site.photos import photo_assets
+from tinwright.site.record_pages import record_pages
+from tinwright.site.rendering import Renderer
+from tinwright.site.set_up_pages import all_sheets, set_up_pages
+from tinwright.site.tree_pages import tree_pages
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from tinwright.knowledge import KnowledgeBase
+
+__all__ = ["NAVIGATION", "SCRIPTS", "STYLES", "SiteContent", "build_site"]
+
+STYLES = ("assets/tinwright.css", "assets/figures.css")
+"""Style sheets every page needs, independent of the theme."""
+
+SCRIPTS = ("assets/filter.js",)
+"""Scripts every page may need; those of one page are named on that page."""
+
+NAVIGATION: tuple[tuple[str, str], ...] = (
+    ("Home", "index.md"),
+    ("A seam looks wrong", "defects/index.md"),
+    ("Step by step", "trees/index.md"),
+    ("Set up for a can", "set-up/index.md"),
+    ("Check a seam", "seam-check.md"),
+    ("Find the cause", "find-the-cause.md"),
+    ("Procedures", "procedures/index.md"),
+    ("Look it up", "reference.md"),
+)
+"""The ways in, in the order of the menu; other pages are reached from them."""
+
+
+@dataclass(frozen=True)
+class SiteContent:
+    """Everything that is published."""
+
+    pages: tuple[Page, ...]
+    assets: tuple[Asset, ...]
+
+
+def build_site(kb: KnowledgeBase, *, directory_urls: bool = False) -> SiteContent:
+    """Make every page and asset from the knowledge base.
+
+    Args:
+        kb: the knowledge base.
+        directory_urls: True when the static-site tool publishes pages as folders.
+    """
+    renderer = Renderer(kb, directory_urls=directory_urls)
+    sheets = all_sheets(kb)
+    pages = [
+        *index_pages(kb, renderer, read_handwritten(kb.root)),
+        *record_pages(kb, renderer, sheets),
+        *tree_pages(kb, renderer),
+        *set_up_pages(kb, renderer, sheets),
+        *bench_pages(kb, renderer),
+    ]
+    assets = [*_package_assets(), *photo_assets(kb), *bench_assets(kb)]
+    return SiteContent(tuple(pages), tuple(assets))
+
+
+def _package_assets() -> Iterator[Asset]:
+    """Yield the style sheets and scripts that come with the package."""
+    for folder in ("assets", "vendor"):
+        for entry in sorted(files("tinwright.site").joinpath(folder).iterdir(), key=lambda e: e.name):
+            if entry.is_file() and not entry.name.startswith((".", "__")):
+                yield Asset(f"{folder}/{entry.name}", entry.read_bytes())

@@ -1,0 +1,179 @@
+"""The ways in: home, the gallery of defects, the index of each kind, and the hand-written pages."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from tinwright.knowledge.models.trouble import Extent, FoundBy, Place
+from tinwright.site import drawings
+from tinwright.site.page import Page
+from tinwright.site.rendering import markdown_text
+from tinwright.site.words import KIND_TITLES, say
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
+    from markupsafe import Markup
+
+    from tinwright.knowledge import KnowledgeBase
+    from tinwright.knowledge.handwritten import HandwrittenPage
+    from tinwright.knowledge.models import Defect
+    from tinwright.knowledge.models.base import Record
+    from tinwright.site.rendering import Renderer
+
+__all__ = ["index_pages"]
+
+_LEADS = {
+    "cause": "What makes a seam go wrong, in the order of adjustment.",
+    "procedure": "What to do at the sealer, step by step.",
+    "part": "What each part does, how to inspect it, and what happens when it is worn.",
+    "sealer": "The sealers of the programme.",
+    "can": "Can sizes by code: diameter, then height; whole inches, then sixteenths.",
+    "caution": "What can hurt you or the people who eat from the can.",
+    "term": "The words of the trade, as the standards use them.",
+    "source": "The documents that statements on this site rest on.",
+    "seam-specification": "What a can supplier says a good seam measures. Put in the sheet of your own supplier: "
+    "no public source gives seam dimensions by can size.",
+}
+
+
+@dataclass(frozen=True)
+class Door:
+    """One answer to `what do you need now?`."""
+
+    title: str
+    text: str
+    uri: str
+
+
+@dataclass(frozen=True)
+class Card:
+    """A defect in the gallery."""
+
+    defect: Defect
+    svg: Markup
+
+
+_DOORS = (
+    Door("A seam looks wrong", "Find what you see or feel, and what to do", "defects/index.md"),
+    Door("Set up for a can", "Chuck, roller position, spacers, steps", "set-up/index.md"),
+    Door("Check a seam", "Type in what you measured; get a verdict and a drawing", "seam-check.md"),
+    Door("Find the cause", "Answer what you know; get the likely cause", "find-the-cause.md"),
+    Door("Look it up", "Procedures, parts, terms, cautions, sources", "reference.md"),
+)
+
+
+def index_pages(kb: KnowledgeBase, renderer: Renderer, handwritten: Iterable[HandwrittenPage]) -> Iterator[Page]:
+    """Yield home, gallery, an index page for each kind of record, and the hand-written pages."""
+    written = list(handwritten)
+    titles = [(page.title, f"{page.name}.md") for page in written]
+    cautions = [id_ for id_ in ("botulism",) if id_ in kb.cautions]
+    yield Page("index.md", renderer.render("home.md.j2", "index.md", doors=_DOORS, cautions=cautions, pages=titles))
+    yield _gallery(kb, renderer)
+    for kind in KIND_TITLES:
+        if kind != "defect" and kb.of_kind(kind):
+            yield _index(kb, renderer, kind)
+    yield _reference(kb, renderer, titles)
+    for page in written:
+        yield _handwritten(renderer, page)
+
+
+def _gallery(kb: KnowledgeBase, renderer: Renderer) -> Page:
+    cards = [Card(defect, drawings.thumbnail(defect)) for defect in kb.defects.values()]
+    groups = [(place, [card for card in cards if card.defect.places[0] == place]) for place in Place]
+    here = "defects/index.md"
+    text = renderer.render(
+        "gallery.md.j2",
+        here,
+        groups=[(place, found) for place, found in groups if found],
+        found_by=list(FoundBy),
+        places=list(Place),
+        extents=list(Extent),
+    )
+    return Page(here, text)
+
+
+def _describe(record: Record) -> str:
+    for field in ("summary", "about", "hazard"):
+        if value := getattr(record, field, None):
+            return str(value)
+    for field in ("what", "purpose", "does", "definition"):
+        if value := getattr(record, field, None):
+            return str(value.text)
+    return ""
+
+
+_STAGES = (
+    "can-and-lid",
+    "filling",
+    "handling",
+    "operation",
+    "chuck",
+    "base-height",
+    "base-pressure",
+    "roller-height",
+    "first-roller",
+    "second-roller",
+)
+
+
+def _groups(kind: str, records: Iterable[Any]) -> list[tuple[str, list[Any]]]:
+    """Group the records of one kind under headings; one group without a heading where none helps."""
+    listed = list(records)
+    if kind == "cause":
+        groups = [(say(a).capitalize(), [r for r in listed if r.adjuster == a]) for a in _STAGES]
+    elif kind == "caution":
+        groups = [(w, [r for r in listed if r.signal == w]) for w in ("DANGER", "WARNING", "CAUTION", "NOTICE")]
+    else:
+        groups = [("", sorted(listed, key=lambda r: r.name.lower()))]
+    return [(heading, found) for heading, found in groups if found]
+
+
+def _index(kb: KnowledgeBase, renderer: Renderer, kind: str) -> Page:
+    records = kb.of_kind(kind)
+    here = f"{next(iter(records.values())).folder}/index.md"
+    text = renderer.render(
+        "index-list.md.j2",
+        here,
+        title=KIND_TITLES[kind][1],
+        lead=_LEADS[kind],
+        groups=_groups(kind, records.values()),
+        describe=_describe,
+    )
+    return Page(here, text)
+
+
+def _reference(kb: KnowledgeBase, renderer: Renderer, titles: list[tuple[str, str]]) -> Page:
+    entries = [
+        (
+            plural,
+            f"{next(iter(kb.of_kind(kind).values())).folder}/index.md",
+            len(kb.of_kind(kind)),
+            _LEADS.get(kind, ""),
+        )
+        for kind, (_, plural) in KIND_TITLES.items()
+        if kb.of_kind(kind)
+    ]
+    here = "reference.md"
+    return Page(here, renderer.render("reference.md.j2", here, entries=entries, pages=titles))
+
+
+_FIGURE = re.compile(r"\{\{\s*figure:([a-z-]+)\s*\}\}")
+_LINK = re.compile(r"\[\[[a-z-]+/[a-z0-9.-]+(?:\|[^\]|]+)?\]\]")
+
+
+def _handwritten(renderer: Renderer, page: HandwrittenPage) -> Page:
+    here = f"{page.name}.md"
+
+    def figure(match: re.Match[str]) -> str:
+        drawing = drawings.named_drawing(match[1])
+        if drawing is None:
+            return ""
+        caption = markdown_text(drawing.caption)
+        figcaption = f"<figcaption>{caption}</figcaption>"
+        return f'<figure class="tw-figure tw-figure--wide">\n{drawing.svg}\n{figcaption}\n</figure>'
+
+    text = _FIGURE.sub(figure, page.text)
+    return Page(here, _LINK.sub(lambda match: str(renderer.rich(match[0], here)), text))

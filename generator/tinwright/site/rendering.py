@@ -1,0 +1,186 @@
+"""Jinja templates that turn records into Markdown, with everything an educator wrote escaped."""
+
+from __future__ import annotations
+
+import json
+import re
+from typing import TYPE_CHECKING, Any
+
+from jinja2 import Environment, PackageLoader, StrictUndefined, pass_context
+from markupsafe import Markup, escape
+
+from tinwright.knowledge.linking import INLINE
+from tinwright.measures import MM_PER_INCH
+from tinwright.site import words
+from tinwright.site.page import relative_address
+
+if TYPE_CHECKING:
+    from fractions import Fraction
+
+    from jinja2.runtime import Context
+
+    from tinwright.knowledge import KnowledgeBase
+    from tinwright.knowledge.models.base import Evidence, Record
+
+__all__ = ["Renderer", "markdown_text", "mixed_number", "photo_name", "uri_of"]
+
+_MARKDOWN_SPECIAL = re.compile(r"[^\w .,;?/%°\u00a0-\uffff-]|_")
+
+
+_ML_PER_OZ_WATER = 28.349523125 / 0.998207
+"""Volume of one avoirdupois ounce of water at 68 °F (20 °C), 0.998207 g/mL."""
+
+_ML_PER_US_FLUID_OUNCE = 29.5735295625
+
+
+def mixed_number(value: Fraction) -> str:
+    """Write an exact number of inches as people read it on a rule.
+
+    >>> from fractions import Fraction
+    >>> mixed_number(Fraction(139, 64)), mixed_number(Fraction(3)), mixed_number(Fraction(1001, 1000))
+    ('2 11/64', '3', '1.001')
+    """
+    whole, rest = divmod(abs(value), 1)
+    sign = "−" if value < 0 else ""
+    if rest == 0:
+        return f"{sign}{whole}"
+    if rest.denominator > 64 or rest.denominator & (rest.denominator - 1):
+        return f"{sign}{float(abs(value)):.4f}".rstrip("0")
+    return f"{sign}{whole} {rest}" if whole else f"{sign}{rest}"
+
+
+def photo_name(file: str) -> str:
+    """Return the name under which a photograph is published: its path with the picture format of the site."""
+    return re.sub(r"[^a-z0-9]+", "-", file.rsplit(".", 1)[0].lower()).strip("-") + ".jpg"
+
+
+def uri_of(record: Record) -> str:
+    """Return where a record's page lies.
+
+    The set-up sheet, tree and other computed pages have addresses of their own, given by their builders.
+    """
+    return f"{record.folder}/{record.id}.md"
+
+
+def markdown_text(text: object) -> Markup:
+    """Escape a text for Markdown, and for HTML inside Markdown: each special character as its entity.
+
+    >>> str(markdown_text("2 < 3 *x*"))
+    '2 &#60; 3 &#42;x&#42;'
+    """
+    flat = " ".join(str(text).split())
+    return Markup(_MARKDOWN_SPECIAL.sub(lambda match: f"&#{ord(match[0])};", flat))  # noqa: S704 just escaped
+
+
+class Renderer:
+    """Renders templates against one knowledge base.
+
+    Args:
+        kb: the knowledge base.
+        directory_urls: True when pages are published as folders.
+    """
+
+    def __init__(self, kb: KnowledgeBase, *, directory_urls: bool) -> None:
+        self._kb = kb
+        self._directory_urls = directory_urls
+        self._env = Environment(
+            loader=PackageLoader("tinwright.site"),
+            autoescape=True,
+            undefined=StrictUndefined,
+            trim_blocks=True,
+            lstrip_blocks=True,
+            extensions=["jinja2.ext.do"],
+        )
+        self._env.filters.update(
+            md=markdown_text,
+            rich=self._rich,
+            href=self._href,
+            link=self._link,
+            evidence=self._evidence,
+            say=words.say,
+            slug_words=lambda ids: " ".join(str(id_) for id_ in ids),
+            uri=uri_of,
+            upper_first=lambda text: text[:1].upper() + text[1:],
+            lower_first=lambda text: text[:1].lower() + text[1:],
+            photo_name=photo_name,
+            mixed=mixed_number,
+            mm=lambda inches: f"{float(inches * MM_PER_INCH):.2f}",
+            fluid_ounces=lambda oz: f"{float(oz) * _ML_PER_OZ_WATER / _ML_PER_US_FLUID_OUNCE:.2f}",
+            milliliters=lambda oz: f"{float(oz) * _ML_PER_OZ_WATER:.0f}",
+            no_2_cans=lambda oz: f"{float(oz) / 20.55:.3f}",
+            json=lambda value: Markup(_script_json(value)),  # noqa: S704 escaped for script elements
+        )
+        self._env.tests["safe_address"] = lambda address: re.match(r"https?://[^\s\"'<>]+$", address) is not None
+        self._env.globals.update(
+            kb=kb,
+            programme=kb.programme,
+            say=words.say,
+            say_direction=words.say_direction,
+            kind_titles=words.KIND_TITLES,
+        )
+
+    def render(self, template: str, here: str, **values: Any) -> str:
+        """Render one template to the text of the page at `here`."""
+        text = self._env.get_template(template).render(here=here, **values)
+        return re.sub(r"\n{3,}", "\n\n", text).strip() + "\n"
+
+    def address(self, target: str, here: str) -> str:
+        """Return the link from the page `here` to `target`."""
+        return relative_address(target, here, directory_urls=self._directory_urls)
+
+    @pass_context
+    def _href(self, context: Context, target: str | Record) -> str:
+        uri = target if isinstance(target, str) else uri_of(target)
+        return self.address(uri, context["here"])
+
+    @pass_context
+    def _link(self, context: Context, record: Record, text: str | None = None) -> Markup:
+        address = self.address(uri_of(record), context["here"])
+        return Markup('<a href="{}">{}</a>').format(address, text or record.name)
+
+    @pass_context
+    def _rich(self, context: Context, text: str) -> Markup:
+        return self.rich(text, context["here"])
+
+    def rich(self, text: str, here: str) -> Markup:
+        """Escape a text, and turn each `[[kind/id]]` in it into a link."""
+        parts: list[Markup] = []
+        end = 0
+        for match in INLINE.finditer(text):
+            record = self._kb.records[match["kind"], match["id"]]
+            label = match["text"] or getattr(record, "short", None) or record.name
+            parts.append(escape(text[end : match.start()]))
+            parts.append(Markup('<a href="{}">{}</a>').format(self.address(uri_of(record), here), label))
+            end = match.end()
+        parts.append(escape(text[end:]))
+        return Markup("").join(parts)
+
+    @pass_context
+    def _evidence(self, context: Context, evidence: Evidence) -> Markup:
+        """Say in words how a statement is known, with a link to the source."""
+        where = ""
+        if evidence.source is not None:
+            source = self._kb.sources[evidence.source]
+            where = Markup('<a href="{}">{}</a>').format(self.address(uri_of(source), context["here"]), source.short)
+            if evidence.where:
+                where += escape(f", {evidence.where}")
+        lead = {
+            "source": "",
+            "derived": "worked out here" + (" from " if where else ""),
+            "practice": "common practice, no source" + ("; compare " if where else ""),
+            "memory": "from trade memory, not checked in a published source"
+            if not where
+            else "from memory, not checked: ",
+            "invented": "invented for the demonstration",
+        }[evidence.grade]
+        notes = (["single source"] if evidence.single else []) + ([evidence.note] if evidence.note else [])
+        note = escape("; " + "; ".join(notes)) if notes else ""
+        return Markup('<span class="tw-evidence tw-evidence--{}">{}{}{}</span>').format(
+            evidence.grade, lead, where, note
+        )
+
+
+def _script_json(value: object) -> str:
+    """JSON that may stand inside a script element or an attribute of double quotes."""
+    text = json.dumps(value, ensure_ascii=True, sort_keys=True, separators=(",", ":"))
+    return text.replace("<", "\\u003c").replace(">", "\\u003e").replace("&", "\\u0026")

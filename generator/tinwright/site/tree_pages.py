@@ -1,0 +1,114 @@
+"""Troubleshooting trees: from a defect through its checks, in order, to the correction and the re-test."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from markupsafe import Markup
+
+from tinwright.figures import TreeNode, tree_svg
+from tinwright.knowledge.models.trouble import FoundBy, Place
+from tinwright.seaming.order import Check, order_checks
+from tinwright.seaming.signs import DEFECT_SEEN
+from tinwright.site.page import Page
+from tinwright.site.rendering import uri_of
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from tinwright.knowledge import KnowledgeBase
+    from tinwright.knowledge.models import Cause, Defect, Procedure
+    from tinwright.knowledge.models.trouble import CheckStep
+    from tinwright.site.rendering import Renderer
+
+__all__ = ["Branch", "branches_of", "tree_pages"]
+
+@dataclass(frozen=True)
+class Branch:
+    """One check of a tree and where its answers lead."""
+
+    likelihood: str
+    cause: Cause
+    check: CheckStep
+    procedure: Procedure
+    retest: Procedure
+
+
+def branches_of(defect: Defect, kb: KnowledgeBase) -> list[Branch]:
+    """Put the checks of a defect in order: likelihood per minute, within the order of adjustment."""
+    links = {link.cause: link for link in defect.causes}
+    ordered = order_checks(
+        [
+            Check(id_, kb.causes[id_].adjuster, kb.causes[id_].minutes, DEFECT_SEEN[link.likelihood])
+            for id_, link in sorted(links.items())
+        ]
+    )
+    branches = []
+    for check in ordered:
+        cause = kb.causes[check.cause]
+        branches.append(
+            Branch(
+                links[check.cause].likelihood,
+                cause,
+                cause.confirm[0],
+                kb.procedures[cause.correction.procedure],
+                kb.procedures[cause.retest],
+            )
+        )
+    return branches
+
+
+def tree_pages(kb: KnowledgeBase, renderer: Renderer) -> Iterator[Page]:
+    """Yield the master tree and the tree of each defect."""
+    here = "trees/index.md"
+    yield Page(here, renderer.render("tree-index.md.j2", here, branches=_master(kb)))
+    for defect in kb.defects.values():
+        here = f"trees/{defect.id}.md"
+        branches = branches_of(defect, kb)
+        cautions = list(dict.fromkeys([*defect.cautions, *(c for b in branches for c in b.cause.cautions)]))[:3]
+        svg = _overview(defect, branches, renderer, here)
+        text = renderer.render("tree.md.j2", here, defect=defect, branches=branches, cautions=cautions, svg=svg)
+        yield Page(here, text)
+
+
+def _master(kb: KnowledgeBase) -> list[tuple[Place, list[tuple[FoundBy, list[Defect]]]]]:
+    """Group defects by where they show, then by how they are found; each under its first place and finding."""
+    found = []
+    for place in Place:
+        here = [defect for defect in kb.defects.values() if place in defect.places]
+        ways = [(how, [d for d in here if d.found_by[0] == how]) for how in FoundBy]
+        ways = [(how, defects) for how, defects in ways if defects]
+        if ways:
+            found.append((place, ways))
+    return found
+
+
+def _overview(defect: Defect, branches: list[Branch], renderer: Renderer, here: str) -> Markup:
+    """Draw the tree: each check leads to its cause and correction, and on to the next check."""
+    children = tuple(
+        TreeNode(
+            f"{number}. {branch.cause.title}",
+            "check",
+            renderer.address(uri_of(branch.cause), here),
+            (
+                TreeNode(
+                    branch.procedure.title,
+                    "correction",
+                    renderer.address(uri_of(branch.procedure), here),
+                    (TreeNode(branch.retest.title, "retest", renderer.address(uri_of(branch.retest), here), ()),),
+                ),
+            ),
+        )
+        for number, branch in enumerate(branches, 1)
+    )
+    root = TreeNode(defect.title, "defect", renderer.address(uri_of(defect), here), children)
+    svg = tree_svg(
+        [root],
+        title=f"{defect.title}: checks, corrections and re-tests",
+        description="; ".join(
+            f"check {n}: {b.cause.title}, then {b.procedure.title}" for n, b in enumerate(branches, 1)
+        ),
+        id_prefix="tree",
+    )
+    return Markup(svg)  # noqa: S704 built as an element tree by figures

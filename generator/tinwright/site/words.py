@@ -1,0 +1,141 @@
+"""The site's own words for what the records hold as ids."""
+
+from __future__ import annotations
+
+__all__ = ["DIRECTION_WORDS", "KIND_TITLES", "WORDS", "say", "say_direction"]
+
+KIND_TITLES = {
+    "defect": ("Defect", "Defects"),
+    "cause": ("Cause", "Causes"),
+    "procedure": ("Procedure", "Procedures"),
+    "part": ("Part", "Parts"),
+    "sealer": ("Sealer", "Sealers"),
+    "can": ("Can", "Cans"),
+    "caution": ("Caution", "Cautions"),
+    "term": ("Term", "Terms"),
+    "source": ("Source", "Sources"),
+    "seam-specification": ("Seam specification", "Seam specifications"),
+}
+"""Singular and plural of each kind of record, as headings."""
+
+WORDS = {
+    # how it is found
+    "see": "see it",
+    "feel": "feel it",
+    "measure": "measure it",
+    "teardown": "find it at teardown",
+    # where on the can
+    "below-seam": "just under the seam",
+    "seam-face": "on the outside of the seam",
+    "seam-top": "on the top edge of the seam",
+    "chuck-wall": "inside, on the wall of the countersink",
+    "end-panel": "on the flat of the lid",
+    "inside-seam": "inside the seam",
+    "can-body": "on the can body",
+    "empty-parts": "on the empty can or lid, before sealing",
+    # how far round
+    "all-round": "all the way round",
+    "part-round": "part of the way round",
+    "one-place": "in one place",
+    "side-seam": "at the side seam",
+    # from can to can
+    "every-can": "on every can",
+    "same-place": "at the same place on every can",
+    "wanders": "on some cans, at no fixed place",
+    "one-can": "on one can only",
+    # likelihood
+    "common": "common",
+    "occasional": "now and then",
+    "rare": "rare",
+    # schemes
+    "cfia": "CFIA (Canada)",
+    "fao-17": "FAO manual 17",
+    "afdo": "AFDO (US food officials)",
+    "7-cfr-42": "7 CFR 42 (USDA)",
+    # what to do with the can
+    "discard-part": "Do not seal it. Throw the part away.",
+    "reject": "Do not use this can.",
+    "hold": "Set this can aside until it is judged.",
+    "cosmetic": "The seal is usually sound. Mend the cause.",
+    # what a correction acts on
+    "can-and-lid": "empty can and lid",
+    "filling": "filling",
+    "handling": "handling",
+    "operation": "working the sealer",
+    "chuck": "chuck",
+    "base-height": "base height",
+    "base-pressure": "base pressure",
+    "roller-height": "roller height",
+    "first-roller": "first roller",
+    "second-roller": "second roller",
+    # drives
+    "crank-cam": "crank with cam",
+    "hand-lever": "hand lever",
+    "motor": "motor",
+    # what a correction does
+    "tighten": "tighten",
+    "loosen": "loosen",
+    "raise": "raise",
+    "lower": "lower",
+    "replace": "replace",
+    "refit": "refit",
+    "clean": "clean",
+    "sort-out": "sort out",
+    "redo": "do again",
+    # what was changed last
+    "nothing": "nothing",
+    "can-size": "the can size",
+    "can-lot": "the lot of cans",
+    "lid-lot": "the lot of lids",
+    "roller": "a roller",
+    "spacers": "the spacers",
+    "adjustment": "an adjustment",
+    "operator": "the person at the sealer",
+    "product": "the food",
+    # dimensions
+    "countersink": "countersink depth",
+    "seam-width": "seam width",
+    "seam-thickness": "seam thickness",
+    "body-hook": "body hook",
+    "cover-hook": "cover hook",
+    "overlap": "overlap",
+    "tightness": "tightness",
+    # how much of a source was read
+    "whole": "the section cited was read whole",
+    "part": "only part of it was at hand",
+    "weak": "read in a weak copy (a translation, a re-post or a passage without its title)",
+    "memory": "not read again; cited from memory",
+}
+"""Plain words for each id that is shown to a reader."""
+
+DIRECTION_WORDS = {
+    "countersink": ("deeper", "shallower"),
+    "seam-width": ("wider", "narrower"),
+    "seam-thickness": ("thicker", "thinner"),
+    "body-hook": ("longer", "shorter"),
+    "cover-hook": ("longer", "shorter"),
+    "overlap": ("longer", "shorter"),
+    "tightness": ("tighter", "looser"),
+}
+"""What `larger` and `smaller` mean for each dimension."""
+
+
+def say(id_: str) -> str:
+    """Return the plain words for an id; an id without any is shown with its hyphens opened."""
+    return WORDS.get(id_, id_.replace("-", " "))
+
+
+def say_direction(dimension: str, direction: str) -> str:
+    """Return `longer`, `deeper`, `thinner` ... for a dimension and a direction.
+
+    >>> say_direction("countersink", "larger")
+    'deeper'
+    """
+    larger, smaller = DIRECTION_WORDS[dimension]
+    return {
+        "larger": larger,
+        "smaller": smaller,
+        "varies": "uneven",
+        "disputed": "disputed: sources disagree",
+        "normal": "as it should be",
+    }[direction]

@@ -1,0 +1,83 @@
+"""The site of the demonstration content, built once for all tests, and a server to read it from."""
+
+from __future__ import annotations
+
+import functools
+import http.server
+import os
+import subprocess
+import sys
+import threading
+import time
+from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    import pytest
+
+ROOT = Path(__file__).parents[1]
+
+
+def mkdocs(*arguments: str, folder: Path) -> subprocess.CompletedProcess[str]:
+    """Run MkDocs as an educator would, in `folder`."""
+    return subprocess.run(
+        [sys.executable, "-m", "mkdocs", *arguments],
+        cwd=folder,
+        env=surroundings(),
+        text=True,
+        capture_output=True,
+        timeout=240,
+        check=False,
+    )
+
+
+def surroundings() -> dict[str, str]:
+    """The environment the scripts set; MkDocs would else print an advertisement of its next version."""
+    return {**os.environ, "NO_MKDOCS_2_WARNING": "1", "PYTHONPATH": str(ROOT / "generator")}
+
+
+def built_once(factory: pytest.TempPathFactory) -> Path:
+    """Build the demonstration site, once even when several workers run the tests."""
+    shared = factory.getbasetemp()
+    if "PYTEST_XDIST_WORKER" in os.environ:
+        shared = shared.parent
+    target, done = shared / "demo-site", shared / "demo-site-done"
+    try:
+        (shared / "demo-site-lock").mkdir()
+    except FileExistsError:
+        return _await(target, done)
+    result = mkdocs("build", "--strict", "--quiet", "--site-dir", str(target), folder=ROOT)
+    done.write_text(result.stdout + result.stderr if result.returncode else "", encoding="utf-8")
+    return _await(target, done)
+
+
+def _await(target: Path, done: Path) -> Path:
+    end = time.monotonic() + 240
+    while not done.is_file() and time.monotonic() < end:
+        time.sleep(0.2)
+    problem = done.read_text(encoding="utf-8")
+    assert problem == "", problem
+    return target
+
+
+class _Quiet(http.server.SimpleHTTPRequestHandler):
+    def log_message(self, format: str, *arguments: object) -> None:  # noqa: A002 the name is the library's
+        """Print nothing: the tests read the pages, not the log."""
+
+
+@contextmanager
+def served(folder: Path) -> Iterator[str]:
+    """Serve a folder on a free port of this machine; yields its address, with a slash at the end."""
+    handler = functools.partial(_Quiet, directory=str(folder))
+    server = http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler)
+    thread = threading.Thread(target=server.serve_forever, daemon=True)
+    thread.start()
+    try:
+        yield f"http://127.0.0.1:{server.server_port}/"
+    finally:
+        server.shutdown()
+        server.server_close()
+        thread.join(timeout=10)

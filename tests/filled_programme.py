@@ -1,0 +1,104 @@
+"""A programme in which every field of every record is filled, made from the record models themselves."""
+
+from __future__ import annotations
+
+import datetime as dt
+from decimal import Decimal
+from enum import StrEnum
+from fractions import Fraction
+from types import MappingProxyType, UnionType
+from typing import TYPE_CHECKING, Annotated, Any, Union, get_args, get_origin
+
+from PIL import Image
+from pydantic import BaseModel
+
+from tinwright.knowledge import KnowledgeBase
+from tinwright.knowledge.models import KINDS
+from tinwright.knowledge.models.base import Photo, Reference
+from tinwright.measures import Length
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from pathlib import Path
+
+PICTURE = "the seam.png"
+_FIXED = {
+    "code": "307x409",
+    "size": "307",
+    "sizes": ["307"],
+    "reviewed": dt.date(2026, 11, 2),
+}
+_SIZES_OF = {"Can": {"code"}, "Chuck": {"size"}, "RollerSlot": {"sizes"}}
+
+
+def filled_programme(root: Path, text: Callable[[str], str]) -> KnowledgeBase:
+    """One record of each kind, each named after its kind, all linked to each other.
+
+    Args:
+        root: a folder for the photograph.
+        text: gives the text for a field from its path, such as `defect.can_action.steps.text`.
+    """
+    picture = root / "photos" / PICTURE
+    if not picture.is_file():
+        picture.parent.mkdir(parents=True, exist_ok=True)
+        Image.new("RGB", (8, 6), "gray").save(picture)
+    records = {}
+    for kind, model in KINDS.items():
+        values = _fields(model, kind, text)
+        records[kind, kind] = model.model_validate({**values, "id": kind})
+    return KnowledgeBase(root, MappingProxyType(records))
+
+
+def text_paths(root: Path) -> list[str]:
+    """The path of every field that holds free text."""
+    paths: list[str] = []
+
+    def note(path: str) -> str:
+        paths.append(path)
+        return "words"
+
+    filled_programme(root, note)
+    return paths
+
+
+def _fields(model: type[BaseModel], path: str, text: Callable[[str], str]) -> dict[str, Any]:
+    values: dict[str, Any] = {}
+    for name, info in model.model_fields.items():
+        if name == "id":
+            continue
+        if name == "reviewed" or name in _SIZES_OF.get(model.__name__, ()):
+            values[name] = _FIXED[name]
+        elif model is Photo and name == "file":
+            values[name] = PICTURE
+        else:
+            values[name] = _value(info.annotation, [*info.metadata], f"{path}.{name}", text)
+    return values
+
+
+def _value(annotation: Any, metadata: list[Any], path: str, text: Callable[[str], str]) -> Any:  # noqa: PLR0911
+    origin, arguments = get_origin(annotation), get_args(annotation)
+    if origin is Annotated:
+        return _value(arguments[0], [*metadata, *annotation.__metadata__], path, text)
+    if origin in {Union, UnionType}:
+        return _value(next(a for a in arguments if a is not type(None)), metadata, path, text)
+    if origin is tuple:
+        least = next((m.min_length for m in metadata if hasattr(m, "min_length")), 1)
+        return [_value(arguments[0], [], path, text) for _ in range(max(1, least))]
+    reference = next((m for m in metadata if isinstance(m, Reference)), None)
+    if reference is not None:
+        return reference.kind
+    if annotation is str:
+        return text(path)
+    return _plain(annotation, metadata, path, text)
+
+
+def _plain(annotation: Any, metadata: list[Any], path: str, text: Callable[[str], str]) -> Any:
+    if issubclass(annotation, BaseModel):
+        return _fields(annotation, path, text)
+    if issubclass(annotation, StrEnum):
+        return next(iter(annotation)).value
+    if annotation is bool:
+        return True
+    if annotation is int:
+        return max(1, next((m.ge for m in metadata if hasattr(m, "ge")), 1))
+    return {Length: "1/4 in", Fraction: "1/8 turn", Decimal: Decimal("12.5"), dt.date: dt.date(2026, 11, 2)}[annotation]

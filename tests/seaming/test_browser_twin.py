@@ -1,0 +1,266 @@
+"""The browser's half gives the same answers as the Python half."""
+
+from __future__ import annotations
+
+import json
+import random
+from dataclasses import asdict
+from fractions import Fraction
+
+import numpy as np
+import pytest
+from seaming.twin import ANSWERS, ASSETS, DEFECT_IDS, DIMENSIONS_MOVED, in_browser, plain, run_node, some_causes
+
+from tinwright.seaming import (
+    ADJUSTERS,
+    DIMENSIONS,
+    FORMULAS,
+    Check,
+    Limit,
+    Reading,
+    Screw,
+    SeamLimits,
+    SeamReadings,
+    SeenDefect,
+    Signs,
+    correct,
+    expected_minutes,
+    find_directions,
+    find_next,
+    find_questions,
+    judge,
+    order_checks,
+    parse_percent,
+    parse_reading,
+    rank,
+)
+from tinwright.seaming.emit import script_text
+
+SYMBOLS = ("CH", "BH", "W", "S", "Te", "Tb", "G")
+SEAMS = 100_000
+CASES = 10_000
+
+
+def test_the_generated_script_is_fresh() -> None:
+    message = "run: python -m tinwright.seaming.emit > generator/tinwright/site/assets/seaming-formulas.js"
+    assert (ASSETS / "seaming-formulas.js").read_text(encoding="utf-8") == script_text(), message
+
+
+def test_every_function_has_its_name_in_the_browser() -> None:
+    names = json.loads(run_node("process.stdout.write(JSON.stringify(Object.keys(seaming)));", b""))
+    for name in ("parse_reading", "judge", "rank", "order_checks", "find_next", "correct", "find_questions"):
+        first, *others = name.split("_")
+        assert first + "".join(word.capitalize() for word in others) in names
+
+
+def generated_seams() -> np.ndarray:
+    """Half on the thousandth as a gauge shows it, half anywhere."""
+    rng = np.random.default_rng(11)
+    low = np.array([0.030, 0.030, 0.090, 0.040, 0.005, 0.005, 0.0])
+    high = np.array([0.100, 0.100, 0.150, 0.080, 0.014, 0.014, 0.008])
+    seams = rng.uniform(low, high, size=(SEAMS, len(SYMBOLS)))
+    seams[: SEAMS // 2] = np.round(seams[: SEAMS // 2], 3)
+    return seams
+
+
+def test_seam_arithmetic_is_equal_bit_for_bit_over_100_000_seams() -> None:
+    seams = generated_seams()
+    errors = {"CH": 0.001, "BH": 0.001, "W": 0.001, "S": 0.0005, "Te": 0.0005, "Tb": 0.0003, "G": 0.0001}
+    script = f"""
+    const given = new Float64Array(input.buffer, input.byteOffset, input.length / 8);
+    const symbols = {json.dumps(SYMBOLS)}, errors = {json.dumps(errors)};
+    const names = Object.keys(seaming.formulas), found = new Float64Array({SEAMS} * names.length * 2);
+    let place = 0;
+    for (let row = 0; row < {SEAMS}; row += 1) {{
+      const values = {{}};
+      symbols.forEach((symbol, column) => {{ values[symbol] = given[row * symbols.length + column]; }});
+      for (const name of names) {{
+        found[place] = seaming.formulaValue(name, values);
+        found[place + 1] = seaming.formulaUncertainty(name, values, errors);
+        place += 2;
+      }}
+    }}
+    fs.writeSync(1, Buffer.from(found.buffer));
+    """
+    # A pipe takes a large write in pieces.
+    script = script.replace(
+        "fs.writeSync(1, Buffer.from(found.buffer));",
+        "const out = Buffer.from(found.buffer); let sent = 0;"
+        "while (sent < out.length) { try { sent += fs.writeSync(1, out, sent); } catch (e) { if (e.code !== 'EAGAIN') throw e; } }",
+    )
+    raw = np.frombuffer(run_node(script, seams.tobytes()), dtype=np.float64).reshape(SEAMS, len(FORMULAS), 2)
+    for column, formula in enumerate(FORMULAS.values()):
+        given = [seams[:, SYMBOLS.index(symbol)] for symbol in formula.symbols]
+        rows = list(zip(*(values.tolist() for values in given), strict=True))
+        values = np.array([formula.function(*row) for row in rows])
+        assert values.tobytes() == raw[:, column, 0].tobytes(), formula.name
+        assert values.tobytes() == np.asarray(formula.vectorised(*given)).tobytes(), formula.name
+        # The uncertainty costs more in Python: every tenth seam.
+        some = [formula.uncertainty(dict(zip(formula.symbols, row, strict=True)), errors) for row in rows[::10]]
+        assert np.array(some).tobytes() == raw[::10, column, 1].tobytes(), formula.name
+
+
+def some_signs(rng: random.Random) -> Signs:
+    defects = [defect for defect in DEFECT_IDS if rng.random() < 0.3]
+    absent = [defect for defect in DEFECT_IDS if defect not in defects and rng.random() < 0.2]
+    return Signs(
+        tuple(defects),
+        tuple(absent),
+        {
+            dimension: rng.choice(("larger", "smaller", "normal", "varies"))
+            for dimension in DIMENSIONS_MOVED
+            if rng.random() < 0.3
+        },
+        rng.choice((None, *ANSWERS["extent"])),
+        rng.choice((None, *ANSWERS["repeats"])),
+        rng.choice((None, *ANSWERS["change"])),
+    )
+
+
+@pytest.fixture(scope="module")
+def cases() -> list[tuple[list, Signs]]:
+    rng = random.Random(5)
+    return [(some_causes(rng, ADJUSTERS), some_signs(rng)) for _ in range(CASES)]
+
+
+def test_ranking_is_equal_over_10_000_cases(cases: list[tuple[list, Signs]]) -> None:
+    found = in_browser("rank", [[plain(causes), plain(signs)] for causes, signs in cases])
+    for (causes, signs), browser in zip(cases, found, strict=True):
+        assert plain(rank(causes, signs)) == browser
+
+
+def test_the_next_question_is_equal(cases: list[tuple[list, Signs]]) -> None:
+    some = cases[::5]
+    found = in_browser("findNext", [[plain(causes), plain(signs)] for causes, signs in some])
+    for (causes, signs), browser in zip(some, found, strict=True):
+        assert plain(find_next(causes, signs)) == browser
+
+
+def test_the_order_of_checks_is_equal() -> None:
+    rng = random.Random(6)
+    given = [
+        [
+            Check(f"c{place}", rng.choice(ADJUSTERS), rng.randint(1, 20), rng.choice([0.0, 0.05, 0.1, rng.random()]))
+            for place in range(rng.randint(0, 9))
+        ]
+        for _ in range(2000)
+    ]
+    found = in_browser("orderChecks", [[plain(checks)] for checks in given])
+    minutes = in_browser("expectedMinutes", [[plain(checks)] for checks in given])
+    for checks, order, expected in zip(given, found, minutes, strict=True):
+        assert plain(order_checks(checks)) == order
+        assert expected_minutes(checks) == expected
+
+
+ENTRIES = [
+    *(".055", "55 thou", "0.055", "1.40 mm", "0.055 in", "55", "0,055", "5/64", "1 3/64 in", "2-11/64 in", "", "x"),
+    *("0", "1/0", "1234", "9 mm", "9", "19", "20", ".118 .", '.055"', "55 THOUSANDTHS", "\u00a0.055", "5.", ".", "70 %"),
+    *("0.7", "101", "100", "1", "123456789", "1234567890", "0.1234567", "12.34567 mm", "-0.1", "1,2,3", "7/9 mm", "constructor"),
+]
+
+
+@pytest.mark.parametrize("unit", ["in", "mm"])
+def test_entries_are_read_alike(unit: str) -> None:
+    rng = random.Random(8)
+    texts = ENTRIES + ["".join(rng.choices("0123456789./ ,inmthouMM%\"-", k=rng.randint(1, 9))) for _ in range(3000)]
+    texts += [f"{rng.randint(0, 400) / 100} mm" for _ in range(500)]
+    for parse, name, more in ((parse_reading, "parseReading", (unit,)), (parse_percent, "parsePercent", ())):
+        found = in_browser(name, [[text, *more] for text in texts])
+        for text, browser in zip(texts, found, strict=True):
+            entry = parse(text, *more)
+            python = {**asdict(entry), "value": _float(entry.value), "suggestion": _float(entry.suggestion)}
+            assert python == browser
+
+
+def _float(value: Fraction | None) -> float | None:
+    return None if value is None else float(value)
+
+
+def some_seam(rng: random.Random) -> SeamReadings:
+    around = {"countersink": 125, "seam-width": 118, "seam-thickness": 55, "body-hook": 78, "cover-hook": 76}
+    readings = [
+        Reading(dimension, str(point), (middle + rng.randint(-12, 12)) / rng.choice([1000] * 30 + [100, 39.37, 1e4]))
+        for dimension, middle in around.items()
+        if rng.random() < 0.85
+        for point in range(1, rng.choice([2, 3, 4, 4, 4, 5]))
+    ]
+    if rng.random() < 0.5:
+        readings.append(Reading("tightness", "1", rng.choice([60, 70, 75, 90])))
+    if rng.random() < 0.15:
+        readings.append(Reading("overlap", "1", rng.randint(-5, 50) / 1000))
+    plates = [rng.choice([0.010, 0.009, 0.0097, 0.05, None]) for _ in range(2)]
+    return SeamReadings(rng.choice(["micrometer", "optical"]), tuple(readings), *plates)
+
+
+def some_limits(rng: random.Random) -> SeamLimits | None:
+    if rng.random() < 0.15:
+        return None
+    middles = {"countersink": 125, "seam-width": 118, "seam-thickness": 55, "body-hook": 78, "overlap": 42}
+    limits = tuple(
+        Limit(
+            dimension,
+            rng.choice([None, (middle - rng.randint(3, 9)) / 1000]),
+            rng.choice([None, middle / 1000]),
+            rng.choice([None, (middle + rng.randint(3, 9)) / 1000]),
+        )
+        for dimension, middle in middles.items()
+        if rng.random() < 0.8
+    )
+    return SeamLimits(
+        limits, rng.choice([None, 45.0]), rng.choice("ABC"), rng.choice([None, 70.0]), rng.choice([None, 70.0])
+    )
+
+
+def test_verdicts_questions_and_directions_are_equal() -> None:
+    rng = random.Random(9)
+    given = []
+    for _ in range(3000):
+        errors = {
+            name: rng.choice([0.0, 0.0005, 0.001]) for name in (*DIMENSIONS, "end-plate") if rng.random() < 0.7
+        }
+        defects = [
+            SeenDefect("d", "A defect", disposition)
+            for disposition in ("reject", "hold", "cosmetic", "discard-part")
+            if rng.random() < 0.05
+        ]
+        given.append((some_seam(rng), some_limits(rng), errors, defects, rng.choice("ABC")))
+    found = in_browser("judge", [plain(case) for case in given])
+    directions = in_browser("findDirections", [[plain(judge(*case))] for case in given])
+    questions = in_browser("findQuestions", [[plain(case[0])] for case in given])
+    outcomes = set()
+    for case, browser, ways, asked in zip(given, found, directions, questions, strict=True):
+        verdict = judge(*case)
+        python = plain(verdict)
+        for mine, theirs in zip(python["parts"], browser["parts"], strict=True):
+            # The normal distribution is not arithmetic: equal to 1e-12 is enough.
+            assert mine.pop("probability") == pytest.approx(theirs.pop("probability"), abs=1e-12)
+        assert python == browser
+        assert find_directions(verdict) == ways
+        assert plain(find_questions(case[0])) == asked
+        outcomes.add(verdict.outcome)
+    assert outcomes == {"accept", "measure-again", "reject", "no-limit"}
+
+
+def test_corrections_are_equal() -> None:
+    rng = random.Random(10)
+    given = []
+    for _ in range(2000):
+        screw = Screw(
+            "first-roller",
+            rng.choice([None, "Turn it in."]),
+            rng.choice([None, "Turn it out."]),
+            rng.choice([None, 0.05, 0.03125]),
+            rng.choice([None, Fraction(1, 8), Fraction(1, 16), Fraction(2)]),
+        )
+        direction = rng.choice(["tighten", "loosen", "raise", "lower", "replace", "refit", "clean", "sort-out", "redo"])
+        out_by = rng.choice([None, 0.0, 0.00625, 0.0125, rng.random() / 50])
+        given.append((rng.choice(ADJUSTERS), direction, rng.choice([screw, None]), out_by))
+    found = in_browser("correct", [plain(case) for case in given])
+    for case, browser in zip(given, found, strict=True):
+        assert plain(correct(*case)) == browser
+
+
+def test_a_formula_is_shown_with_the_numbers_put_in_alike() -> None:
+    numbers = {"CH": "0.076", "BH": "0.078", "Te": "0.010", "Tb": "0.009", "W": "0.118", "S": "0.055", "G": "0.004"}
+    found = in_browser("formulaPlain", [[name, numbers] for name in FORMULAS])
+    assert found == [formula.plain(numbers) for formula in FORMULAS.values()]

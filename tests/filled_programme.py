@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import json
 from decimal import Decimal
 from enum import StrEnum
 from fractions import Fraction
@@ -38,15 +39,28 @@ def filled_programme(root: Path, text: Callable[[str], str]) -> KnowledgeBase:
         root: a folder for the photograph.
         text: gives the text for a field from its path, such as `defect.can_action.steps.text`.
     """
+    _picture(root)
+    records = {
+        (kind, kind): model.model_validate({**_fields(model, kind, text), "id": kind}) for kind, model in KINDS.items()
+    }
+    return KnowledgeBase(root, MappingProxyType(records))
+
+
+def write_filled_programme(root: Path, text: Callable[[str], str] = lambda path: f"words of {path}") -> None:
+    """Write the same records below `root`, as an educator would lay them down."""
+    _picture(root)
+    for kind, model in KINDS.items():
+        target = root / "programme.yml" if kind == "programme" else root / model.folder / f"{kind}.yml"
+        target.parent.mkdir(parents=True, exist_ok=True)
+        values = _fields(model, kind, text)
+        target.write_text(json.dumps(values, default=str, ensure_ascii=False, indent=1), encoding="utf-8")
+
+
+def _picture(root: Path) -> None:
     picture = root / "photos" / PICTURE
     if not picture.is_file():
         picture.parent.mkdir(parents=True, exist_ok=True)
         Image.new("RGB", (8, 6), "gray").save(picture)
-    records = {}
-    for kind, model in KINDS.items():
-        values = _fields(model, kind, text)
-        records[kind, kind] = model.model_validate({**values, "id": kind})
-    return KnowledgeBase(root, MappingProxyType(records))
 
 
 def text_paths(root: Path) -> list[str]:

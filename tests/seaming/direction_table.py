@@ -17,9 +17,7 @@ CAUSES = [
         effects={"body-hook": "larger", "cover-hook": "smaller", "countersink": "larger"},
     ),
     a_cause("base-pressure-low", "base-pressure", effects={"body-hook": "smaller"}),
-    a_cause(
-        "chuck-base-distance-small", "base-height", effects={"body-hook": "larger", "countersink": "larger"}
-    ),
+    a_cause("chuck-base-distance-small", "base-height", effects={"body-hook": "larger", "countersink": "larger"}),
     a_cause("chuck-base-distance-large", "base-height", effects={"body-hook": "smaller"}),
 ]
 

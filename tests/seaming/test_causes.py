@@ -1,13 +1,11 @@
 from __future__ import annotations
 
-import random
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from seaming.direction_table import CAUSES, ROWS
-from seaming.twin import a_cause, some_causes
 
+from seaming.direction_table import CAUSES, ROWS
+from seaming.twin import a_cause, seeded, some_causes
 from tinwright.seaming import ADJUSTERS, Sign, Signs, find_distinctions, find_posterior, list_signs, rank, weigh
 from tinwright.seaming.signs import (
     CHANGE_LISTED,
@@ -142,7 +140,7 @@ def test_the_clearest_distinction_comes_first() -> None:
 def test_weights_are_probabilities_over_the_answers() -> None:
     for word in ("common", "occasional", "rare", ""):
         assert DEFECT_SEEN[word] + DEFECT_ABSENT[word] == pytest.approx(1)
-    assert UNKNOWN_SEEN + UNKNOWN_ABSENT == pytest.approx(1)
+    assert pytest.approx(1) == UNKNOWN_SEEN + UNKNOWN_ABSENT
     for row in DIRECTION_ALONG.values():
         assert sum(row) == pytest.approx(1)
     for row in (DIRECTION_VARIES, DIRECTION_UNCLAIMED, DIRECTION_UNKNOWN):
@@ -164,7 +162,7 @@ def test_every_sign_is_weighed() -> None:
 
 @given(st.integers(0, 10_000))
 def test_shares_add_up_and_order_does_not_depend_on_input_order(seed: int) -> None:
-    rng = random.Random(seed)
+    rng = seeded(seed)
     causes = some_causes(rng, ADJUSTERS)
     signs = Signs(defects=("droop",), directions={"body-hook": "smaller"}, repeats="every-can")
     ranking = rank(causes, signs)

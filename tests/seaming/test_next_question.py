@@ -2,7 +2,6 @@ from __future__ import annotations
 
 from seaming.direction_table import CAUSES
 from seaming.twin import a_cause
-
 from tinwright.seaming import Ask, Signs, find_next, list_questions, rank
 
 HOOKS = {"body-hook": "larger", "cover-hook": "smaller"}
@@ -20,7 +19,9 @@ def test_nothing_is_asked_that_cannot_change_the_advice() -> None:
     for ask in list_questions(only, signs):
         if ask.kind in {"repeats", "extent"}:
             assert find_next(only, signs, [ask]) is None
-    assert find_next(CAUSES, Signs(directions={**HOOKS, "countersink": "normal"}, extent="all-round", repeats="x")) is None
+    assert (
+        find_next(CAUSES, Signs(directions={**HOOKS, "countersink": "normal"}, extent="all-round", repeats="x")) is None
+    )
 
 
 def test_the_quickest_that_can_change_it_is_asked() -> None:

@@ -5,6 +5,7 @@ import random
 
 import pytest
 
+from seaming.twin import seeded
 from tinwright.errors import SeamingError
 from tinwright.seaming import ADJUSTERS, STAGES, Check, expected_minutes, order_checks
 
@@ -58,7 +59,7 @@ def test_trap_b_a_poor_check_is_done_for_what_comes_behind_it() -> None:
 
 @pytest.mark.parametrize("number", [1, 2, 3, 4, 5, 6])
 def test_it_is_as_good_as_brute_force(number: int) -> None:
-    rng = random.Random(number)
+    rng = seeded(number)
     for _ in range(60 if number < 6 else 25):
         checks = some_checks(rng, number, ADJUSTERS)
         order = order_checks(checks)
@@ -68,7 +69,7 @@ def test_it_is_as_good_as_brute_force(number: int) -> None:
 
 @pytest.mark.parametrize("number", [7, 8])
 def test_it_is_as_good_as_brute_force_on_many_checks(number: int) -> None:
-    rng = random.Random(number)
+    rng = seeded(number)
     for _ in range(3):
         checks = some_checks(rng, number, (*STAGES, "operation", "can-and-lid"))
         assert expected_minutes(order_checks(checks)) == pytest.approx(brute_force(checks))

@@ -1,13 +1,13 @@
 from __future__ import annotations
 
 import itertools
-import random
 from fractions import Fraction
 
 import numpy as np
 import pytest
 from scipy.optimize import Bounds, LinearConstraint, milp
 
+from seaming.twin import seeded
 from tinwright.errors import SeamingError
 from tinwright.seaming import SealerSetup, Slot, Spacer, find_stacks, reachable_stacks, set_up
 
@@ -110,7 +110,7 @@ def test_too_many_heights_are_refused() -> None:
 
 
 def test_every_reachable_height_equals_brute_force() -> None:
-    rng = random.Random(7)
+    rng = seeded(7)
     for _ in range(40):
         kinds = [
             Spacer(f"s{place}", Fraction(rng.randint(1, 40), 64), rng.randint(0, 3))

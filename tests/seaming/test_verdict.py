@@ -3,8 +3,8 @@ from __future__ import annotations
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from seaming.test_readings import a_seam
 
+from seaming.test_readings import a_seam
 from tinwright.errors import SeamingError
 from tinwright.seaming import (
     Limit,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import json
+import random
 import subprocess
 from fractions import Fraction
 from pathlib import Path
@@ -12,7 +13,6 @@ from typing import TYPE_CHECKING, Any
 from tinwright.seaming import CauseProfile
 
 if TYPE_CHECKING:
-    import random
     from collections.abc import Mapping, Sequence
 
 ASSETS = Path(__file__).parents[2] / "generator" / "tinwright" / "site" / "assets"
@@ -25,6 +25,11 @@ for (const name of ["seaming-formulas.js", "seaming.js"]) {{
 const seaming = globalThis.tinwrightSeaming;
 const input = fs.readFileSync(0);
 """
+
+
+def seeded(seed: int) -> random.Random:
+    """Return a generator of cases that are the same in every run."""
+    return random.Random(seed)  # noqa: S311 - nothing secret
 
 
 def run_node(script: str, given: bytes) -> bytes:

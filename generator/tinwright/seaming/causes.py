@@ -5,8 +5,8 @@
 
     rank(causes, Signs(directions={"body-hook": "larger", "cover-hook": "smaller", "countersink": "normal"}))
 
-One cause is taken to be at work, and the signs to be independent of each other given the cause (Bayes' rule). Only products,
-sums and quotients of fixed decimals in a fixed order, so that Python and the browser agree bit for bit.
+One cause is taken to be at work, and the signs to be independent of each other given the cause (Bayes' rule). Only
+products, sums and quotients of fixed decimals in a fixed order, so that Python and the browser agree bit for bit.
 """
 
 from __future__ import annotations

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from fractions import Fraction
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
@@ -12,6 +11,7 @@ from tinwright.errors import SeamingError
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
+    from fractions import Fraction
 
 __all__ = ["RETEST", "SECOND_CANNOT_MEND", "CorrectionAdvice", "Screw", "correct", "turns_text"]
 
@@ -101,18 +101,21 @@ class CorrectionAdvice:
 def turns_text(turns: Fraction) -> str:
     """Write a part of a turn.
 
+    >>> from fractions import Fraction
     >>> turns_text(Fraction(1, 8)), turns_text(Fraction(2))
     ('1/8 turn', '2 turns')
     """
     return f"{turns} turn" if turns <= 1 else f"{turns} turns"
 
 
-def correct(adjuster: str, direction: str, screw: Screw | None = None, out_by_in: float | None = None) -> CorrectionAdvice:
+def correct(
+    adjuster: str, direction: str, screw: Screw | None = None, out_by_in: float | None = None
+) -> CorrectionAdvice:
     """Say how to correct a cause.
 
-    The direction is always given. Turns are given only when the sealer's record has both the measured travel and the safe
-    step: as many as the amount asks for, rounded down to whole safe steps, and never more than one safe step. How far a
-    hook follows a roller is not published, so this is the most to try before the next test can, not the cure.
+    The direction is always given. Turns are given only when the sealer's record has both the measured travel and the
+    safe step: as many as the amount asks for, rounded down to whole safe steps, and never more than one safe step. How
+    far a hook follows a roller is not published, so this is the most to try before the next test can, not the cure.
 
     Args:
         adjuster: what is acted on, such as `first-roller`.
@@ -123,6 +126,7 @@ def correct(adjuster: str, direction: str, screw: Screw | None = None, out_by_in
     Raises:
         SeamingError: when adjuster or direction is unknown, or an amount is negative or travel or step not above zero.
 
+    >>> from fractions import Fraction
     >>> screw = Screw("first-roller", "Turn the screw clockwise.", None, 0.05, Fraction(1, 8))
     >>> advice = correct("first-roller", "tighten", screw, 0.010)
     >>> advice.turns, advice.headline

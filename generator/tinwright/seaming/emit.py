@@ -106,8 +106,11 @@ def constants() -> dict[str, Any]:
 
 def script_text() -> str:
     """Write the whole generated script."""
-    lines = [_HEAD, "  /** Every formula by name; `evaluate` and `partials` take the values of `symbols` in order. */\n"]
-    lines.append("  seaming.formulas = {\n")
+    lines = [
+        _HEAD,
+        "  /** Every formula by name; `evaluate` and `partials` take the values of `symbols` in order. */\n",
+        "  seaming.formulas = {\n",
+    ]
     for formula in FORMULAS.values():
         lines.append(f"    {json.dumps(formula.name)}: {{\n")
         for key, value in _facts(formula).items():
@@ -119,7 +122,8 @@ def script_text() -> str:
         for name, tree in formula.derivatives.items():
             lines.append(f"        {name}: {function_text(formula, tree)},\n")
         lines.append("      },\n    },\n")
-    lines.append("  };\n  /** Constants of the reasoning, the same as in the Python half. */\n  seaming.constants = {\n")
+    lines.append("  };\n  /** Constants of the reasoning, the same as in the Python half. */\n")
+    lines.append("  seaming.constants = {\n")
     for key, value in constants().items():
         lines.append(f"    {key}: {json.dumps(value, ensure_ascii=False)},\n")
     lines.append("  };\n})(globalThis);\n")

@@ -1,7 +1,7 @@
 """The formulas of a double seam, each written once.
 
-From the one expression come the Python function, the vectorised one, the browser's, the MathML and the partial derivatives.
-The expressions are built from symbols, never read from text.
+From the one expression come the Python function, the vectorised one, the browser's, the MathML and the partial
+derivatives. The expressions are built from symbols, never read from text.
 
     from tinwright.seaming.formulas import FORMULAS
 
@@ -228,45 +228,127 @@ _SPACE_C = _sum(W, _less(_sum(_times(_2_6, Te), _times(_1_1, Tb))))
 _METAL = _sum(_times(3, Te), _times(2, Tb))
 
 _CODEX = "from memory of Codex CXC 23, not checked there"
-_EUROPE = "from trade memory of European practice, not checked in a published source"
-_CHINA = "from trade memory of Chinese practice, not checked in a published source"
+_MEMORY = "from trade memory of {}, not checked in a published source"
 
-_ROWS: tuple[tuple[str, str, str, str, str, sympy.Expr, str, str, str, str], ...] = (
-    (
-        "overlap", "Overlap", "O", "length", "A", _OVERLAP_A,
-        "cfr-21-113-60", "(a)(1)(iii)", "source", "21 CFR 113.60(a)(1)(iii)",
+_FORMULAS = (
+    Formula(
+        name="overlap-a",
+        quantity="overlap",
+        title="Overlap",
+        symbol="O",
+        unit="length",
+        variant="A",
+        expression=_OVERLAP_A,
+        source="cfr-21-113-60",
+        where="(a)(1)(iii)",
+        grade="source",
+        grade_text="21 CFR 113.60(a)(1)(iii)",
     ),
-    (
-        "overlap", "Overlap", "O", "length", "B", _OVERLAP_B,
-        "", "", "memory", "from trade memory of European, Spanish and Chinese practice, not checked in a published source",
+    Formula(
+        name="overlap-b",
+        quantity="overlap",
+        title="Overlap",
+        symbol="O",
+        unit="length",
+        variant="B",
+        expression=_OVERLAP_B,
+        source="",
+        where="",
+        grade="memory",
+        grade_text=_MEMORY.format("European, Spanish and Chinese practice"),
     ),
-    (
-        "percent-overlap", "Percent overlap", "%O", "percent", "A", _percent(_OVERLAP_A, _SPACE_A),
-        "codex-cxc-23", "7.4.8.1.2", "memory", _CODEX,
+    Formula(
+        name="percent-overlap-a",
+        quantity="percent-overlap",
+        title="Percent overlap",
+        symbol="%O",
+        unit="percent",
+        variant="A",
+        expression=_percent(_OVERLAP_A, _SPACE_A),
+        source="codex-cxc-23",
+        where="7.4.8.1.2",
+        grade="memory",
+        grade_text=_CODEX,
     ),
-    ("percent-overlap", "Percent overlap", "%O", "percent", "B", _percent(_OVERLAP_B, _SPACE_B), "", "", "memory", _EUROPE),
-    ("percent-overlap", "Percent overlap", "%O", "percent", "C", _percent(_OVERLAP_B, _SPACE_C), "", "", "memory", _CHINA),
-    (
-        "body-hook-butting", "Body hook butting", "%BHB", "percent", "", _percent(_sum(BH, _less(_times(_1_1, Tb))), _SPACE_B),
-        "codex-cxc-23", "7.4.8", "memory", _CODEX,
+    Formula(
+        name="percent-overlap-b",
+        quantity="percent-overlap",
+        title="Percent overlap",
+        symbol="%O",
+        unit="percent",
+        variant="B",
+        expression=_percent(_OVERLAP_B, _SPACE_B),
+        source="",
+        where="",
+        grade="memory",
+        grade_text=_MEMORY.format("European practice"),
     ),
-    ("free-space", "Free space", "FS", "length", "", _sum(S, _less(_METAL)), "codex-cxc-23", "7.4.8", "memory", _CODEX),
-    (
-        "compactness", "Compactness", "C", "percent", "", _percent(_METAL, S),
-        "compactness-article", "definition of compactness", "source",
-        "an article on compactness; the copy read lost the division by S in its typesetting but names S as a term",
+    Formula(
+        name="percent-overlap-c",
+        quantity="percent-overlap",
+        title="Percent overlap",
+        symbol="%O",
+        unit="percent",
+        variant="C",
+        expression=_percent(_OVERLAP_B, _SPACE_C),
+        source="",
+        where="",
+        grade="memory",
+        grade_text=_MEMORY.format("Chinese practice"),
     ),
-    (
-        "thickness-aim", "Aim for seam thickness", "Sa", "length", "", _sum(_times(3, Te), _times(2, Tb), G),
-        "", "", "memory", "from trade memory, not checked in a published source; the allowance is the can supplier's to state",
+    Formula(
+        name="body-hook-butting",
+        quantity="body-hook-butting",
+        title="Body hook butting",
+        symbol="%BHB",
+        unit="percent",
+        variant="",
+        expression=_percent(_sum(BH, _less(_times(_1_1, Tb))), _SPACE_B),
+        source="codex-cxc-23",
+        where="7.4.8",
+        grade="memory",
+        grade_text=_CODEX,
     ),
-)  # fmt: skip
+    Formula(
+        name="free-space",
+        quantity="free-space",
+        title="Free space",
+        symbol="FS",
+        unit="length",
+        variant="",
+        expression=_sum(S, _less(_METAL)),
+        source="codex-cxc-23",
+        where="7.4.8",
+        grade="memory",
+        grade_text=_CODEX,
+    ),
+    Formula(
+        name="compactness",
+        quantity="compactness",
+        title="Compactness",
+        symbol="C",
+        unit="percent",
+        variant="",
+        expression=_percent(_METAL, S),
+        source="compactness-article",
+        where="definition of compactness",
+        grade="source",
+        grade_text="an article on compactness; the copy read lost the division by S in its typesetting but names S",
+    ),
+    Formula(
+        name="thickness-aim",
+        quantity="thickness-aim",
+        title="Aim for seam thickness",
+        symbol="Sa",
+        unit="length",
+        variant="",
+        expression=_sum(_times(3, Te), _times(2, Tb), G),
+        source="",
+        where="",
+        grade="memory",
+        grade_text=_MEMORY.format("common practice") + "; the allowance is the can supplier's to state",
+    ),
+)
 
-
-def _named(row: tuple[str, str, str, str, str, sympy.Expr, str, str, str, str]) -> Formula:
-    quantity, variant = row[0], row[4]
-    return Formula(f"{quantity}-{variant.lower()}" if variant else quantity, *row)
-
-
-FORMULAS: Mapping[str, Formula] = MappingProxyType({formula.name: formula for formula in map(_named, _ROWS)})
+FORMULAS: Mapping[str, Formula] = MappingProxyType({formula.name: formula for formula in _FORMULAS})
 """Every formula by name."""

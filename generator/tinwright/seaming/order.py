@@ -1,9 +1,9 @@
 """Order of checks: least expected minutes, under the order of adjustment.
 
-One fault is at work and every suspect is checked or mended and a test can sealed, the last one too; so the expected time of
-an order is the sum of probability times the minutes up to and including that check. Without precedence the falling
-quotient of probability and minutes is best (Smith 1956). With it, whole beginnings of a chain are moved together by their
-best quotient (Sidney 1975).
+One fault is at work and every suspect is checked or mended and a test can sealed, the last one too; so the expected
+time of an order is the sum of probability times the minutes up to and including that check. Without precedence the
+falling quotient of probability and minutes is best (Smith 1956). With it, whole beginnings of a chain are moved
+together by their best quotient (Sidney 1975).
 """
 
 from __future__ import annotations

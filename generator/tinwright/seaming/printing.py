@@ -1,7 +1,8 @@
-"""One walk over a formula's tree for code, plain text and MathML, so that all of them say the same thing in the same order.
+"""One walk over a formula's tree for code, plain text and MathML, so that all say the same thing in the same order.
 
-Trees hold symbols, rational numbers, sums, products and whole powers, which is all that seam arithmetic needs. Nothing is
-evaluated or re-ordered on the way: Python and JavaScript do the same additions in the same order and agree bit for bit.
+Trees hold symbols, rational numbers, sums, products and whole powers, which is all that seam arithmetic needs. Nothing
+is evaluated or re-ordered on the way: Python and JavaScript do the same additions in the same order and agree bit for
+bit.
 """
 
 from __future__ import annotations

@@ -76,13 +76,14 @@ def _slips(seam: SeamReadings) -> Iterator[Question]:
             yield Question("decimal-point", reading.dimension, reading.point, text)
     for dimension in DIMENSIONS:
         found = seam.extremes(dimension)
-        if found and dimension != "tightness" and LEAST_IN <= found.least and found.greatest <= MOST_IN:
-            if found.greatest >= SPREAD * found.least:
-                text = (
-                    f"{LABELS[dimension]} is {inches_text(found.least)} at one point and "
-                    f"{inches_text(found.greatest)} at another. Is one of them a slip?"
-                )
-                yield Question("spread", dimension, "", text)
+        if found is None or dimension == "tightness" or found.least < LEAST_IN or found.greatest > MOST_IN:
+            continue
+        if found.greatest >= SPREAD * found.least:
+            text = (
+                f"{LABELS[dimension]} is {inches_text(found.least)} at one point and "
+                f"{inches_text(found.greatest)} at another. Is one of them a slip?"
+            )
+            yield Question("spread", dimension, "", text)
 
 
 def _plates(seam: SeamReadings) -> Iterator[Question]:

@@ -1,7 +1,7 @@
-"""Readings of a seam: read as people write them, kept point by point, never averaged, and questioned where they look odd.
+"""Readings of a seam: read as people write them, kept point by point, never averaged.
 
-Rules of points: three or more about 120 degrees apart with the micrometer, two or more with the optical method, side seam
-left out (21 CFR 113.60(a)(1)(ii)); greatest and least recorded, at least 1/2 in from the side seam (former 9 CFR
+Rules of points: three or more about 120 degrees apart with the micrometer, two or more with the optical method, side
+seam left out (21 CFR 113.60(a)(1)(ii)); greatest and least recorded, at least 1/2 in from the side seam (former 9 CFR
 318.301(b)); never averaged (CFIA metal can manual, chapter 4).
 """
 

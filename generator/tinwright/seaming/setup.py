@@ -1,8 +1,8 @@
 """Setting up a sealer for a can: its chuck, its roller slot, and the spacers that bring the base to the right height.
 
-    from tinwright.seaming.setup import Spacer, find_stacks
+from tinwright.seaming import Spacer, find_stacks
 
-    find_stacks(Fraction(3, 8), [Spacer("thin spacer", Fraction(3, 16), 2)]).exact
+find_stacks(Fraction(3, 8), [Spacer("thin spacer", Fraction(3, 16), 2)]).exact
 """
 
 from __future__ import annotations
@@ -18,7 +18,17 @@ from tinwright.seaming.can_codes import CanCode, parse_can_code, parse_size
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-__all__ = ["SealerSetup", "SetUp", "Slot", "Spacer", "Stack", "StackSearch", "find_stacks", "reachable_stacks", "set_up"]
+__all__ = [
+    "SealerSetup",
+    "SetUp",
+    "Slot",
+    "Spacer",
+    "Stack",
+    "StackSearch",
+    "find_stacks",
+    "reachable_stacks",
+    "set_up",
+]
 
 _MOST_HEIGHTS = 200_000
 """A set of spacers that reaches more heights than this is a slip of the pen, not a box of spacers."""

@@ -307,7 +307,8 @@ def _whole(
     else:
         unstated = [LABELS[part.dimension] for part in parts if _lacks_error(part, uncertainties)]
         if unstated:
-            reasons.append(f"No error of the instrument is stated for: {', '.join(unstated)}. Near a limit, be careful.")
+            names = ", ".join(unstated)
+            reasons.append(f"No error of the instrument is stated for: {names}. Near a limit, be careful.")
     if overall in {ACCEPT, NO_LIMIT}:
         reasons.append(_EYE_NOTE)
     return SeamVerdict(overall, parts, tuple(reasons))

@@ -121,7 +121,7 @@ class Renderer:
 
     def render(self, template: str, here: str, **values: Any) -> str:
         """Render one template to the text of the page at `here`."""
-        text = self._env.get_template(template).render(here=here, **values)
+        text = self._env.get_template(template).render(here=here, seen=[], **values)
         return re.sub(r"\n{3,}", "\n\n", text).strip() + "\n"
 
     def address(self, target: str, here: str) -> str:

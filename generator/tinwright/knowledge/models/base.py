@@ -52,7 +52,10 @@ def _on_one_line(text: str) -> str:
 
 
 Text = Annotated[str, StringConstraints(min_length=1, strip_whitespace=True), AfterValidator(_on_one_line)]
-"""Plain text; a line break counts as a space. `[[defect/droop]]` or `[[defect/droop|that droop]]` becomes a link to that record."""
+"""Plain text; a line break counts as a space.
+
+`[[defect/droop]]` or `[[defect/droop|that droop]]` becomes a link to that record.
+"""
 
 
 @dataclass(frozen=True)

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import json
-import random
 from dataclasses import asdict
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 import numpy as np
 import pytest
@@ -35,6 +35,9 @@ from tinwright.seaming import (
     rank,
 )
 from tinwright.seaming.emit import script_text
+
+if TYPE_CHECKING:
+    import random
 
 SYMBOLS = ("CH", "BH", "W", "S", "Te", "Tb", "G")
 SEAMS = 100_000

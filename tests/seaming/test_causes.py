@@ -6,7 +6,22 @@ from hypothesis import strategies as st
 
 from seaming.direction_table import CAUSES, ROWS
 from seaming.twin import a_cause, seeded, some_causes
-from tinwright.seaming import ADJUSTERS, Sign, Signs, find_distinctions, find_posterior, list_signs, rank, weigh
+from tinwright.seaming import (
+    ADJUSTERS,
+    Limit,
+    Reading,
+    SeamLimits,
+    SeamReadings,
+    Sign,
+    Signs,
+    find_directions,
+    find_distinctions,
+    find_posterior,
+    judge,
+    list_signs,
+    rank,
+    weigh,
+)
 from tinwright.seaming.signs import (
     CHANGE_LISTED,
     DEFECT_ABSENT,
@@ -36,6 +51,25 @@ def test_the_direction_table_is_reproduced(name: str, read: tuple[str | None, ..
     ranking = rank(CAUSES, Signs(directions=directions))
     assert ranking.explained, name
     assert ranking.causes[0].cause in expected
+    assert found_first(ranking) <= expected
+
+
+MIDDLES = {"body-hook": 0.078, "cover-hook": 0.078, "countersink": 0.125}
+LIMITS = SeamLimits(tuple(Limit(name, middle - 0.006, None, middle + 0.006) for name, middle in MIDDLES.items()))
+MOVES = {"larger": 0.010, "smaller": -0.010, "normal": 0.0}
+
+
+@pytest.mark.parametrize(("name", "read", "expected"), ROWS, ids=[row[0] for row in ROWS])
+def test_readings_lead_to_the_cause_end_to_end(name: str, read: tuple[str | None, ...], expected: set[str]) -> None:
+    readings = tuple(
+        Reading(dimension, point, MIDDLES[dimension] + MOVES[way])
+        for dimension, way in zip(DIMENSIONS, read, strict=True)
+        if way
+        for point in "123"
+    )
+    verdict = judge(SeamReadings("micrometer", readings), LIMITS, dict.fromkeys(DIMENSIONS, 0.0005))
+    ranking = rank(CAUSES, Signs(directions=find_directions(verdict)))
+    assert verdict.outcome in {"reject", "measure-again"}, name
     assert found_first(ranking) <= expected
 
 

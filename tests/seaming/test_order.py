@@ -1,13 +1,16 @@
 from __future__ import annotations
 
 import itertools
-import random
+from typing import TYPE_CHECKING
 
 import pytest
 
 from seaming.twin import seeded
 from tinwright.errors import SeamingError
 from tinwright.seaming import ADJUSTERS, STAGES, Check, expected_minutes, order_checks
+
+if TYPE_CHECKING:
+    import random
 
 
 def is_allowed(order: tuple[Check, ...]) -> bool:

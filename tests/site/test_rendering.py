@@ -93,7 +93,7 @@ def squeezed(text: str) -> str:
 @example("---\ntitle: x\n---\n\n# y\n\n</p></li></ol></div></svg><svg onload=alert(1)>")
 @example("https://example.org/\" onclick=\"alert(1)")
 @example("\n\n[ref]: javascript:alert(1)\n\n    <b>code</b>\n\n```\n[[ ]] {{ x }} | a | b |\n```")
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=25, deadline=None)
 def test_hostile_text_in_every_field_at_once_never_runs_and_comes_out_whole(text: str) -> None:
     shown: dict[str, str] = {}
 

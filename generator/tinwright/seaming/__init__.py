@@ -12,8 +12,10 @@ from tinwright.seaming.can_codes import CanCode, parse_can_code, parse_size
 from tinwright.seaming.causes import Distinction, Ranked, Ranking, Reason, find_distinctions, find_posterior, rank
 from tinwright.seaming.computed import VARIANTS, Computed, compute
 from tinwright.seaming.correction import RETEST, SECOND_CANNOT_MEND, CorrectionAdvice, Screw, correct, turns_text
-from tinwright.seaming.formulas import FORMULAS, SYMBOLS, Formula
+from tinwright.seaming.formula import Formula
+from tinwright.seaming.formulas import FORMULAS, SYMBOLS
 from tinwright.seaming.guard import GUARD_FACTOR, compare, conformance_probability
+from tinwright.seaming.limits import Limit, SeamLimits, SeenDefect
 from tinwright.seaming.next_question import Ask, find_next, list_questions
 from tinwright.seaming.order import STAGES, Check, expected_minutes, order_checks
 from tinwright.seaming.questions import Question, find_questions
@@ -39,15 +41,7 @@ from tinwright.seaming.setup import (
     set_up,
 )
 from tinwright.seaming.signs import ADJUSTERS, CauseProfile, Sign, Signs, list_signs, weigh
-from tinwright.seaming.verdict import (
-    DimensionVerdict,
-    Limit,
-    SeamLimits,
-    SeamVerdict,
-    SeenDefect,
-    find_directions,
-    judge,
-)
+from tinwright.seaming.verdict import DimensionVerdict, SeamVerdict, find_directions, judge
 from tinwright.seaming.wording import DIMENSIONS, LABELS, inches_text, percent_text, span_text
 
 __all__ = [

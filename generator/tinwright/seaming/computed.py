@@ -15,7 +15,7 @@ from tinwright.seaming.formulas import FORMULAS
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from tinwright.seaming.formulas import Formula
+    from tinwright.seaming.formula import Formula
     from tinwright.seaming.readings import SeamReadings
 
 __all__ = ["VARIANTS", "Computed", "compute"]

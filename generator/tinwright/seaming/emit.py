@@ -29,7 +29,7 @@ from tinwright.seaming.printing import code_text
 if TYPE_CHECKING:
     import sympy
 
-    from tinwright.seaming.formulas import Formula
+    from tinwright.seaming.formula import Formula
 
 __all__ = ["constants", "function_text", "script_text"]
 

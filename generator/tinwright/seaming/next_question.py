@@ -18,7 +18,7 @@ __all__ = ["Ask", "find_next", "list_questions"]
 
 MINUTES = {"repeats": 1.0, "last-change": 1.0, "extent": 2.0, "defect": 3.0, "gauge": 5.0, "teardown": 15.0}
 """How long an answer takes, by kind; our own estimate for somebody with some practice."""
-WORTH = 0.05
+WORTH = 0.1
 """An answer less probable than this is no reason to ask."""
 
 ANSWERS: dict[str, tuple[str, ...]] = {

@@ -1,6 +1,6 @@
 """The verdict on a seam: each dimension against the chosen limits, the worst reading deciding.
 
-    from tinwright.seaming.verdict import Limit, SeamLimits, judge
+    from tinwright.seaming import Limit, SeamLimits, judge
 
     judge(seam, SeamLimits((Limit("body-hook", 0.072, None, 0.084),)), {"body-hook": 0.0005}).outcome
 
@@ -15,14 +15,16 @@ from typing import TYPE_CHECKING
 from tinwright.errors import SeamingError
 from tinwright.seaming.computed import Computed, compute
 from tinwright.seaming.guard import ACCEPT, MEASURE_AGAIN, REJECT, compare, conformance_probability
+from tinwright.seaming.limits import Limit, SeamLimits
 from tinwright.seaming.wording import DIMENSIONS, LABELS, span_text, value_text
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
+    from tinwright.seaming.limits import SeenDefect
     from tinwright.seaming.readings import SeamReadings
 
-__all__ = ["DimensionVerdict", "Limit", "SeamLimits", "SeamVerdict", "SeenDefect", "find_directions", "judge"]
+__all__ = ["DimensionVerdict", "SeamVerdict", "find_directions", "judge"]
 
 NO_LIMIT, NOT_MEASURED = "no-limit", "not-measured"
 _EYE_NOTE = "Measuring is half of it: the seam must also look and feel right all the way round."
@@ -30,48 +32,6 @@ _NO_LIMITS = (
     "No seam specification was chosen, so these are values without a verdict. "
     "Ask your can supplier for the sheet for this can."
 )
-
-
-@dataclass(frozen=True)
-class Limit:
-    """What a specification says of one dimension; lengths in inches, tightness in percent."""
-
-    dimension: str
-    """One of `wording.DIMENSIONS`."""
-    low: float | None = None
-    """Least value allowed."""
-    aim: float | None = None
-    """Value to aim for; shown, never judged."""
-    high: float | None = None
-    """Greatest value allowed."""
-
-
-@dataclass(frozen=True)
-class SeamLimits:
-    """A seam specification."""
-
-    limits: tuple[Limit, ...] = ()
-    """Limits of what is measured, and of the overlap."""
-    percent_overlap_low: float | None = None
-    """Least percent overlap."""
-    overlap_variant: str = "A"
-    """Formula that limit is meant for: `A`, `B` or `C`."""
-    butting_low: float | None = None
-    """Least body hook butting, in percent."""
-    tightness_low: float | None = None
-    """Least tightness rating, in percent."""
-
-
-@dataclass(frozen=True)
-class SeenDefect:
-    """A defect seen or felt on the can."""
-
-    defect: str
-    """Its id."""
-    title: str
-    """Its name."""
-    disposition: str
-    """What is done with the can: `discard-part`, `reject`, `hold` or `cosmetic`."""
 
 
 @dataclass(frozen=True)

@@ -18,6 +18,7 @@ from tinwright.site.building import NAVIGATION, SCRIPTS, STYLES, SiteContent, bu
 if TYPE_CHECKING:
     from mkdocs.config.defaults import MkDocsConfig
     from mkdocs.livereload import LiveReloadServer
+    from mkdocs.structure.pages import Page
 
 __all__ = ["TinwrightConfig", "TinwrightPlugin"]
 
@@ -56,6 +57,12 @@ class TinwrightPlugin(BasePlugin[TinwrightConfig]):
         for asset in self._site.assets:
             files.append(File.generated(config, asset.uri, content=asset.content))
         return files
+
+    def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:  # noqa: ARG002 MkDocs passes them by name
+        """Give the theme the page's title as escaped text: it would else undo the escaping of a heading."""
+        if not page.is_homepage and page.title:
+            page.meta.setdefault("title", page.title)
+        return html
 
     def on_serve(self, server: LiveReloadServer, config: MkDocsConfig, builder: object) -> LiveReloadServer:  # noqa: ARG002 MkDocs passes them by name
         """Rebuild when a record changes."""

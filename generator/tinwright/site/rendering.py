@@ -150,7 +150,9 @@ class Renderer:
             record = self._kb.records[match["kind"], match["id"]]
             label = match["text"] or getattr(record, "short", None) or record.name
             parts.append(escape(text[end : match.start()]))
-            parts.append(Markup('<a href="{}">{}</a>').format(self.address(uri_of(record), here), label))
+            link = Markup('<a href="{}">{}</a>').format(self.address(uri_of(record), here), label)
+            cited = record.kind == "source"
+            parts.append(Markup('<span class="tw-evidence">{}</span>').format(link) if cited else link)
             end = match.end()
         parts.append(escape(text[end:]))
         return Markup("").join(parts)

@@ -44,7 +44,8 @@ def write_site(site: SiteContent, folder: Path) -> tuple[int, int]:
     written = sum(_write(item, folder) for item in (*site.pages, *site.assets))
     gone = before - now
     for uri in gone:
-        (folder / uri).unlink(missing_ok=True)
+        if (folder / uri).resolve().is_relative_to(folder.resolve()):
+            (folder / uri).unlink(missing_ok=True)
     mark.write_text("\n".join(sorted(now)) + "\n", encoding="utf-8")
     return written, len(gone)
 

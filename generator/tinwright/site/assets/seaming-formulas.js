@@ -260,7 +260,7 @@
     possiblePart: 10.0,
     stages: {"chuck": 0, "base-height": 0, "base-pressure": 0, "roller-height": 0, "first-roller": 1, "second-roller": 2},
     minutes: {"repeats": 1.0, "last-change": 1.0, "extent": 2.0, "defect": 3.0, "gauge": 5.0, "teardown": 15.0},
-    worth: 0.05,
+    worth: 0.1,
     answers: {"repeats": ["every-can", "same-place", "wanders", "one-can"], "extent": ["all-round", "part-round", "one-place", "side-seam"], "defect": ["seen", "not-seen"], "direction": ["larger", "smaller", "normal", "varies"]},
     gauged: ["countersink", "seam-thickness", "seam-width"],
     directionWords: {"tighten": "Tighten", "loosen": "Loosen", "raise": "Raise", "lower": "Lower", "replace": "Replace", "refit": "Take off and fit again", "clean": "Clean", "sort-out": "Sort out the faulty ones of", "redo": "Do again, the right way"},

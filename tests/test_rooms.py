@@ -19,7 +19,7 @@ MAY_IMPORT = {
     "site": {"errors", "measures", "seaming", "knowledge", "figures", "site"},
     "cli": {"errors", "measures", "seaming", "knowledge", "figures", "site", "starter", "cli"},
 }
-"""Room: the rooms it may import. `knowledge` takes no more of `seaming` than reading a can code."""
+"""Room: the rooms it may import. `knowledge` takes no more of `seaming` than reading can codes and threads."""
 
 ELSEWHERE = {
     "seaming": {"pydantic", "yaml", "mkdocs", "jinja2"},
@@ -55,8 +55,8 @@ def test_a_room_imports_only_what_lies_further_in(file: Path) -> None:
     assert not libraries & ELSEWHERE.get(room, set())
 
 
-def test_reading_takes_only_can_codes_from_seaming() -> None:
+def test_reading_takes_only_the_reading_of_codes_and_threads_from_seaming() -> None:
     taken = {
         name for file in (PACKAGE / "knowledge").rglob("*.py") for name in imports(file) if ".seaming" in name
     }
-    assert taken == {"tinwright.seaming.can_codes"}
+    assert taken == {"tinwright.seaming.can_codes", "tinwright.seaming.hardware"}

@@ -11,6 +11,7 @@ from markupsafe import Markup, escape
 
 from tinwright.knowledge.linking import INLINE
 from tinwright.measures import MM_PER_INCH
+from tinwright.seaming.hardware import nearest_awg, screw_travel_in
 from tinwright.site import words
 from tinwright.site.page import relative_address
 
@@ -98,6 +99,8 @@ class Renderer:
             link=self._link,
             evidence=self._evidence,
             say=words.say,
+            screw_travel=lambda thread: f"{float(screw_travel_in(thread)):.4f}",
+            nearest_awg=nearest_awg,
             slug_words=lambda ids: " ".join(str(id_) for id_ in ids),
             uri=uri_of,
             upper_first=lambda text: text[:1].upper() + text[1:],

@@ -19,6 +19,7 @@ from tinwright.knowledge.models.base import (
     ref,
 )
 from tinwright.seaming.can_codes import parse_size
+from tinwright.seaming.hardware import screw_travel_in
 
 __all__ = [
     "Adjuster",
@@ -40,6 +41,15 @@ def _readable_size(code: str) -> str:
 
 SizeText = Annotated[str, AfterValidator(_readable_size)]
 """One dimension of a can code, such as `307`, in quotes."""
+
+
+def _readable_thread(thread: str) -> str:
+    screw_travel_in(thread)
+    return thread
+
+
+ThreadText = Annotated[str, AfterValidator(_readable_thread)]
+"""A screw thread, such as `1/4-20`, `No. 10-32` or `M6`."""
 
 
 class Drive(StrEnum):
@@ -144,6 +154,8 @@ class AdjusterScrew(Model):
     """How to move it to tighten: bring the roller nearer the chuck, raise the pressure, or lift the base."""
     loosen: Text
     """How to move it the other way."""
+    thread: ThreadText | None = None
+    """Thread of the screw, such as `1/4-20` or `M6`; helps to check the travel that was measured."""
     travel_per_turn: LengthField | None = None
     """Measured movement of the roller (not of the screw) for one turn; left out when it was not measured."""
     safe_step: TurnsField | None = None

@@ -16,8 +16,9 @@ MAY_IMPORT = {
     "knowledge": {"errors", "measures", "seaming", "knowledge"},
     "figures": {"errors", "measures", "figures"},
     "starter": {"errors", "starter"},
-    "site": {"errors", "measures", "seaming", "knowledge", "figures", "site"},
-    "cli": {"errors", "measures", "seaming", "knowledge", "figures", "site", "starter", "cli"},
+    "bench": {"errors", "measures", "seaming", "knowledge", "figures", "bench"},
+    "site": {"errors", "measures", "seaming", "knowledge", "figures", "bench", "site"},
+    "cli": {"errors", "measures", "seaming", "knowledge", "figures", "bench", "site", "starter", "cli"},
 }
 """Room: the rooms it may import. `knowledge` takes no more of `seaming` than reading can codes and threads."""
 

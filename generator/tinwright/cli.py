@@ -9,17 +9,25 @@ from __future__ import annotations
 import datetime as dt
 import json
 import sys
+import tempfile
 from dataclasses import asdict
 from pathlib import Path
-from typing import NoReturn
+from typing import Any, NoReturn
 
 import click
 
 from tinwright import __version__
+from tinwright.bench import BLANK_FORM, advise_on_seam, advise_on_signs, read_sheet, report_html
+from tinwright.bench.report import cause_lines, seam_lines
 from tinwright.errors import ContentError, Problem, TinwrightError
 from tinwright.knowledge import KnowledgeBase, find_problems, load
+from tinwright.knowledge.models.can import Dimension
+from tinwright.knowledge.models.trouble import Change, Extent, Repeats
+from tinwright.knowledge.plain_words import DIRECTION_WORDS
 from tinwright.knowledge.review import overdue
 from tinwright.knowledge.schema import write_schemas
+from tinwright.knowledge.wording import nearest
+from tinwright.seaming import Signs
 from tinwright.site import build_site, write_site
 from tinwright.starter import lay_down
 
@@ -133,3 +141,125 @@ def new(folder: Path) -> None:
     except TinwrightError as error:
         _fail(error)
     click.echo(f"{_counted(count, 'file')} in {folder}. Next: cd {folder}; tinwright check; mkdocs serve")
+
+
+@main.command()
+@click.argument("readings", type=click.Path(path_type=Path, dir_okay=False), required=False)
+@_CONTENT
+@click.option("--specification", help="Seam specification to judge by, in place of the one in the file.")
+@click.option("--sealer", help="Sealer the cans were sealed on, in place of the one in the file.")
+@click.option("--json", "as_json", is_flag=True, help="Print everything as JSON.")
+@click.option("--report", type=click.Path(path_type=Path, dir_okay=False), help="Write a one-page HTML report, too.")
+@click.option("--blank", is_flag=True, help="Print a blank form to fill in, and stop.")
+def seam(
+    readings: Path | None,
+    content: Path,
+    specification: str | None,
+    sealer: str | None,
+    as_json: bool,
+    report: Path | None,
+    blank: bool,
+) -> None:
+    """Judge the seams in READINGS, a CSV file; see --blank for its form.
+
+    Example: tinwright seam docs/readings-example.csv --report report.html
+    """
+    if blank:
+        click.echo(BLANK_FORM, nl=False)
+        return
+    if readings is None:
+        raise click.UsageError("expected a file of readings, or --blank")
+    kb = _loaded(content)
+    sheet = read_sheet(readings, kb)
+    chosen = _chosen(kb, "seam-specification", specification or sheet.settings.get("specification"))
+    machine = _chosen(kb, "sealer", sealer or sheet.settings.get("sealer"))
+    advices = [advise_on_seam(kb, can, chosen, machine) for can in sheet.cans]
+    for problem in sorted(sheet.problems):
+        click.echo(str(problem), err=True)
+    if as_json:
+        rows = [asdict(problem) for problem in sorted(sheet.problems)]
+        cans = [{**asdict(advice), "specification": chosen.id if chosen else None} for advice in advices]
+        click.echo(json.dumps({"settings": sheet.settings, "cans": cans, "problems": rows}, indent=2, default=str))
+    else:
+        for advice in advices:
+            click.echo("\n".join(seam_lines(kb, advice)))
+    if report is not None and advices:
+        _write_whole(report, report_html(kb, advices, sheet.settings))
+    sys.exit(1 if sheet.problems else 0)
+
+
+def _chosen(kb: KnowledgeBase, kind: str, id_: str | None) -> Any:
+    """Return the record of a kind, or None when none is named."""
+    if id_ is None:
+        return None
+    records = kb.of_kind(kind)
+    if id_ not in records:
+        raise click.BadParameter(f"no {kind} is called {id_!r}{nearest(id_, records)}")
+    return records[id_]
+
+
+def _write_whole(file: Path, text: str) -> None:
+    """Write a file in one go, so that nothing is left half-written."""
+    try:
+        with tempfile.NamedTemporaryFile("w", dir=file.parent, delete=False, encoding="utf-8") as out:
+            out.write(text)
+        Path(out.name).replace(file)
+    except OSError as error:
+        click.echo(f"{file}: cannot be written: {error.strerror}", err=True)
+        sys.exit(1)
+
+
+@main.command()
+@_CONTENT
+@click.option("--defect", "defects", multiple=True, help="Id of a defect seen; may be repeated.")
+@click.option("--dimension", "dimensions", multiple=True, help="A dimension and how it is: body-hook=shorter.")
+@click.option("--where", "extent", type=click.Choice([str(e) for e in Extent]), help="How far round the can it goes.")
+@click.option("--repeats", type=click.Choice([str(r) for r in Repeats]), help="How it shows from can to can.")
+@click.option("--changed", type=click.Choice([str(c) for c in Change]), help="What was changed last.")
+@click.option("--sealer", help="Sealer, for how to turn what.")
+@click.option("--json", "as_json", is_flag=True, help="Print everything as JSON.")
+def cause(
+    content: Path,
+    defects: tuple[str, ...],
+    dimensions: tuple[str, ...],
+    extent: str | None,
+    repeats: str | None,
+    changed: str | None,
+    sealer: str | None,
+    as_json: bool,
+) -> None:
+    """Find the likely cause from what was seen, felt, measured or changed.
+
+    Example: tinwright cause --dimension body-hook=longer --dimension cover-hook=shorter
+    """
+    kb = _loaded(content)
+    for id_ in defects:
+        _chosen(kb, "defect", id_)
+    directions = dict(_direction(text) for text in dimensions)
+    for id_ in defects:  # a defect that is a dimension out of limits counts once, as that dimension
+        directions |= {str(sign.dimension): str(sign.direction) for sign in kb.defects[id_].measured}
+    signs = Signs(
+        defects=tuple(id_ for id_ in defects if not kb.defects[id_].measured),
+        directions=directions,
+        extent=extent,
+        repeats=repeats,
+        last_change=changed,
+    )
+    advice = advise_on_signs(kb, signs, _chosen(kb, "sealer", sealer))
+    if as_json:
+        click.echo(json.dumps(asdict(advice), indent=2, default=str))
+    else:
+        click.echo("Set aside every can sealed since the last good check. Do not taste.")
+        click.echo("\n".join(cause_lines(kb, advice)))
+
+
+def _direction(text: str) -> tuple[str, str]:
+    """Read `body-hook=shorter` into the dimension and the direction."""
+    dimension, _, word = text.partition("=")
+    if dimension not in list(Dimension):
+        raise click.BadParameter(f"no dimension is called {dimension!r}{nearest(dimension, list(Dimension))}")
+    larger, smaller = DIRECTION_WORDS[dimension]
+    words = {larger: "larger", smaller: "smaller", "normal": "normal", "uneven": "varies"}
+    if word not in words:
+        raise click.BadParameter(f"{dimension}: expected one of {', '.join(words)}, got {word!r}{nearest(word, words)}")
+    return dimension, words[word]

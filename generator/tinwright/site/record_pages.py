@@ -8,7 +8,7 @@ from tinwright.seaming.can_codes import parse_can_code
 from tinwright.site import drawings
 from tinwright.site.page import Page
 from tinwright.site.rendering import uri_of
-from tinwright.site.words import KIND_TITLES
+from tinwright.knowledge.plain_words import KIND_TITLES
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator, Mapping

@@ -12,7 +12,7 @@ from markupsafe import Markup, escape
 from tinwright.knowledge.linking import INLINE
 from tinwright.measures import MM_PER_INCH
 from tinwright.seaming.hardware import nearest_awg, screw_travel_in
-from tinwright.site import words
+from tinwright.knowledge import plain_words as words
 from tinwright.site.page import relative_address
 
 if TYPE_CHECKING:

@@ -68,11 +68,18 @@ class _Quiet(http.server.SimpleHTTPRequestHandler):
         """Print nothing: the tests read the pages, not the log."""
 
 
+class _Server(http.server.ThreadingHTTPServer):
+    def handle_error(self, request: object, client_address: object) -> None:
+        """Say nothing of a browser that left a page before it was all sent."""
+        if not isinstance(sys.exception(), ConnectionError):
+            super().handle_error(request, client_address)  # type: ignore[arg-type]
+
+
 @contextmanager
 def served(folder: Path) -> Iterator[str]:
     """Serve a folder on a free port of this machine; yields its address, with a slash at the end."""
     handler = functools.partial(_Quiet, directory=str(folder))
-    server = http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler)
+    server = _Server(("127.0.0.1", 0), handler)
     thread = threading.Thread(target=server.serve_forever, daemon=True)
     thread.start()
     try:

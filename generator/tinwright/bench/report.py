@@ -56,7 +56,7 @@ def _formula(part: DimensionVerdict) -> dict[str, Any] | None:
     if not part.formula:
         return None
     formula = FORMULAS[part.formula]
-    numbers = {symbol: f"{value:.4f}".rstrip("0") for symbol, value in part.inputs}
+    numbers = {symbol: inches_text(value).removesuffix(" in") for symbol, value in part.inputs}
     return {
         "mathml": Markup(formula.mathml),  # noqa: S704 made of the formula's own symbols
         "numbers": f"{formula.symbol} = {formula.plain(numbers)}",
@@ -66,13 +66,18 @@ def _formula(part: DimensionVerdict) -> dict[str, Any] | None:
 
 
 def worst_seam(advice: SeamAdvice) -> SectionDimensions:
-    """Return the seam to draw: the shortest hooks, the greatest width, thickness and countersink that were read."""
+    """Return the seam to draw, from its worst readings.
+
+    Those are the shortest hooks, unless one is too long, and the greatest width, thickness and countersink.
+    """
     seam = advice.readings.seam
+    too_long = {p.dimension for p in advice.verdict.parts if p.high is not None and (p.greatest or 0.0) > p.high}
     found: dict[str, float] = {}
     for name in ("body_hook", "cover_hook", "seam_width", "seam_thickness", "countersink"):
         extremes = seam.extremes(name.replace("_", "-"))
         if extremes is not None:
-            found[name] = extremes.least if name.endswith("hook") else extremes.greatest
+            shortest = name.endswith("hook") and name.replace("_", "-") not in too_long
+            found[name] = extremes.least if shortest else extremes.greatest
     plates = {"end_plate": seam.end_plate_in, "body_plate": seam.body_plate_in}
     return replace(GOOD_SEAM, **found, **{name: value for name, value in plates.items() if value is not None})
 

@@ -66,7 +66,7 @@ def build_site(kb: KnowledgeBase, *, directory_urls: bool = False) -> SiteConten
         *set_up_pages(kb, renderer, sheets),
         *bench_pages(kb, renderer),
     ]
-    assets = [*_package_assets(), *photo_assets(kb), *bench_assets(kb)]
+    assets = [*_package_assets(), *photo_assets(kb), *bench_assets(kb, renderer)]
     return SiteContent(tuple(pages), tuple(assets))
 
 

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from tinwright.knowledge import KnowledgeBase
     from tinwright.knowledge.models.base import Evidence, Record
 
-__all__ = ["Renderer", "markdown_text", "mixed_number", "photo_name", "uri_of"]
+__all__ = ["Renderer", "script_json", "markdown_text", "mixed_number", "photo_name", "uri_of"]
 
 _MARKDOWN_SPECIAL = re.compile(r"[^\w .,;?/%°\u00a0-\uffff-]|_")
 
@@ -111,7 +111,7 @@ class Renderer:
             fluid_ounces=lambda oz: f"{float(oz) * _ML_PER_OZ_WATER / _ML_PER_US_FLUID_OUNCE:.2f}",
             milliliters=lambda oz: f"{float(oz) * _ML_PER_OZ_WATER:.0f}",
             no_2_cans=lambda oz: f"{float(oz) / 20.55:.3f}",
-            json=lambda value: Markup(_script_json(value)),  # noqa: S704 escaped for script elements
+            json=lambda value: Markup(script_json(value)),  # noqa: S704 escaped for script elements
         )
         self._env.tests["safe_address"] = lambda address: re.match(r"https?://[^\s\"'<>]+$", address) is not None
         self._env.globals.update(
@@ -185,7 +185,7 @@ class Renderer:
         )
 
 
-def _script_json(value: object) -> str:
+def script_json(value: object) -> str:
     """JSON that may stand inside a script element or an attribute of double quotes."""
     text = json.dumps(value, ensure_ascii=True, sort_keys=True, separators=(",", ":"))
     return text.replace("<", "\\u003c").replace(">", "\\u003e").replace("&", "\\u0026")

@@ -1,0 +1,236 @@
+// @ts-check
+// What both bench pages share: making elements, keeping state on the device, and saying what a seam technician would.
+
+/**
+ * @typedef {{cause: string, adjuster: string, minutes: number, likelihoods: Object<string, string>,
+ *   effects: Object<string, string>, effectLikelihoods: Object<string, string>, extents: string[], repeats: string[],
+ *   after: string[], title: string, page: string, direction: string, correction: string[],
+ *   procedure: {title: string, page: string}, retest: {title: string, page: string},
+ *   check: {do: string, if_so: string, if_not: string}}} CauseData
+ * @typedef {{id: string, title: string, summary: string, page: string, measured: Object<string, string>,
+ *   disposition: string, place: string}} DefectData
+ * @typedef {{id: string, title: string, page: string, invented: boolean, screws: Object<string, any>}} SealerData
+ */
+
+(function (root) {
+  "use strict";
+  const globals = /** @type {any} */ (root);
+  const data = globals.tinwrightData;
+  const seaming = globals.tinwrightSeaming;
+  /** @type {Object<string, CauseData>} */
+  const causes = Object.fromEntries(data.causes.map((/** @type {CauseData} */ cause) => [cause.cause, cause]));
+  /** @type {Object<string, DefectData>} */
+  const defects = Object.fromEntries(data.defects.map((/** @type {DefectData} */ defect) => [defect.id, defect]));
+
+  /**
+   * Makes an element. Text is only ever set as text, so nothing a person typed can become markup.
+   * @param {string} tag
+   * @param {Object<string, any>} [attributes] `on*` are listeners
+   * @param {...(Node|string|null|undefined)} children
+   * @returns {HTMLElement}
+   */
+  function make(tag, attributes = {}, ...children) {
+    const element = document.createElement(tag);
+    for (const [name, value] of Object.entries(attributes)) {
+      if (value === null || value === undefined || value === false) continue;
+      if (typeof value === "function") element.addEventListener(name.slice(2), value);
+      else element.setAttribute(name, value === true ? "" : String(value));
+    }
+    for (const child of children) if (child !== null && child !== undefined) element.append(child);
+    return element;
+  }
+
+  /** State kept on this device; works without when storage is blocked. @param {string} key */
+  function keeper(key) {
+    return {
+      /** @returns {Object<string, any>} */
+      read() {
+        try {
+          const found = JSON.parse(localStorage.getItem(key) || "{}");
+          return found && typeof found === "object" && !Array.isArray(found) ? found : {};
+        } catch {
+          return {};
+        }
+      },
+      /** @param {Object<string, any>} state */
+      write(state) {
+        try {
+          localStorage.setItem(key, JSON.stringify(state));
+        } catch {
+          // Storage is full or blocked: the page works, but forgets.
+        }
+      },
+      clear() {
+        try {
+          localStorage.removeItem(key);
+        } catch {
+          // As above.
+        }
+      },
+    };
+  }
+
+  /** @param {string} label @param {string} id @param {[string, string][]} choices @param {string} value @param {(value: string) => void} change */
+  function select(label, id, choices, value, change) {
+    const box = /** @type {HTMLSelectElement} */ (make("select", { id }));
+    for (const [key, text] of choices) box.append(make("option", { value: key, selected: key === value }, text));
+    box.addEventListener("change", () => change(box.value));
+    return make("div", {}, make("label", { for: id }, label), box);
+  }
+
+  /** @param {string} id */
+  const say = (id) => data.words[id] || id.replaceAll("-", " ");
+
+  /** @param {string} dimension @param {string} direction */
+  function sayDirection(dimension, direction) {
+    const [larger, smaller] = data.directions[dimension];
+    return { larger, smaller, normal: "as it should be", varies: "uneven" }[direction] || direction;
+  }
+
+  /** @param {{kind: string, key: string, answer: string}} sign */
+  function saySign(sign) {
+    if (sign.kind === "direction") return `${say(sign.key)} ${sayDirection(sign.key, sign.answer)}`;
+    if (sign.kind === "defect") return `seen: ${defects[sign.key].title}`;
+    if (sign.kind === "absent") return `not seen: ${defects[sign.key].title}`;
+    if (sign.kind === "last-change") return `changed last: ${say(sign.answer)}`;
+    return say(sign.answer);
+  }
+
+  /** @param {{kind: string, key: string}} ask */
+  function sayQuestion(ask) {
+    if (ask.kind === "defect") return `Look for this: ${defects[ask.key].title}. ${defects[ask.key].summary} Is it there?`;
+    if (ask.kind === "direction") return `Measure the ${say(ask.key)}.`;
+    if (ask.kind === "repeats") return "Look at the last few cans: is it on every can, at the same place, here and there, or on one only?";
+    if (ask.kind === "extent") return "Look how far round the can it goes.";
+    return "What was changed last at this sealer?";
+  }
+
+  /** What is measured or ruled out by a defect counts once, as the dimension. @param {string[]} seen @param {Object<string, string>} directions */
+  function signsFrom(seen, directions) {
+    /** @type {Object<string, string>} */
+    const measured = {};
+    const visible = [];
+    for (const id of seen) {
+      if (!defects[id]) continue;
+      if (Object.keys(defects[id].measured).length) Object.assign(measured, defects[id].measured);
+      else visible.push(id);
+    }
+    return { defects: visible, directions: { ...measured, ...directions } };
+  }
+
+  /**
+   * Causes, the first check and the correction.
+   * @param {any} signs
+   * @param {SealerData|null} sealer
+   * @param {Object<string, number>} outBy how far each dimension is out, in inches
+   */
+  function adviseOnSigns(signs, sealer, outBy = {}) {
+    const ranking = seaming.rank(data.causes, signs);
+    const question = seaming.findNext(data.causes, signs);
+    if (!ranking.explained) return { ranking, shown: [], order: [], question, correction: null, first: null };
+    const shown = ranking.causes.filter((/** @type {any} */ ranked) => ranked.word !== "unlikely");
+    const order = seaming.orderChecks(shown.map((/** @type {any} */ ranked) => ({
+      cause: ranked.cause, adjuster: causes[ranked.cause].adjuster, minutes: causes[ranked.cause].minutes, share: ranked.share,
+    }))).map((/** @type {any} */ check) => check.cause);
+    const first = causes[ranking.causes[0].cause];
+    const amount = Math.max(0, ...Object.keys(first.effects).map((dimension) => outBy[dimension] || 0));
+    const screw = (sealer && sealer.screws[first.adjuster]) || null;
+    const correction = seaming.correct(first.adjuster, first.direction, screw, amount || null);
+    return { ranking, shown, order, question, correction, first: first.cause };
+  }
+
+  /** @param {any} advice @param {any} ranked @param {string} stance @returns {string[]} */
+  function reasons(advice, ranked, stance) {
+    const key = (/** @type {any} */ sign) => `${sign.kind}/${sign.key}/${sign.answer}`;
+    const telling = new Set(advice.shown.flatMap((/** @type {any} */ other) => other.reasons
+      .filter((/** @type {any} */ reason) => reason.stance === "contradicts").map((/** @type {any} */ reason) => key(reason.sign))));
+    return ranked.reasons
+      .filter((/** @type {any} */ reason) => reason.stance === stance
+        && (stance !== "supports" || reason.sign.answer !== "normal" || telling.has(key(reason.sign))))
+      .map((/** @type {any} */ reason) => saySign(reason.sign));
+  }
+
+  /** The safe ending. */
+  function none() {
+    return make("div", { class: "tw-verdict tw-verdict--reject" },
+      make("p", { class: "tw-verdict__word" }, "None of these"),
+      make("p", {}, "Stop. Seal no more. Hold every can sealed since the last good check. ",
+        data.fails ? make("a", { href: data.fails }, "What to do when a check fails") : null, ". ",
+        `Ask ${data.office}. When nobody can tell, throw the cans away.`));
+  }
+
+  /**
+   * Says causes, check, question and correction.
+   * @param {any} advice
+   * @param {SealerData|null} sealer
+   * @param {((ask: any, answer: string) => void)|null} answer called when a question is answered by a tap
+   * @returns {Node[]}
+   */
+  function sayAdvice(advice, sealer, answer = null) {
+    /** @type {Node[]} */
+    const out = [];
+    if (!advice.first) out.push(none());
+    if (advice.question) {
+      const box = make("div", { class: "tw-ask" }, make("p", {}, make("strong", {}, "What would help: "), sayQuestion(advice.question)));
+      if (answer) {
+        box.append(make("div", { class: "tw-bench__buttons" }, ...advice.question.answers.map((/** @type {string} */ word) =>
+          make("button", { type: "button", class: "tw-button", onclick: () => answer(advice.question, word) }, sayAnswer(advice.question, word)))));
+      }
+      out.push(box);
+    }
+    if (!advice.first) return out;
+    const list = make("ol", { class: "tw-causes" });
+    for (const ranked of advice.shown.slice(0, 6)) {
+      const cause = causes[ranked.cause];
+      const item = make("li", {}, make("p", {},
+        make("a", { class: "tw-causes__name", href: cause.page }, cause.title), " ",
+        make("span", { class: `tw-likelihood tw-likelihood--${ranked.word === "likely" ? "common" : "rare"}` }, ranked.word)));
+      for (const [stance, word] of [["supports", "For"], ["contradicts", "Against"]]) {
+        const said = reasons(advice, ranked, stance);
+        if (said.length) item.append(make("p", {}, make("strong", {}, `${word}: `), said.join("; ")));
+      }
+      list.append(item);
+    }
+    out.push(make("h3", {}, "Likely causes"), list);
+    const apart = advice.ranking.apart[0];
+    if (apart) out.push(make("p", {}, make("strong", {}, "What tells the first two apart: "), sayApart(apart)));
+    const check = causes[advice.order[0]];
+    out.push(make("h3", {}, "Check first"), make("p", {}, make("a", { href: check.page }, check.title), `: ${check.check.do}`),
+      make("p", {}, make("strong", {}, "Yes: "), check.check.if_so), make("p", {}, make("strong", {}, "No: "), check.check.if_not));
+    out.push(...sayCorrection(advice, sealer));
+    return out;
+  }
+
+  /** @param {{kind: string, key: string}} ask @param {string} word */
+  function sayAnswer(ask, word) {
+    if (ask.kind === "direction") return sayDirection(ask.key, word);
+    return { seen: "yes, it is there", "not-seen": "no" }[word] || say(word);
+  }
+
+  /** @param {{kind: string, key: string}} apart */
+  function sayApart(apart) {
+    if (apart.kind === "direction") return `the ${say(apart.key)}.`;
+    if (apart.kind === "defect") return `whether there is a ${defects[apart.key].title.toLowerCase()}.`;
+    return { extent: "how far round the can it goes.", repeats: "how it shows from can to can." }[apart.kind] || say(apart.kind);
+  }
+
+  /** @param {any} advice @param {SealerData|null} sealer @returns {Node[]} */
+  function sayCorrection(advice, sealer) {
+    const cause = causes[advice.first];
+    const said = advice.correction;
+    const list = make("ol", { class: "tw-list" });
+    list.append(make("li", {}, make("strong", {}, said.headline)));
+    if (said.how) list.append(make("li", {}, `On the ${sealer ? sealer.title.toLowerCase() : "sealer"}: ${said.how}`));
+    if (said.amount) list.append(make("li", {}, make("strong", {}, said.amount)));
+    for (const note of said.notes) list.append(make("li", {}, note));
+    list.append(make("li", {}, said.retest, " ", make("a", { href: cause.retest.page }, cause.retest.title)));
+    return [
+      make("h3", {}, `Correction, if it is: ${cause.title}`),
+      list,
+      sealer && sealer.invented && said.how ? make("p", { class: "tw-evidence" }, "the sealer's figures are invented for the demonstration") : make("span"),
+      make("p", { class: "tw-go" }, make("a", { href: cause.procedure.page }, `${cause.procedure.title}: the steps`)),
+    ];
+  }
+
+  globals.tinwrightBench = { adviseOnSigns, data, defects, keeper, make, none, say, sayAdvice, sayDirection, select, signsFrom };
+})(globalThis);

@@ -1,0 +1,249 @@
+// @ts-check
+// <tw-seam-check>: readings in; verdict, drawing, causes and correction out. Nothing leaves the device.
+
+(function (root) {
+  "use strict";
+  const globals = /** @type {any} */ (root);
+  const { adviseOnSigns, data, defects, keeper, make, sayAdvice, select, signsFrom } = globals.tinwrightBench;
+  const seaming = globals.tinwrightSeaming;
+  const drawing = globals.tinwrightDrawing;
+  const MEASURED = ["countersink", "seam-width", "seam-thickness", "body-hook", "cover-hook"];
+  const OUTCOMES = /** @type {Object<string, string>} */ ({
+    accept: "accept", "measure-again": "measure again", reject: "reject", "no-limit": "no limit to judge by",
+    "not-measured": "not measured",
+  });
+  const ACTIONS = /** @type {Object<string, string>} */ ({
+    accept: "This seam passes. It says nothing about the other cans: keep looking at every seam.",
+    "measure-again": "Set this can aside. Measure again before you decide; fill no more cans until then.",
+    reject: "Do not use this can, and do not taste it. Stop. Hold every can sealed since the last good check.",
+    "no-limit": "No verdict: there is no seam specification to judge by. Set the can aside until there is one.",
+  });
+
+  /** @param {string} text */
+  const upper = (text) => text.charAt(0).toUpperCase() + text.slice(1);
+
+  class TwSeamCheck extends HTMLElement {
+    connectedCallback() {
+      this.keeper = keeper("tinwright-seam-check");
+      this.state = this.sound(this.keeper.read());
+      this.build();
+    }
+
+    /** Keeps of a stored state only what this page could have written. @param {Object<string, any>} kept */
+    sound(kept) {
+      const text = (/** @type {any} */ value) => (typeof value === "string" ? value.slice(0, 40) : "");
+      const points = Array.isArray(kept.points) ? kept.points.slice(0, 12) : [];
+      while (points.length < 3) points.push({});
+      return {
+        specification: text(kept.specification),
+        sealer: text(kept.sealer),
+        method: kept.method === "optical" ? "optical" : "micrometer",
+        unit: kept.unit === "mm" ? "mm" : "in",
+        endPlate: text(kept.endPlate),
+        bodyPlate: text(kept.bodyPlate),
+        tightness: text(kept.tightness),
+        points: points.map((/** @type {any} */ point) => Object.fromEntries(MEASURED.map((name) => [name, text(point && point[name])]))),
+        seen: Array.isArray(kept.seen) ? kept.seen.filter((/** @type {any} */ id) => typeof id === "string" && id in defects) : [],
+      };
+    }
+
+    change() {
+      this.keeper.write(this.state);
+      this.judge();
+    }
+
+    /** @param {string} label @param {string} id @param {string} value @param {(value: string) => void} set */
+    field(label, id, value, set) {
+      const box = /** @type {HTMLInputElement} */ (make("input", { type: "text", id, inputmode: "decimal", autocomplete: "off", value, "aria-describedby": `${id}-ask` }));
+      box.addEventListener("input", () => { set(box.value); this.change(); });
+      return make("div", {}, make("label", { for: id }, label), box, make("div", { id: `${id}-ask`, "aria-live": "polite" }));
+    }
+
+    build() {
+      const state = this.state;
+      const specifications = [["", "none: values without a verdict"], ...data.specifications.map((/** @type {any} */ spec) => [spec.id, spec.title])];
+      const sealers = [["", "not named"], ...data.sealers.map((/** @type {any} */ sealer) => [sealer.id, sealer.title])];
+      const set = (/** @type {string} */ name) => (/** @type {string} */ value) => { state[name] = value; this.build(); this.change(); };
+      const form = make("form", { class: "tw-bench__form", onsubmit: (/** @type {Event} */ event) => event.preventDefault() },
+        make("fieldset", {}, make("legend", {}, "The can and the sealer"), make("div", { class: "tw-bench__two" },
+          select("Seam specification", "sc-spec", specifications, state.specification, set("specification")),
+          select("Sealer", "sc-sealer", sealers, state.sealer, set("sealer")),
+          select("Method", "sc-method", [["micrometer", "micrometer: three points or more"], ["optical", "optical: two points or more"]], state.method, set("method")),
+          select("Unit, when none is written", "sc-unit", [["in", "inches"], ["mm", "millimeters"]], state.unit, set("unit"))),
+        make("div", { class: "tw-bench__two" },
+          this.field("End plate", "sc-end", state.endPlate, (value) => { state.endPlate = value; }),
+          this.field("Body plate", "sc-body", state.bodyPlate, (value) => { state.bodyPlate = value; }),
+          this.field("Tightness, worst place, %", "sc-tight", state.tightness, (value) => { state.tightness = value; })),
+        this.specification() ? make("p", { class: "tw-quiet" }, "Plates left empty are those of the specification.") : null));
+      const readings = make("fieldset", {}, make("legend", {}, "Readings"),
+        make("p", {}, "Write them as you read them: .055, 55 thou, 1.40 mm. Leave empty what you did not measure. Stay at least 1/2 in away from the side seam. They are never averaged."));
+      state.points.forEach((/** @type {any} */ point, /** @type {number} */ index) => {
+        const grid = make("div", { class: "tw-bench__grid" });
+        for (const name of MEASURED) {
+          grid.append(this.field(upper(data.words[name]), `sc-${index}-${name}`, point[name], (value) => { point[name] = value; }));
+        }
+        readings.append(make("div", { class: "tw-bench__point", role: "group", "aria-label": `Point ${index + 1}` },
+          make("p", { class: "tw-label" }, `Point ${index + 1}${data.points[index] ? `: ${data.points[index]}` : ""}`), grid));
+      });
+      readings.append(make("div", { class: "tw-bench__buttons" }, make("button", {
+        type: "button", class: "tw-button", disabled: state.points.length >= 12,
+        onclick: () => { state.points.push(Object.fromEntries(MEASURED.map((name) => [name, ""]))); this.build(); this.change(); },
+      }, "Add a point")));
+      const ticks = make("details", { open: state.seen.length > 0 }, make("summary", {}, "What was seen or felt"));
+      for (const defect of data.defects) {
+        if (Object.keys(defect.measured).length) continue;
+        const box = /** @type {HTMLInputElement} */ (make("input", { type: "checkbox", checked: state.seen.includes(defect.id) }));
+        box.addEventListener("change", () => {
+          state.seen = state.seen.filter((/** @type {string} */ id) => id !== defect.id);
+          if (box.checked) state.seen.push(defect.id);
+          this.change();
+        });
+        ticks.append(make("label", { class: "tw-tick" }, box, make("span", {}, make("strong", {}, defect.title), ` ${defect.summary}`)));
+      }
+      form.append(readings, make("fieldset", {}, make("legend", {}, "Seen or felt"), ticks));
+      this.result = make("div", { class: "tw-bench__result" });
+      this.said = make("p", { class: "tw-quiet", role: "status" });
+      this.replaceChildren(form,
+        make("div", { class: "tw-bench__buttons" },
+          make("button", { type: "button", class: "tw-button", onclick: () => window.print() }, "Print this slip"),
+          make("button", { type: "button", class: "tw-button", onclick: () => { this.keeper.clear(); this.state = this.sound({}); this.build(); } }, "Clear and start again")),
+        make("p", { class: "tw-quiet" }, "What you type stays on this device."), this.said, this.result);
+      this.judge();
+    }
+
+    specification() {
+      return data.specifications.find((/** @type {any} */ spec) => spec.id === this.state.specification) || null;
+    }
+
+    sealer() {
+      return data.sealers.find((/** @type {any} */ sealer) => sealer.id === this.state.sealer) || null;
+    }
+
+    /**
+     * Reads one box; puts its question beside it, with one tap to take the suggestion.
+     * @param {string} id @param {string} text @param {boolean} percent @param {(text: string) => void} set
+     * @returns {number|null}
+     */
+    read(id, text, percent, set) {
+      const place = this.querySelector(`#${CSS.escape(id)}-ask`);
+      if (place) place.replaceChildren();
+      if (!text.trim()) return null;
+      const entry = percent ? seaming.parsePercent(text) : seaming.parseReading(text, this.state.unit);
+      if (entry.value === null && place) {
+        const ask = make("div", { class: "tw-ask" }, make("span", {}, entry.question));
+        if (entry.suggestion !== null) {
+          const suggestion = percent ? String(entry.suggestion) : `${entry.suggestion} in`;
+          ask.append(" ", make("button", { type: "button", class: "tw-button", onclick: () => { set(suggestion); this.build(); this.change(); } }, `Yes: ${suggestion}`));
+        }
+        place.append(ask);
+      }
+      return entry.value;
+    }
+
+    /** @returns {any} */
+    readings() {
+      const state = this.state;
+      const spec = this.specification();
+      /** @type {any[]} */
+      const readings = [];
+      state.points.forEach((/** @type {any} */ point, /** @type {number} */ index) => {
+        for (const name of MEASURED) {
+          const value = this.read(`sc-${index}-${name}`, point[name], false, (text) => { point[name] = text; });
+          if (value !== null) readings.push({ dimension: name, point: String(index + 1), value });
+        }
+      });
+      const tight = this.read("sc-tight", state.tightness, true, (text) => { state.tightness = text; });
+      if (tight !== null) readings.push({ dimension: "tightness", point: "worst", value: tight });
+      const end = this.read("sc-end", state.endPlate, false, (text) => { state.endPlate = text; });
+      const body = this.read("sc-body", state.bodyPlate, false, (text) => { state.bodyPlate = text; });
+      return { method: state.method, readings, endPlateIn: end ?? (spec ? spec.endPlate : null), bodyPlateIn: body ?? (spec ? spec.bodyPlate : null) };
+    }
+
+    judge() {
+      if (!this.result || !this.said) return;
+      const spec = this.specification();
+      const sealer = this.sealer();
+      const seam = this.readings();
+      const seen = this.state.seen.map((/** @type {string} */ id) => ({ defect: id, title: defects[id].title, disposition: defects[id].disposition }));
+      if (!seam.readings.length && !seen.length) {
+        this.said.textContent = "";
+        this.result.replaceChildren(make("p", {}, "The verdict and the drawing come up here as you type."));
+        return;
+      }
+      const verdict = seaming.judge(seam, spec ? spec.limits : null, data.uncertainties, seen, data.variant);
+      this.said.textContent = `Verdict: ${OUTCOMES[verdict.outcome]}.`;
+      const box = make("div", { class: `tw-verdict tw-verdict--${verdict.outcome}` },
+        make("p", { class: "tw-verdict__word" }, upper(OUTCOMES[verdict.outcome])),
+        make("p", {}, make("strong", {}, ACTIONS[verdict.outcome]), " ",
+          verdict.outcome === "accept" || !data.fails ? null : make("a", { href: data.fails }, "What to do when a check fails")),
+        make("ul", { class: "tw-list" }, ...verdict.reasons.map((/** @type {string} */ reason) => make("li", {}, reason))));
+      if (spec && spec.invented) box.append(make("p", { class: "tw-note" }, "The specification is invented for the demonstration. Do not judge a real can by it."));
+      const questions = seaming.findQuestions(seam).map((/** @type {any} */ question) => make("p", { class: "tw-ask" }, question.text));
+      const directions = seaming.findDirections(verdict);
+      /** @type {Node[]} */
+      let advice = [];
+      if (seen.length || Object.values(directions).some((direction) => direction !== "normal")) {
+        /** @type {Object<string, number>} */
+        const outBy = {};
+        for (const part of verdict.parts) outBy[part.dimension] = part.outBy;
+        advice = sayAdvice(adviseOnSigns(signsFrom(this.state.seen, directions), sealer, outBy), sealer);
+      }
+      this.result.replaceChildren(make("h2", {}, "Verdict"), box, ...questions, this.drawings(seam, verdict), this.parts(verdict), ...advice);
+    }
+
+    /** @param {any} seam @param {any} verdict */
+    drawings(seam, verdict) {
+      const dims = { ...drawing.GOOD_SEAM };
+      const guessed = [];
+      const keys = { "body-hook": "bodyHook", "cover-hook": "coverHook", "seam-width": "seamWidth", "seam-thickness": "seamThickness", countersink: "countersink" };
+      for (const [name, key] of Object.entries(keys)) {
+        const found = seaming.extremes(seam, name);
+        const part = verdict.parts.find((/** @type {any} */ each) => each.dimension === name);
+        const tooLong = part && part.high !== null && part.greatest > part.high;
+        if (found) dims[key] = name.endsWith("hook") && !tooLong ? found.least : found.greatest;
+        else guessed.push(name);
+      }
+      if (seam.endPlateIn) dims.endPlate = seam.endPlateIn;
+      if (seam.bodyPlateIn) dims.bodyPlate = seam.bodyPlateIn;
+      if (guessed.length === 5) return make("span");
+      if (guessed.includes("body-hook") || guessed.includes("cover-hook") || guessed.includes("seam-width")) guessed.push("overlap");
+      const out = verdict.parts.filter((/** @type {any} */ part) => part.outcome === "reject").map((/** @type {any} */ part) => part.dimension);
+      const plausible = Object.values(dims).every((value) => value > 0 && value < 0.5);
+      if (!plausible) return make("p", { class: "tw-ask" }, "No drawing: a reading is far too large for a seam.");
+      return make("div", { class: "tw-figures" },
+        make("figure", { class: "tw-figure tw-figure--bad" }, drawing.section(dims, { title: "This seam, to scale, from its worst readings", out, guessed }),
+          make("figcaption", {}, "This seam, to scale, from its worst readings. What is out of limits is hatched and marked OUT.")),
+        make("figure", { class: "tw-figure" }, drawing.section(drawing.GOOD_SEAM, { title: "A good seam, to scale" }),
+          make("figcaption", {}, "A good seam, for comparison. Its dimensions are for drawing only.")));
+    }
+
+    /** @param {any} verdict */
+    parts(verdict) {
+      const list = make("ul", { class: "tw-parts" });
+      for (const part of verdict.parts) {
+        const value = part.least === null ? "–" : seaming.spanText(part.dimension, part.least, part.greatest);
+        const item = make("li", {}, make("div", { class: "tw-parts__head" },
+          make("span", { class: "tw-parts__name" }, seaming.constants.labels[part.dimension]), make("span", {}, value),
+          make("span", { class: `tw-parts__outcome tw-parts__outcome--${part.outcome}` }, OUTCOMES[part.outcome])));
+        if (part.reason) item.append(make("p", {}, part.reason));
+        if (part.formula) item.append(this.formula(part));
+        list.append(item);
+      }
+      return list;
+    }
+
+    /** @param {any} part */
+    formula(part) {
+      const formula = seaming.formulas[part.formula];
+      const numbers = Object.fromEntries(part.inputs.map((/** @type {[string, number]} */ [symbol, value]) => [symbol, seaming.inchesText(value).replace(" in", "")]));
+      const parsed = new DOMParser().parseFromString(formula.mathml, "application/xml").documentElement;
+      return make("details", {}, make("summary", {}, "How this was worked out"),
+        document.importNode(parsed, true),
+        make("p", {}, `${formula.symbol} = ${seaming.formulaPlain(part.formula, numbers)}${formula.variant ? ` (variant ${formula.variant})` : ""}`),
+        make("p", { class: "tw-evidence" }, formula.gradeText),
+        part.uncertainty ? make("p", {}, `Standard uncertainty of this value: ${seaming.valueText(part.dimension, part.uncertainty)}.`) : null);
+    }
+  }
+
+  if (!customElements.get("tw-seam-check")) customElements.define("tw-seam-check", TwSeamCheck);
+})(globalThis);

@@ -89,7 +89,7 @@ def _fields(model: type[BaseModel], path: str, text: Callable[[str], str]) -> di
     return values
 
 
-def _value(annotation: Any, metadata: list[Any], path: str, text: Callable[[str], str]) -> Any:  # noqa: PLR0911
+def _value(annotation: Any, metadata: list[Any], path: str, text: Callable[[str], str]) -> Any:
     origin, arguments = get_origin(annotation), get_args(annotation)
     if origin is Annotated:
         return _value(arguments[0], [*metadata, *annotation.__metadata__], path, text)

@@ -57,7 +57,5 @@ def test_a_room_imports_only_what_lies_further_in(file: Path) -> None:
 
 
 def test_reading_takes_only_the_reading_of_codes_and_threads_from_seaming() -> None:
-    taken = {
-        name for file in (PACKAGE / "knowledge").rglob("*.py") for name in imports(file) if ".seaming" in name
-    }
+    taken = {name for file in (PACKAGE / "knowledge").rglob("*.py") for name in imports(file) if ".seaming" in name}
     assert taken == {"tinwright.seaming.can_codes", "tinwright.seaming.hardware"}

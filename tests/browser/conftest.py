@@ -7,6 +7,7 @@ import shutil
 from typing import TYPE_CHECKING, Any
 
 import pytest
+
 from demo_site import ROOT, built_once, served
 
 if TYPE_CHECKING:
@@ -27,7 +28,9 @@ def base_url() -> None:
 @pytest.fixture(scope="session")
 def browser_type_launch_args(browser_type_launch_args: dict[str, Any]) -> dict[str, Any]:
     """The Chromium of this machine; a browser as root needs its sandbox off."""
-    found = os.environ.get("BROWSER_EXECUTABLE") or next((path for name in _NAMES if (path := shutil.which(name))), None)
+    found = os.environ.get("BROWSER_EXECUTABLE") or next(
+        (path for name in _NAMES if (path := shutil.which(name))), None
+    )
     if found is None or shutil.which(found) is None:
         pytest.fail(f"no browser: install the package chromium, or set BROWSER_EXECUTABLE (now {found})", pytrace=False)
     as_root = hasattr(os, "geteuid") and os.geteuid() == 0
@@ -67,7 +70,9 @@ def watched(over_http: str) -> Iterator[Callable[[BrowserContext], BrowserContex
 
     def watch(context: BrowserContext) -> BrowserContext:
         context.route("**/*", stay_here)
-        context.on("console", lambda m: complaints.append(f"{m.page}: {m.text}") if m.type in {"error", "warning"} else None)
+        context.on(
+            "console", lambda m: complaints.append(f"{m.page}: {m.text}") if m.type in {"error", "warning"} else None
+        )
         context.on("weberror", lambda error: complaints.append(f"error: {error.error}"))
         context.on("response", lambda r: complaints.append(f"{r.status}: {r.url}") if r.status >= 400 else None)
         context.set_default_timeout(10_000)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 import pytest
+
 from browser.kinds import ONE_OF_EACH_KIND, WITH_LONG_WORDS
 
 if TYPE_CHECKING:
@@ -12,7 +13,9 @@ if TYPE_CHECKING:
 
 pytestmark = pytest.mark.browser
 
-TARGETS = "article :is(.tw-door, .tw-card__link, .tw-go a, .tw-button, button, summary, .tw-filter label, .tw-table--grid a)"
+TARGETS = (
+    "article :is(.tw-door, .tw-card__link, .tw-go a, .tw-button, button, summary, .tw-filter label, .tw-table--grid a)"
+)
 """What a thumb has to hit; links in running text are excepted, as in WCAG 2.5.8."""
 
 LEAST = 44
@@ -21,7 +24,9 @@ LEAST = 44
 
 @pytest.mark.browser_context_args(viewport={"width": 320, "height": 640}, has_touch=True)
 @pytest.mark.parametrize("address", ONE_OF_EACH_KIND + WITH_LONG_WORDS)
-def test_at_320_pixels_nothing_scrolls_sideways_and_targets_fit_a_thumb(page: Page, over_http: str, address: str) -> None:
+def test_at_320_pixels_nothing_scrolls_sideways_and_targets_fit_a_thumb(
+    page: Page, over_http: str, address: str
+) -> None:
     page.goto(over_http + address)
     wide = page.evaluate("[document.documentElement.scrollWidth, document.documentElement.clientWidth]")
     assert wide[0] <= wide[1], too_wide(page)
@@ -62,7 +67,9 @@ def serious(page: Page, axe: str) -> list[str]:
 
 
 @pytest.mark.parametrize("address", ONE_OF_EACH_KIND)
-def test_no_serious_barrier_on_phone_or_desk_in_light_or_dark(page: Page, over_http: str, axe: str, address: str) -> None:
+def test_no_serious_barrier_on_phone_or_desk_in_light_or_dark(
+    page: Page, over_http: str, axe: str, address: str
+) -> None:
     for scheme, name in (("light", "default"), ("dark", "slate")):
         page.emulate_media(color_scheme=scheme, reduced_motion="reduce")
         page.set_viewport_size({"width": 1280, "height": 800})

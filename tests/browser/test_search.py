@@ -30,11 +30,19 @@ OBSERVATIONS = (
     Observation("shiny skid marks inside the lid", ("spinner",), "I see it", "Inside, on the wall of the countersink"),
     Observation("I can see the can body under the seam", ("knocked-down-flange",), "I see it", "Just under the seam"),
     Observation("lots of little bubbles in the hot water", ("bubbles-in-water-test",), "I see it", "Inside the seam"),
-    Observation("sharp edge inside the lid cut my finger", ("sharp-seam", "cutover"), "I feel it", "On the top edge of the seam"),
-    Observation("wrinkles in the lid hook when torn apart", ("low-tightness",), "I find it at teardown", "Inside the seam"),
+    Observation(
+        "sharp edge inside the lid cut my finger", ("sharp-seam", "cutover"), "I feel it", "On the top edge of the seam"
+    ),
+    Observation(
+        "wrinkles in the lid hook when torn apart", ("low-tightness",), "I find it at teardown", "Inside the seam"
+    ),
     Observation("bean skin stuck in the rim", ("seam-inclusion",), "I see it", "Just under the seam"),
-    Observation("rim still round, second roller did nothing", ("no-second-operation",), "I see it", "On the outside of the seam"),
-    Observation("one side of the lid fell into the can", ("knocked-down-end",), "I see it", "On the top edge of the seam"),
+    Observation(
+        "rim still round, second roller did nothing", ("no-second-operation",), "I see it", "On the outside of the seam"
+    ),
+    Observation(
+        "one side of the lid fell into the can", ("knocked-down-end",), "I see it", "On the top edge of the seam"
+    ),
     Observation("gasket rubber squeezed out", ("compound-squeeze-out",), "I see it", "Just under the seam"),
 )
 

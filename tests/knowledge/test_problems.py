@@ -83,15 +83,11 @@ def test_sound_content_has_no_problems(content: Content) -> None:
         ),
         (
             TERM + "see: [overlop, overlap]\n",
-            [
-                "content/terms/overlap.yml:4:7: term overlap: no term is called 'overlop'; did you mean 'overlap'?"
-            ],
+            ["content/terms/overlap.yml:4:7: term overlap: no term is called 'overlop'; did you mean 'overlap'?"],
         ),
         (
             TERM.replace("Overlap", "See [[trem/overlap]]"),
-            [
-                "content/terms/overlap.yml:1:8: term overlap: unknown kind 'trem' in a link; did you mean 'term'?"
-            ],
+            ["content/terms/overlap.yml:1:8: term overlap: unknown kind 'trem' in a link; did you mean 'term'?"],
         ),
         (
             TERM.replace("evidence: memory", "evidence: {source: none}"),
@@ -150,7 +146,9 @@ def test_two_records_of_one_id_are_told_with_the_place_of_the_first(content: Con
 def test_a_cause_no_defect_names_a_part_no_sealer_has_and_a_source_nobody_cites_are_orphans(
     content: Content,
 ) -> None:
-    source = "title: A\nshort: A\npublisher: A\nyear: '1990'\nabout: A\nreading: whole\nlicence: A\nreviewed: 2026-11-02\n"
+    source = (
+        "title: A\nshort: A\npublisher: A\nyear: '1990'\nabout: A\nreading: whole\nlicence: A\nreviewed: 2026-11-02\n"
+    )
     part = "title: Crank\ndoes: {text: It turns., evidence: practice}\ninspect:\n- {text: Look., evidence: practice}\nreviewed: 2026-11-02\n"
     root = content({"sources/a.yml": source, "parts/crank.yml": part})
     assert lines(root) == [
@@ -166,10 +164,7 @@ def test_a_photograph_that_is_missing_or_outside_its_folder_is_told(content: Con
         "reviewed: 2026-11-02\n"
     )
     found = lines(content({"parts/crank.yml": part}))
-    assert (
-        "content/parts/crank.yml:6:10: part crank: no photograph '../programme.yml' in content/photos"
-        in found
-    )
+    assert "content/parts/crank.yml:6:10: part crank: no photograph '../programme.yml' in content/photos" in found
     assert "content/parts/crank.yml:7:10: part crank: no photograph 'crank.jpg' in content/photos" in found
 
 
@@ -181,6 +176,4 @@ def test_a_missing_folder_and_a_missing_programme_are_told(tmp_path: Path) -> No
 
 def test_a_link_in_a_hand_written_page_must_lead_somewhere(content: Content) -> None:
     root = content({"terms/overlap.yml": TERM, "pages/a.md": "# A\n\nSee [[term/overlop]].\n"})
-    assert lines(root) == [
-        "content/pages/a.md:3:5: no record is called 'term/overlop'; did you mean 'term/overlap'?"
-    ]
+    assert lines(root) == ["content/pages/a.md:3:5: no record is called 'term/overlop'; did you mean 'term/overlap'?"]

@@ -153,9 +153,7 @@ def test_capacities_are_the_published_ounces_of_water(kb: KnowledgeBase, code: s
 
 
 @pytest.mark.parametrize(("code", "fluid"), FLUID_OUNCES.items())
-def test_the_other_ounce_agrees_only_after_the_units_are_converted(
-    kb: KnowledgeBase, code: str, fluid: int
-) -> None:
+def test_the_other_ounce_agrees_only_after_the_units_are_converted(kb: KnowledgeBase, code: str, fluid: int) -> None:
     import pint
 
     units = pint.UnitRegistry()

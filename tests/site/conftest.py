@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 from bs4 import BeautifulSoup
+
 from demo_site import built_once
 
 if TYPE_CHECKING:

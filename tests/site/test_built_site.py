@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import posixpath
 import re
 from collections import Counter
@@ -9,11 +10,12 @@ from typing import TYPE_CHECKING
 from urllib.parse import unquote, urlsplit
 
 import pytest
-from bs4 import BeautifulSoup, Tag
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
     from pathlib import Path
+
+    from bs4 import BeautifulSoup, Tag
 
     from tinwright.knowledge import KnowledgeBase
 
@@ -87,13 +89,17 @@ def test_nothing_is_asked_of_another_host(pages: Pages, site_folder: Path) -> No
 
 
 def test_links_that_leave_the_site_stand_only_on_the_pages_of_sources(pages: Pages) -> None:
-    leaving = {here for here, page in pages.items() for a in page.select("article a[href]") if urlsplit(str(a["href"])).scheme}
+    leaving = {
+        here for here, page in pages.items() for a in page.select("article a[href]") if urlsplit(str(a["href"])).scheme
+    }
     assert {here for here in leaving if not here.startswith("sources/")} == set()
 
 
 def test_our_pages_hold_no_script_style_or_event_handler(pages: Pages) -> None:
     for here, page in pages.items():
-        inline = [s for s in page.select("article script") if not s.has_attr("src") and s.get("type") != "application/json"]
+        inline = [
+            s for s in page.select("article script") if not s.has_attr("src") and s.get("type") != "application/json"
+        ]
         assert inline == [], here
         assert [e.name for e in page.select("article style, article iframe, article object")] == [], here
         assert [name for e in page.find_all(True) for name in e.attrs if name.startswith("on")] == [], here
@@ -107,7 +113,7 @@ def test_every_page_says_its_language_and_has_one_heading_and_a_title_of_its_own
         assert len(page.find_all("h1")) == 1, here
         levels = [int(h.name[1]) for h in page.select("article :is(h1, h2, h3, h4, h5, h6)")]
         assert levels[0] == 1, here
-        assert all(after - before <= 1 for before, after in zip(levels[:-1], levels[1:], strict=True)), here
+        assert all(after - before <= 1 for before, after in itertools.pairwise(levels)), here
         assert page.title is not None
         titles[page.title.get_text()] += 1
     doubled = [title for title, number in titles.items() if number > 1]
@@ -239,7 +245,9 @@ def test_every_page_is_reached_from_home(pages: Pages) -> None:
     assert set(pages) - reached == set()
 
 
-def test_pages_that_show_figures_of_a_machine_say_that_they_are_invented(pages: Pages, text_of: Words, kb: KnowledgeBase) -> None:
+def test_pages_that_show_figures_of_a_machine_say_that_they_are_invented(
+    pages: Pages, text_of: Words, kb: KnowledgeBase
+) -> None:
     showing = [f"sealers/{id_}.html" for id_ in kb.sealers]
     showing += [f"seam-specifications/{id_}.html" for id_ in kb.of_kind("seam-specification")]
     showing += [here for here in pages if here.startswith("set-up/") and here != "set-up/index.html"]
@@ -249,7 +257,9 @@ def test_pages_that_show_figures_of_a_machine_say_that_they_are_invented(pages: 
     assert "are invented" in text_of("index.html")
 
 
-def test_no_page_publishes_limits_of_a_seam_but_the_specifications_marked_invented(text_of: Words, kb: KnowledgeBase) -> None:
+def test_no_page_publishes_limits_of_a_seam_but_the_specifications_marked_invented(
+    text_of: Words, kb: KnowledgeBase
+) -> None:
     for id_ in kb.of_kind("seam-specification"):
         words = text_of(f"seam-specifications/{id_}.html")
         assert "Do not judge a can by it." in words

@@ -11,7 +11,14 @@ from hypothesis import strategies as st
 from tinwright.site.page import address_of, relative_address
 
 URIS = st.sampled_from(
-    ["index.md", "reference.md", "defects/index.md", "defects/droop.md", "set-up/motor-sealer-307x200.25.md", "a/b/c.md"]
+    [
+        "index.md",
+        "reference.md",
+        "defects/index.md",
+        "defects/droop.md",
+        "set-up/motor-sealer-307x200.25.md",
+        "a/b/c.md",
+    ]
 )
 
 

@@ -6,9 +6,9 @@ import io
 from typing import TYPE_CHECKING
 
 import pytest
-from filled_programme import PICTURE, filled_programme
 from PIL import Image
 
+from filled_programme import PICTURE, filled_programme
 from tinwright.site import build_site
 from tinwright.site.photos import LONGEST_SIDE, photo_assets, resized
 

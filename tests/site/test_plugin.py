@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 from bs4 import BeautifulSoup
+
 from demo_site import ROOT, mkdocs, surroundings
 from filled_programme import write_filled_programme
 
@@ -21,7 +22,9 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
     from pathlib import Path
 
-HOSTILE = "q</title></script><script>alert(1)</script>\"' onload='alert(1)' {{ 7 * 7 }} [a](javascript:alert(1)) & <b>x</b>q"
+HOSTILE = (
+    "q</title></script><script>alert(1)</script>\"' onload='alert(1)' {{ 7 * 7 }} [a](javascript:alert(1)) & <b>x</b>q"
+)
 
 
 @pytest.fixture
@@ -90,7 +93,11 @@ def test_hostile_titles_stay_text_in_the_frame_of_the_page(programme: Path, tmp_
         ('"reviewed": "2026-11-02"', '"reviewed": "soon"', r"content/terms/term\.yml:2:\d+: .*expected a date"),
         ("{", "{ [", r"content/terms/term\.yml:\d+:\d+: "),
         ('"source": "source"', '"source": "sourse"', r"content/terms/term\.yml:\d+:\d+: .*did you mean 'source'"),
-        ("words of term.title", "[[defect/defekt]]", r"content/terms/term\.yml:\d+:\d+: .*no defect is called 'defekt'"),
+        (
+            "words of term.title",
+            "[[defect/defekt]]",
+            r"content/terms/term\.yml:\d+:\d+: .*no defect is called 'defekt'",
+        ),
     ],
 )
 def test_a_mistake_stops_the_build_with_its_place_and_no_traceback(

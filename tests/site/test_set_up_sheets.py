@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 import yaml
+
 from demo_site import ROOT
 
 if TYPE_CHECKING:
@@ -103,7 +104,7 @@ def test_the_sheet_agrees_with_trying_every_stack(
     sheet, expected = sheet_of(sealer, can), search(can, SEALERS[sealer])
     found, words = facts(sheet), " ".join(sheet.article.get_text().split())
     if expected.chuck and expected.slot and expected.exact:
-        assert found["Chuck"] == can.split("x")[0]
+        assert found["Chuck"] == can.split("x", maxsplit=1)[0]
         assert found["Roller position"] == expected.slot
         assert stack_said(found["Spacers"]) in expected.exact
         assert inches(found["Height of the stack"].split(" in")[0] + " in") == expected.needed
@@ -112,7 +113,7 @@ def test_the_sheet_agrees_with_trying_every_stack(
     else:
         assert found == {}
         assert "This can cannot be set up on this sealer." in words
-        assert ("no " + can.split("x")[0] + " chuck" in words) == (not expected.chuck)
+        assert ("no " + can.split("x", maxsplit=1)[0] + " chuck" in words) == (not expected.chuck)
         assert ("too tall" in words) == (expected.needed < 0)
         shown = {inches(gap) for gap in re.findall(r"([\d /]+) in too (?:low|high)", words)}
         assert shown == (expected.gaps if expected.chuck else set())

@@ -34,6 +34,7 @@ if TYPE_CHECKING:
 __all__ = ["constants", "function_text", "script_text"]
 
 _HEAD = """\
+// @ts-nocheck: generated; the types of what is in it stand in seaming.js
 // Written by tinwright.seaming.emit from the formulas and constants of the package tinwright.seaming. Do not edit:
 // python -m tinwright.seaming.emit > generator/tinwright/site/assets/seaming-formulas.js
 (function (root) {

@@ -100,11 +100,7 @@ class _Data:
             "demonstration": kb.programme.demonstration,
             "uncertainties": instrument_uncertainties(kb),
             "points": list(_POINTS),
-            "words": {
-                id_: say(id_)
-                for kind in (Extent, Repeats, Change)
-                for id_ in map(str, kind)
-            }
+            "words": {id_: say(id_) for kind in (Extent, Repeats, Change) for id_ in map(str, kind)}
             | {id_: say(id_) for id_ in DIRECTION_WORDS},
             "directions": {name: list(words) for name, words in DIRECTION_WORDS.items()},
             "extents": list(map(str, Extent)),

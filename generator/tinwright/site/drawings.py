@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypedDict
 
 from markupsafe import Markup
 
@@ -26,6 +26,15 @@ if TYPE_CHECKING:
     from tinwright.knowledge.models.trouble import SectionFigure
 
 __all__ = ["Drawing", "named_drawing", "of_defect", "of_part", "of_sealer", "thumbnail"]
+
+
+class _Texts(TypedDict):
+    """What every drawing is given to name itself."""
+
+    title: str
+    description: str
+    id_prefix: str
+
 
 _GOOD = "A good seam, for comparison."
 
@@ -129,7 +138,7 @@ def _svg(text: str) -> Markup:
     return Markup(text)  # noqa: S704 built as an element tree by figures, never from raw text
 
 
-def _texts(title: str, id_prefix: str, description: str = "") -> dict[str, str]:
+def _texts(title: str, id_prefix: str, description: str = "") -> _Texts:
     return {"title": title, "description": description or title, "id_prefix": id_prefix}
 
 

@@ -23,14 +23,14 @@ if TYPE_CHECKING:
 __all__ = ["TinwrightConfig", "TinwrightPlugin"]
 
 
-class TinwrightConfig(base.Config):
+class TinwrightConfig(base.Config):  # type: ignore[no-untyped-call]
     """Options of the plugin in `mkdocs.yml`."""
 
     content = c.Dir(exists=True, default="content")
     """Folder with the records."""
 
 
-class TinwrightPlugin(BasePlugin[TinwrightConfig]):
+class TinwrightPlugin(BasePlugin[TinwrightConfig]):  # type: ignore[no-untyped-call]
     """Hands the site's pages and assets to MkDocs; nothing is written to disk but the site."""
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from tinwright.knowledge.plain_words import KIND_TITLES
 from tinwright.seaming.can_codes import parse_can_code
 from tinwright.site import drawings
 from tinwright.site.page import Page
 from tinwright.site.rendering import uri_of
-from tinwright.knowledge.plain_words import KIND_TITLES
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator, Mapping

@@ -9,13 +9,14 @@ from typing import TYPE_CHECKING, Any
 from jinja2 import Environment, PackageLoader, StrictUndefined, pass_context
 from markupsafe import Markup, escape
 
+from tinwright.knowledge import plain_words as words
 from tinwright.knowledge.linking import INLINE
 from tinwright.measures import MM_PER_INCH
 from tinwright.seaming.hardware import nearest_awg, screw_travel_in
-from tinwright.knowledge import plain_words as words
 from tinwright.site.page import relative_address
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
     from fractions import Fraction
 
     from jinja2.runtime import Context
@@ -23,7 +24,7 @@ if TYPE_CHECKING:
     from tinwright.knowledge import KnowledgeBase
     from tinwright.knowledge.models.base import Evidence, Record
 
-__all__ = ["Renderer", "script_json", "markdown_text", "mixed_number", "photo_name", "uri_of"]
+__all__ = ["Renderer", "markdown_text", "mixed_number", "photo_name", "script_json", "search_words", "uri_of"]
 
 _MARKDOWN_SPECIAL = re.compile(r"[^\w .,;?/%°\u00a0-\uffff-]|_")
 
@@ -73,6 +74,16 @@ def markdown_text(text: object) -> Markup:
     return Markup(_MARKDOWN_SPECIAL.sub(lambda match: f"&#{ord(match[0])};", flat))  # noqa: S704 just escaped
 
 
+def search_words(texts: Iterable[str]) -> Markup:
+    """Return the different words of some texts, safe between double quotes in a page's front matter.
+
+    >>> str(search_words(['Sharp "seam"', "a sharp edge"]))
+    'sharp seam a edge'
+    """
+    words = re.sub(r"[^\w'-]+", " ", " ".join(texts)).lower().split()
+    return Markup(" ".join(dict.fromkeys(words)))  # noqa: S704 letters, digits, apostrophes and hyphens only
+
+
 class Renderer:
     """Renders templates against one knowledge base.
 
@@ -103,6 +114,7 @@ class Renderer:
             nearest_awg=nearest_awg,
             slug_words=lambda ids: " ".join(str(id_) for id_ in ids),
             uri=uri_of,
+            search_words=search_words,
             upper_first=lambda text: text[:1].upper() + text[1:],
             lower_first=lambda text: text[:1].lower() + text[1:],
             photo_name=photo_name,

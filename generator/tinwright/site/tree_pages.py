@@ -24,6 +24,7 @@ if TYPE_CHECKING:
 
 __all__ = ["Branch", "branches_of", "tree_pages"]
 
+
 @dataclass(frozen=True)
 class Branch:
     """One check of a tree and where its answers lead."""

@@ -39,9 +39,10 @@ def write_site(site: SiteContent, folder: Path) -> tuple[int, int]:
         raise WriteError(f"the folder {folder} holds other files: name a new or empty one")
     folder.mkdir(parents=True, exist_ok=True)
     before = set(mark.read_text(encoding="utf-8").split("\n")) - {""} if mark.is_file() else set()
-    now = {item.uri for item in (*site.pages, *site.assets)}
+    items: list[Page | Asset] = [*site.pages, *site.assets]
+    now = {item.uri for item in items}
     mark.write_text("\n".join(sorted(before | now)) + "\n", encoding="utf-8")
-    written = sum(_write(item, folder) for item in (*site.pages, *site.assets))
+    written = sum(_write(item, folder) for item in items)
     gone = before - now
     for uri in gone:
         if (folder / uri).resolve().is_relative_to(folder.resolve()):

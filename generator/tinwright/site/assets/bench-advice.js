@@ -79,7 +79,7 @@
   }
 
   /** @param {string} id */
-  const say = (id) => data.words[id] || id.replaceAll("-", " ");
+  const say = (id) => data.words[id] || id.split("-").join(" ");
 
   /** @param {string} dimension @param {string} direction */
   function sayDirection(dimension, direction) {

@@ -8,8 +8,18 @@
   const DIMENSIONS = Object.keys(data.directions);
 
   class TwFindCause extends HTMLElement {
-    connectedCallback() {
+    constructor() {
+      super();
       this.keeper = keeper("tinwright-find-cause");
+      /** @type {Object<string, any>} */
+      this.state = {};
+      /** @type {HTMLElement} */
+      this.result = make("div", { class: "tw-bench__result" });
+      /** @type {HTMLElement} */
+      this.said = make("p", { class: "tw-quiet", role: "status" });
+    }
+
+    connectedCallback() {
       this.state = this.sound(this.keeper.read());
       this.build();
     }
@@ -70,8 +80,6 @@
           select("From can to can", "fc-repeats", choices(data.repeats), state.repeats, set("repeats")),
           select("What was changed last", "fc-change", choices(data.changes), state.lastChange, set("lastChange")),
           select("Sealer", "fc-sealer", [["", "not named"], ...data.sealers.map((/** @type {any} */ sealer) => [sealer.id, sealer.title])], state.sealer, set("sealer")))));
-      this.result = make("div", { class: "tw-bench__result" });
-      this.said = make("p", { class: "tw-quiet", role: "status" });
       this.replaceChildren(form, make("div", { class: "tw-bench__buttons" },
         make("button", { type: "button", class: "tw-button", onclick: () => { this.state.none = true; this.change(); } }, "None of these"),
         make("button", { type: "button", class: "tw-button", onclick: () => window.print() }, "Print"),
@@ -88,11 +96,10 @@
       else state[ask.kind === "last-change" ? "lastChange" : ask.kind] = answer;
       this.build();
       this.change();
-      if (this.result) this.result.scrollIntoView({ block: "nearest" });
+      this.result.scrollIntoView({ block: "nearest" });
     }
 
     advise() {
-      if (!this.result || !this.said) return;
       const state = this.state;
       const directions = Object.fromEntries(Object.entries(state.directions).filter(([, direction]) => direction));
       const told = state.seen.length || state.absent.length || Object.keys(directions).length || state.extent || state.repeats || state.lastChange;

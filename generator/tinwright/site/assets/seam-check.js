@@ -23,8 +23,18 @@
   const upper = (text) => text.charAt(0).toUpperCase() + text.slice(1);
 
   class TwSeamCheck extends HTMLElement {
-    connectedCallback() {
+    constructor() {
+      super();
       this.keeper = keeper("tinwright-seam-check");
+      /** @type {Object<string, any>} */
+      this.state = {};
+      /** @type {HTMLElement} */
+      this.result = make("div", { class: "tw-bench__result" });
+      /** @type {HTMLElement} */
+      this.said = make("p", { class: "tw-quiet", role: "status" });
+    }
+
+    connectedCallback() {
       this.state = this.sound(this.keeper.read());
       this.build();
     }
@@ -101,8 +111,6 @@
         ticks.append(make("label", { class: "tw-tick" }, box, make("span", {}, make("strong", {}, defect.title), ` ${defect.summary}`)));
       }
       form.append(readings, make("fieldset", {}, make("legend", {}, "Seen or felt"), ticks));
-      this.result = make("div", { class: "tw-bench__result" });
-      this.said = make("p", { class: "tw-quiet", role: "status" });
       this.replaceChildren(form,
         make("div", { class: "tw-bench__buttons" },
           make("button", { type: "button", class: "tw-button", onclick: () => window.print() }, "Print this slip"),
@@ -140,7 +148,7 @@
       return entry.value;
     }
 
-    /** @returns {any} */
+    /** @returns {{method: string, readings: any[], endPlateIn: number|null, bodyPlateIn: number|null}} */
     readings() {
       const state = this.state;
       const spec = this.specification();
@@ -160,7 +168,6 @@
     }
 
     judge() {
-      if (!this.result || !this.said) return;
       const spec = this.specification();
       const sealer = this.sealer();
       const seam = this.readings();

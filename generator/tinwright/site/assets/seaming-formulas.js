@@ -1,3 +1,4 @@
+// @ts-nocheck: generated; the types of what is in it stand in seaming.js
 // Written by tinwright.seaming.emit from the formulas and constants of the package tinwright.seaming. Do not edit:
 // python -m tinwright.seaming.emit > generator/tinwright/site/assets/seaming-formulas.js
 (function (root) {

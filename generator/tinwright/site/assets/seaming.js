@@ -36,6 +36,7 @@
 
 (function (root) {
   "use strict";
+  /** @type {any} */
   const seaming = (root.tinwrightSeaming = root.tinwrightSeaming || {});
 
   const FORMULAS = () => seaming.formulas;
@@ -576,6 +577,7 @@
       const how = uncertainty > 0 ? " by more than the error of the readings" : "";
       return `${label} ${spanText(name, least, greatest)}: inside its limits${how}.`;
     }
+    /** @type {string[]} */
     const said = [];
     /** @param {number} value @param {number|null} limit @param {string} words @param {string} side */
     const say = (value, limit, words, side) => {

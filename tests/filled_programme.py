@@ -27,9 +27,10 @@ _FIXED = {
     "code": "307x409",
     "size": "307",
     "sizes": ["307"],
+    "thread": "1/4-20",
     "reviewed": dt.date(2026, 11, 2),
 }
-_SIZES_OF = {"Can": {"code"}, "Chuck": {"size"}, "RollerSlot": {"sizes"}}
+_SIZES_OF = {"Can": {"code"}, "Chuck": {"size"}, "RollerSlot": {"sizes"}, "AdjusterScrew": {"thread"}}
 
 
 def filled_programme(root: Path, text: Callable[[str], str]) -> KnowledgeBase:

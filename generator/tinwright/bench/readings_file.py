@@ -185,7 +185,7 @@ class _Reader:
         percent = is_percent(name.replace(" ", "-"))
         entry = parse_percent(cell.text) if percent else parse_reading(cell.text, self._sheet.settings["unit"])
         if entry.value is None:
-            self._problem(cell, f"{name}: {entry.question} Got {cell.text!r}.")
+            self._problem(cell, f"{name.replace('-', ' ')}: {entry.question} Got {cell.text!r}.")
             return None
         return float(entry.value)
 

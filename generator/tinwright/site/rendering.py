@@ -29,6 +29,15 @@ __all__ = ["Renderer", "markdown_text", "mixed_number", "photo_name", "script_js
 _MARKDOWN_SPECIAL = re.compile(r"[^\w .,;?/%°\u00a0-\uffff-]|_")
 
 
+_SMALL_WORDS = frozenset(
+    (
+        "a about all an and are as at be been but by did do does for from get got has have here how i in into "
+        "is it it's its like looks my of on or out over so some than that the them then there there's these "
+        "they this to too up was what when where which while with you your "
+    ).split()  # noqa: SIM905 fifty short words read better so
+)
+"""Words that are in every sentence; the search finds beginnings of words, so `the` would find `there's`."""
+
 _ML_PER_OZ_WATER = 28.349523125 / 0.998207
 """Volume of one avoirdupois ounce of water at 68 °F (20 °C), 0.998207 g/mL."""
 
@@ -75,13 +84,13 @@ def markdown_text(text: object) -> Markup:
 
 
 def search_words(texts: Iterable[str]) -> Markup:
-    """Return the different words of some texts, safe between double quotes in a page's front matter.
+    """Return the words of some texts that tell something, safe between double quotes in a page's front matter.
 
-    >>> str(search_words(['Sharp "seam"', "a sharp edge"]))
-    'sharp seam a edge'
+    >>> str(search_words(['Sharp "seam"', "there's a sharp edge in it"]))
+    'sharp seam sharp edge'
     """
     words = re.sub(r"[^\w'-]+", " ", " ".join(texts)).lower().split()
-    return Markup(" ".join(dict.fromkeys(words)))  # noqa: S704 letters, digits, apostrophes and hyphens only
+    return Markup(" ".join(word for word in words if word not in _SMALL_WORDS))  # noqa: S704 letters, digits, ' and -
 
 
 class Renderer:

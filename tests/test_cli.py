@@ -1,0 +1,113 @@
+"""The command line: exit codes, places of problems, and JSON a script may read."""
+
+from __future__ import annotations
+
+import json
+import shutil
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+
+from tinwright.cli import main
+
+ROOT = Path(__file__).parents[1]
+CONTENT = str(ROOT / "content")
+
+
+def run(*arguments: str) -> Result:
+    return CliRunner().invoke(main, list(arguments))
+
+
+@pytest.fixture
+def broken(tmp_path: Path) -> Path:
+    content = tmp_path / "content"
+    shutil.copytree(ROOT / "content", content)
+    file = content / "defects" / "droop.yml"
+    file.write_text(file.read_text(encoding="utf-8").replace("title:", "titel:", 1), encoding="utf-8")
+    return content
+
+
+def test_check_is_silent_about_sound_content_and_counts_it() -> None:
+    result = run("check", "--content", CONTENT, "--today", "2026-12-01")
+    assert result.exit_code == 0
+    assert "no problems, 0 overdue for review" in result.stdout
+    assert result.stderr == ""
+
+
+def test_check_tells_each_problem_with_its_place_on_standard_error(broken: Path) -> None:
+    result = run("check", "--content", str(broken))
+    assert result.exit_code == 1
+    assert "content/defects/droop.yml:2:1: defect droop: unknown key 'titel'; did you mean 'title'?" in result.stderr
+    assert result.stdout == ""
+
+
+def test_check_lists_what_is_overdue_by_the_policy_and_fails_for_it_only_when_strict() -> None:
+    # the programme reviews every 24 months: what was reviewed in November 2026 is overdue in January 2029
+    result = run("check", "--content", CONTENT, "--today", "2029-01-01")
+    assert result.exit_code == 0
+    assert "overdue for review since" in result.stdout
+    assert run("check", "--content", CONTENT, "--today", "2029-01-01", "--strict").exit_code == 1
+
+
+def test_check_prints_json(broken: Path) -> None:
+    found = json.loads(run("check", "--content", str(broken), "--json").stdout)
+    assert {problem["file"] for problem in found["problems"]} == {"content/defects/droop.yml"}
+
+
+def test_misuse_ends_with_2() -> None:
+    assert run("chekc").exit_code == 2
+    assert run("check", "--today", "soon").exit_code == 2
+    assert run("seam").exit_code == 2
+    assert run("cause", "--content", CONTENT, "--dimension", "body-hook=shrt").exit_code == 2
+
+
+def test_schema_writes_what_is_committed(tmp_path: Path) -> None:
+    assert run("schema", str(tmp_path)).exit_code == 0
+    made = {file.name: file.read_text(encoding="utf-8") for file in tmp_path.iterdir()}
+    kept = {file.name: file.read_text(encoding="utf-8") for file in (ROOT / "content" / "schema").iterdir()}
+    assert made == kept
+
+
+def test_write_puts_the_pages_on_disk_and_refuses_a_folder_with_other_files(tmp_path: Path) -> None:
+    folder = tmp_path / "pages"
+    assert run("write", str(folder), "--content", CONTENT).exit_code == 0
+    assert (folder / "defects" / "droop.md").is_file()
+    other = tmp_path / "other"
+    other.mkdir()
+    (other / "mine.txt").write_text("mine")
+    result = run("write", str(other), "--content", CONTENT)
+    assert result.exit_code == 1
+    assert len(result.stderr.splitlines()) == 1
+    assert [file.name for file in other.iterdir()] == ["mine.txt"]
+
+
+def test_new_lays_down_a_programme_that_has_no_problems_and_never_overwrites(tmp_path: Path) -> None:
+    folder = tmp_path / "our"
+    assert run("new", str(folder)).exit_code == 0
+    assert run("check", "--content", str(folder / "content")).exit_code == 0
+    for kind, number in (("sealers", 1), ("defects", 3)):
+        assert len(list((folder / "content" / kind).glob("*.yml"))) == number
+    result = run("new", str(folder))
+    assert result.exit_code == 1
+    assert len(result.stderr.splitlines()) == 1
+
+
+@pytest.mark.parametrize("file", sorted((ROOT / "content").glob("*/*.yml"))[::9], ids=lambda file: file.name)
+def test_content_passes_its_schema_in_another_validator(file: Path) -> None:
+    import jsonschema
+    import yaml
+
+    from tinwright.knowledge.yaml_source import _Loader
+
+    kinds = {
+        "cans": "can",
+        "causes": "cause",
+        "cautions": "caution",
+        "defects": "defect",
+        "parts": "part",
+        "procedures": "procedure",
+    }
+    kinds |= {"sealers": "sealer", "sources": "source", "terms": "term", "seam-specifications": "seam-specification"}
+    schema = json.loads((ROOT / "content" / "schema" / f"{kinds[file.parent.name]}.json").read_text(encoding="utf-8"))
+    jsonschema.Draft202012Validator(schema).validate(yaml.load(file.read_text(encoding="utf-8"), _Loader))  # noqa: S506

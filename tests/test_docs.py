@@ -1,0 +1,147 @@
+"""The documents say what is so."""
+
+from __future__ import annotations
+
+import re
+import shutil
+import subprocess
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+
+from tinwright.cli import main
+from tinwright.knowledge import find_problems
+
+ROOT = Path(__file__).parents[1]
+DOCUMENTS = ("README.md", "DEVELOPERS.md", "CHANGELOG.md")
+README = (ROOT / "README.md").read_text(encoding="utf-8")
+DEVELOPERS = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+COMMANDS = sorted(main.commands)
+
+
+@pytest.mark.parametrize("name", COMMANDS)
+def test_every_command_stands_in_the_readme_with_its_help_and_has_an_example(name: str) -> None:
+    command = main.commands[name]
+    short = (command.help or "").split("\n\n")[0].replace("\n", " ").strip()
+    assert f"| `tinwright {name}` | {short} |" in README
+    result = CliRunner().invoke(main, [name, "--help"])
+    assert result.exit_code == 0
+    assert f"Example: tinwright {name}" in result.output
+
+
+def test_the_two_commands_exist_and_ci_calls_the_second() -> None:
+    for script in ("scripts/serve", "scripts/test"):
+        assert f"    {script}\n" in README
+        assert (ROOT / script).stat().st_mode & 0o111
+    assert "scripts/test" in (ROOT / ".ci" / "run").read_text(encoding="utf-8")
+
+
+def test_the_recipes_of_the_developers_guide_pass_the_checker(tmp_path: Path) -> None:
+    content = tmp_path / "content"
+    shutil.copytree(ROOT / "content", content)
+    blocks = re.findall(r"```yaml (\S+)(?: \+ (\w+))?\n(.*?)```", DEVELOPERS, re.DOTALL)
+    assert len(blocks) == 4
+    for path, key, text in blocks:
+        target = tmp_path / path
+        if key:
+            whole = target.read_text(encoding="utf-8")
+            assert f"{key}:\n" in whole
+            target.write_text(whole.replace(f"{key}:\n", f"{key}:\n{text}"), encoding="utf-8")
+        else:
+            target.write_text(text, encoding="utf-8")
+    assert [str(problem) for problem in find_problems(content)] == []
+
+
+@pytest.mark.parametrize(
+    ("good", "bad", "message"),
+    [
+        (
+            "cause: rough-handling",
+            "cause: rough-handlin",
+            "no cause is called 'rough-handlin'; did you mean 'rough-handling'?",
+        ),
+        ("summary:", "summry:", "unknown key 'summry'; did you mean 'summary'?"),
+        (
+            "likelihood: occasional",
+            "likelihood: often",
+            "likelihood: expected one of common, occasional, rare, got 'often'",
+        ),
+        ("  - rust under the rim\n", "", "said: expected at least 3, got 2"),
+        (
+            "evidence: memory\nlook",
+            "evidence: {source: cfr-21-113-60}\nlook",
+            "evidence: evidence of grade 'source' needs 'source' and 'where'",
+        ),
+    ],
+)
+def test_the_mistakes_of_the_recipe_give_the_messages_it_shows(
+    tmp_path: Path, good: str, bad: str, message: str
+) -> None:
+    assert f"`{message}`" in DEVELOPERS
+    content = tmp_path / "content"
+    shutil.copytree(ROOT / "content", content)
+    text = re.search(r"```yaml content/defects/rusty-seam.yml\n(.*?)```", DEVELOPERS, re.DOTALL)
+    assert text is not None
+    assert good in text[1]
+    (content / "defects" / "rusty-seam.yml").write_text(text[1].replace(good, bad), encoding="utf-8")
+    found = [problem for problem in find_problems(content) if problem.file == "content/defects/rusty-seam.yml"]
+    assert message in [problem.message for problem in found]
+
+
+def test_the_tree_in_the_developers_guide_is_the_tree() -> None:
+    rooms = {
+        f"generator/tinwright/{path.name}/"
+        for path in (ROOT / "generator" / "tinwright").iterdir()
+        if (path / "__init__.py").is_file()
+    }
+    told = set(re.findall(r"^\| `([^`]+/)` \|", DEVELOPERS, re.MULTILINE))
+    assert rooms <= told
+    assert [folder for folder in told if not (ROOT / folder).is_dir()] == []
+
+
+@pytest.mark.parametrize("name", DOCUMENTS)
+def test_links_between_the_documents_lead_somewhere(name: str) -> None:
+    text = (ROOT / name).read_text(encoding="utf-8")
+    for target in re.findall(r"\]\((?!https?:)([^)#]+)", text):
+        assert (ROOT / target).is_file(), target
+
+
+def test_the_lock_files_hold_no_address_and_pin_everything_with_hashes() -> None:
+    for name in ("requirements.lock", "requirements-test.lock"):
+        lines = (ROOT / name).read_text(encoding="utf-8").splitlines()
+        assert not [line for line in lines if "://" in line]
+        packages = [line for line in lines if re.match(r"[a-z0-9]", line)]
+        assert packages
+        assert all(re.fullmatch(r"\S+==\S+( ; .*)? \\", line) for line in packages)
+
+
+def test_every_dependency_of_the_project_is_locked() -> None:
+    import tomllib
+
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    locked = (ROOT / "requirements-test.lock").read_text(encoding="utf-8").lower()
+    named = [*project["dependencies"], *(name for extra in project["optional-dependencies"].values() for name in extra)]
+    for requirement in named:
+        name = re.split(r"[<>=!~ ]", requirement)[0].lower()
+        assert re.search(rf"^{re.escape(name)}==", locked, re.MULTILINE), name
+
+
+def test_the_example_of_the_readme_runs(tmp_path: Path) -> None:
+    report = tmp_path / "report.html"
+    result = CliRunner().invoke(
+        main,
+        ["seam", str(ROOT / "docs/readings-example.csv"), "--content", str(ROOT / "content"), "--report", str(report)],
+    )
+    assert result.exit_code == 0
+    assert report.is_file()
+
+
+def test_no_word_of_the_workplace_stands_in_the_documents() -> None:
+    for name in DOCUMENTS:
+        assert not re.search(r"/work/|/root/|/tmp/", (ROOT / name).read_text(encoding="utf-8"))
+
+
+def test_scripts_are_sound_shell() -> None:
+    for script in ("serve", "test", "lock", "common"):
+        assert subprocess.run(["sh", "-n", ROOT / "scripts" / script], check=False).returncode == 0

@@ -53,9 +53,14 @@ def first_results(page: Page, words: str, number: int = 3) -> list[str]:
     box.click()
     box.press_sequentially(words, delay=5)
     expect(page.locator(".md-search-result__meta")).to_contain_text("matching document")
-    page.wait_for_timeout(300)  # results are ranked anew after each letter
-    links = page.locator(".md-search-result__item > .md-search-result__link")
-    return [str(link.get_attribute("href")) for link in links.all()[:number]]
+    results = "[...document.querySelectorAll('.md-search-result__item > .md-search-result__link')].map(a => a.href)"
+    found: list[str] = []
+    for _ in range(20):  # results are ranked anew after each letter: wait until they stand still
+        page.wait_for_timeout(400)
+        before, found = found, page.evaluate(results)[:number]
+        if found and found == before:
+            break
+    return found
 
 
 def leads_to(address: str, defects: tuple[str, ...]) -> bool:
@@ -77,6 +82,21 @@ def test_search_works_from_the_disk(page: Page, from_disk: str) -> None:
     page.goto(f"{from_disk}causes/index.html")
     found = first_results(page, OBSERVATIONS[0].words)
     assert [address for address in found if leads_to(address, OBSERVATIONS[0].defects)], found
+
+
+@pytest.mark.parametrize(
+    ("words", "address"),
+    [
+        ("botulism", "cautions/botulism.html"),
+        ("overlap", "terms/overlap.html"),
+        ("307x409", "cans/307x409.html"),
+        ("bench crank 307x409", "set-up/bench-crank-sealer-307x409.html"),
+        ("base pressure", "procedures/set-base-pressure.html"),
+        ("second roller too loose", "causes/second-roller-loose.html"),
+    ],
+)
+def test_pages_of_other_kinds_are_found_by_their_names(home: Page, words: str, address: str) -> None:
+    assert [found for found in first_results(home, words) if address in found]
 
 
 @pytest.mark.parametrize("seen", OBSERVATIONS, ids=lambda seen: seen.words)

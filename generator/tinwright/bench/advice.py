@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from tinwright.bench.profiles import (
@@ -25,25 +25,37 @@ from tinwright.seaming import (
     order_checks,
     rank,
 )
+from tinwright.seaming.wording import is_percent
 
 if TYPE_CHECKING:
-    from tinwright.bench.readings_file import CanReadings
+    from collections.abc import Mapping, Sequence
+
+    from tinwright.bench.readings_file import CanReadings, ReadingsSheet
     from tinwright.knowledge import KnowledgeBase
-    from tinwright.knowledge.models import Sealer, SeamSpecification
+    from tinwright.knowledge.models import Cause, Sealer, SeamSpecification
     from tinwright.seaming import Ask, CorrectionAdvice, Question, Ranked, Ranking, SeamVerdict, Sign
 
 __all__ = [
     "CauseAdvice",
     "SeamAdvice",
     "advise_on_seam",
+    "advise_on_sheet",
     "advise_on_signs",
-    "can_action",
+    "can_steps",
     "plain_text",
     "sign_text",
+    "signs_from",
     "what_to_ask",
 ]
 
 _SHOWN = ("likely", "possible")
+_ACTIONS = {
+    "accept": "This seam passes. It says nothing about the other cans: keep looking at every seam.",
+    "measure-again": "Set this can aside. Measure again before you decide; fill no more cans until then.",
+    "reject": "Do not use this can, and do not taste it. Stop. Hold every can sealed since the last good check.",
+    "no-limit": "No verdict: there is no seam specification to judge by. Set the can aside until there is one.",
+}
+_UNREAD = "Not all of the sheet could be read. Put that right before you accept this can."
 
 
 @dataclass(frozen=True)
@@ -60,6 +72,8 @@ class CauseAdvice:
     """For the cause to check first; None when nothing explains the signs."""
     first: str | None
     """Id of that cause."""
+    sealer: str | None = None
+    """Id of the sealer it is for."""
 
     @property
     def shown(self) -> tuple[Ranked, ...]:
@@ -92,6 +106,8 @@ class SeamAdvice:
     """What it was judged against."""
     verdict: SeamVerdict
     """The verdict."""
+    action: str
+    """What to do with the can, and with those sealed since the last good check."""
     questions: tuple[Question, ...]
     """Readings that look like slips."""
     causes: CauseAdvice | None
@@ -110,19 +126,55 @@ def advise_on_signs(
         out_by: how far each dimension is out of its limits, in inches.
     """
     profiles = cause_profiles(kb)
-    ranking = rank(profiles, signs)
+    ranking, question = rank(profiles, signs), find_next(profiles, signs)
+    id_ = None if sealer is None else sealer.id
     if not ranking.explained:
-        return CauseAdvice(ranking, (), find_next(profiles, signs), None, None)
+        return CauseAdvice(ranking, (), question, None, None, id_)
     shares = {ranked.cause: ranked.share for ranked in ranking.causes if ranked.word in _SHOWN}
     checks = [Check(p.cause, p.adjuster, p.minutes, shares[p.cause]) for p in profiles if p.cause in shares]
     order = tuple(check.cause for check in order_checks(checks))
     first = ranking.causes[0].cause
     cause = kb.causes[first]
-    amount = max(((out_by or {}).get(str(effect.dimension), 0.0) for effect in cause.effects), default=0.0)
-    advice = correct(
-        str(cause.adjuster), str(cause.correction.direction), screw_of(sealer, cause.adjuster), amount or None
-    )
-    return CauseAdvice(ranking, order, find_next(profiles, signs), advice, first)
+    screw, amount = screw_of(sealer, cause.adjuster), _out_by(cause, out_by or {})
+    correction = correct(str(cause.adjuster), str(cause.correction.direction), screw, amount or None)
+    return CauseAdvice(ranking, order, question, correction, first, id_)
+
+
+def _out_by(cause: Cause, out_by: Mapping[str, float]) -> float:
+    """Return how far the lengths this cause moves are out of their limits; a rating in percent is no travel."""
+    moved = [str(effect.dimension) for effect in cause.effects if not is_percent(effect.dimension)]
+    return max((out_by.get(dimension, 0.0) for dimension in moved), default=0.0)
+
+
+def signs_from(
+    kb: KnowledgeBase,
+    defects: Sequence[str] = (),
+    directions: Mapping[str, str] | None = None,
+    *,
+    extent: str | None = None,
+    repeats: str | None = None,
+    last_change: str | None = None,
+) -> Signs:
+    """Put signs together so that each counts once: a defect that is a dimension out of limits counts as that.
+
+    Args:
+        kb: the knowledge base.
+        defects: ids of the defects seen.
+        directions: what was measured; it comes before what a defect says of the same dimension.
+        extent: how far round the can it goes.
+        repeats: how it shows from can to can.
+        last_change: what was changed last.
+    """
+    measured = {str(sign.dimension): str(sign.direction) for id_ in defects for sign in kb.defects[id_].measured}
+    visible = tuple(id_ for id_ in defects if not kb.defects[id_].measured)
+    return Signs(visible, (), {**measured, **(directions or {})}, extent, repeats, last_change)
+
+
+def advise_on_sheet(kb: KnowledgeBase, sheet: ReadingsSheet) -> tuple[SeamAdvice, ...]:
+    """Judge every can of a sheet by the specification it names, for the sealer it names."""
+    specification = kb.seam_specifications.get(sheet.settings.get("specification", ""))
+    sealer = kb.sealers.get(sheet.settings.get("sealer", ""))
+    return tuple(advise_on_seam(kb, can, specification, sealer) for can in sheet.cans)
 
 
 def advise_on_seam(
@@ -132,29 +184,29 @@ def advise_on_seam(
     limits = None if specification is None else seam_limits(specification)
     seen = [seen_defect(kb.defects[id_]) for id_ in can.defects]
     variant = str(kb.programme.policy.overlap_variant)
-    verdict = judge(can.seam, limits, instrument_uncertainties(kb), seen, variant)
+    verdict = _with_unread(judge(can.seam, limits, instrument_uncertainties(kb), seen, variant), can.unread)
     directions = find_directions(verdict)
     causes = None
     if can.defects or any(direction != "normal" for direction in directions.values()):
-        visible = [id_ for id_ in can.defects if not kb.defects[id_].measured]
-        measured = {str(s.dimension): str(s.direction) for id_ in can.defects for s in kb.defects[id_].measured}
-        out_by = {
-            part.dimension: part.out_by for part in verdict.parts if part.low is not None or part.high is not None
-        }
-        signs = Signs(defects=tuple(visible), directions={**measured, **directions})
-        causes = advise_on_signs(kb, signs, sealer, out_by)
-    return SeamAdvice(can.number, can, specification, verdict, find_questions(can.seam), causes)
+        out_by = {part.dimension: part.out_by for part in verdict.parts}
+        causes = advise_on_signs(kb, signs_from(kb, can.defects, directions), sealer, out_by)
+    action = _ACTIONS[verdict.outcome]
+    return SeamAdvice(can.number, can, specification, verdict, action, find_questions(can.seam), causes)
 
 
-def can_action(advice: SeamAdvice) -> str:
-    """Say what to do with the can and with the cans sealed since the last good check."""
-    return {
-        "accept": "This seam passes. It says nothing about the other cans: keep looking at every seam.",
-        "measure-again": "Set this can aside. Measure again before you decide; fill no more cans until then.",
-        "reject": "Do not use this can, and do not taste it. Stop. Hold every can sealed since the last good check.",
-    }.get(
-        advice.verdict.outcome,
-        "No verdict: there is no seam specification to judge by. Set the can aside until there is one.",
+def _with_unread(verdict: SeamVerdict, unread: Sequence[str]) -> SeamVerdict:
+    """Hold back acceptance while something is unread: it may be the reading that is out."""
+    if not unread:
+        return verdict
+    outcome = "measure-again" if verdict.outcome == "accept" else verdict.outcome
+    return replace(verdict, outcome=outcome, reasons=(_UNREAD, *unread, *verdict.reasons))
+
+
+def can_steps(kb: KnowledgeBase, defects: Sequence[str]) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """Return what to do with the can for each defect seen: its title, and the steps."""
+    return tuple(
+        (kb.defects[id_].title, tuple(plain_text(kb, step.text) for step in kb.defects[id_].can_action.steps))
+        for id_ in defects
     )
 
 
@@ -177,10 +229,11 @@ def sign_text(kb: KnowledgeBase, sign: Sign) -> str:
 
 def what_to_ask(kb: KnowledgeBase, ask: Ask) -> str:
     """Put the next question in plain words."""
+    if ask.kind == "defect":
+        return f"Look for this: {kb.defects[ask.key].title}. {kb.defects[ask.key].summary} Is it there?"
     return {
         "repeats": "Look at the last few cans: is it on every can, at the same place, here and there, or on one only?",
         "extent": "Look how far round the can it goes: all round, part of the way, one place, or at the side seam?",
         "last-change": "What was changed last at this sealer?",
-        "defect": f"Look for this: {kb.defects[ask.key].title if ask.kind == 'defect' else ''}. Is it there?",
         "direction": f"Measure the {say(ask.key)}.",
     }[ask.kind]

@@ -2,13 +2,15 @@
 
 Notes begin with #. First come settings, one a line (`can,307x409`), then a line of headings, then one line a point:
 can number, point, the readings, and what was seen. Entries may be written as people write them: `.055`, `55 thou`.
+What cannot be read may be the very reading that is out, so a can with such a cell is never accepted.
 """
 
 from __future__ import annotations
 
 import csv
 import io
-from dataclasses import dataclass, field
+import re
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
 from tinwright.errors import Problem
@@ -22,7 +24,7 @@ if TYPE_CHECKING:
 
     from tinwright.knowledge import KnowledgeBase
 
-__all__ = ["BLANK_FORM", "CanReadings", "ReadingsSheet", "read_sheet"]
+__all__ = ["BLANK_FORM", "CanReadings", "ReadingsSheet", "find_defect", "read_sheet"]
 
 SETTINGS = ("can", "specification", "sealer", "method", "unit", "end plate", "body plate", "lot", "date")
 MEASURED = tuple(name for name in DIMENSIONS if name != "tightness")
@@ -55,6 +57,8 @@ class CanReadings:
     """The readings."""
     defects: tuple[str, ...] = ()
     """Ids of the defects seen."""
+    unread: tuple[str, ...] = ()
+    """What could not be read and may belong to this can, with its place; such a can is never accepted."""
 
 
 @dataclass
@@ -69,26 +73,47 @@ class ReadingsSheet:
     """What could not be read, each with its place; the rest still counts."""
 
 
-def read_sheet(path: Path, kb: KnowledgeBase) -> ReadingsSheet:
+def read_sheet(
+    path: Path, kb: KnowledgeBase, *, specification: str | None = None, sealer: str | None = None
+) -> ReadingsSheet:
     """Read a file of seam readings without ever raising for what is in it.
 
     Args:
         path: the CSV file.
         kb: where its names of cans, specifications, sealers and defects are looked up.
+        specification: id of the seam specification to take in place of the one in the file.
+        sealer: id of the sealer to take in place of the one in the file.
     """
     sheet = ReadingsSheet()
     try:
-        raw = path.read_bytes()
-        text = raw[:_MAX_BYTES].decode("utf-8-sig")
+        with path.open("rb") as file:
+            raw = file.read(_MAX_BYTES + 1)
     except OSError as error:
         sheet.problems.append(Problem(path.name, 1, 1, "", f"cannot be read: {error.strerror}"))
         return sheet
-    except UnicodeDecodeError as error:
-        line = raw[: error.start].count(b"\n") + 1
-        sheet.problems.append(Problem(path.name, line, 1, "", "expected UTF-8 text, got other bytes"))
-        return sheet
-    _Reader(path.name, text, kb, sheet).read()
+    reader = _Reader(path.name, _lines(raw), kb, sheet, {"specification": specification, "sealer": sealer})
+    reader.read(too_long=len(raw) > _MAX_BYTES)
     return sheet
+
+
+def find_defect(kb: KnowledgeBase, name: str) -> str | None:
+    """Return the id of the defect with this id, title or other trade name, or None.
+
+    Args:
+        kb: the knowledge base.
+        name: what somebody wrote; capitals do not matter.
+    """
+    return _defect_names(kb).get(" ".join(name.lower().split()))
+
+
+def _defect_names(kb: KnowledgeBase) -> dict[str, str]:
+    names = {other.lower(): defect.id for defect in kb.defects.values() for other in defect.also}
+    return names | {defect.title.lower(): defect.id for defect in kb.defects.values()} | {id_: id_ for id_ in kb.defects}
+
+
+def _lines(raw: bytes) -> list[str]:
+    """Split into lines as an editor counts them; bytes that are not UTF-8 become the mark for that."""
+    return re.split("\r\n|\r|\n", raw[:_MAX_BYTES].decode("utf-8-sig", errors="replace"))
 
 
 @dataclass(frozen=True)
@@ -103,15 +128,22 @@ class _Cell:
 class _Reader:
     """Reads one sheet, row by row."""
 
-    def __init__(self, name: str, text: str, kb: KnowledgeBase, sheet: ReadingsSheet) -> None:
-        self._name, self._text, self._kb, self._sheet = name, text, kb, sheet
+    def __init__(
+        self, name: str, lines: list[str], kb: KnowledgeBase, sheet: ReadingsSheet, instead: dict[str, str | None]
+    ) -> None:
+        self._name, self._lines, self._kb, self._sheet, self._instead = name, lines, kb, sheet, instead
         self._places: dict[str, _Cell] = {}
+        self._can: str | None = None
+        self._unread: dict[str | None, list[str]] = {}
 
-    def read(self) -> None:
+    def read(self, *, too_long: bool) -> None:
+        """Fill the sheet."""
+        if too_long:
+            last = _Cell("", len(self._lines), 1)
+            self._problem(last, f"expected at most {_MAX_BYTES:,} bytes; what follows was not read")
         rows = self._rows()
         for row in rows:
-            first = row[0].text.lower()
-            if first == COLUMNS[0]:
+            if row[0].text.lower() == COLUMNS[0]:
                 columns = self._columns(row)
                 break
             self._setting(row)
@@ -119,23 +151,28 @@ class _Reader:
             self._problem(_Cell("", 1, 1), f"expected a line of headings that begins with {COLUMNS[0]!r}, got none")
             return
         self._resolve()
-        self._sheet.cans = tuple(self._cans(rows, columns))
+        self._sheet.cans = self._cans(rows, columns)
         if not self._sheet.cans:
             self._problem(_Cell("", 1, 1), "expected at least one line of readings below the headings, got none")
 
-    def _problem(self, cell: _Cell, message: str) -> None:
+    def _problem(self, cell: _Cell, message: str, *, for_seam: bool = True) -> None:
         self._sheet.problems.append(Problem(self._name, cell.line, cell.column, "", message))
+        if for_seam:
+            self._unread.setdefault(self._can, []).append(f"Line {cell.line}: {message}")
 
     def _rows(self) -> Iterator[list[_Cell]]:
-        for number, line in enumerate(self._text.splitlines(), 1):
-            if not line.strip(" ,\t") or line.lstrip().startswith("#"):
+        for number, line in enumerate(self._lines, 1):
+            if not line.strip(" ,;\t") or line.lstrip(' "').startswith("#"):
                 continue
+            if "\ufffd" in line:
+                self._problem(_Cell("", number, line.index("\ufffd") + 1), "expected UTF-8 text, got other bytes")
             try:
                 texts = next(csv.reader(io.StringIO(line), strict=True), [])
             except csv.Error:
                 self._problem(_Cell(line, number, 1), "expected quotes that open and close in one line")
                 continue
-            yield list(_placed(texts, line, number))
+            if texts:
+                yield list(_placed(texts, line, number))
 
     def _setting(self, row: list[_Cell]) -> None:
         key, value = row[0], row[1] if len(row) > 1 else _Cell("", row[0].line, row[0].column)
@@ -143,6 +180,8 @@ class _Reader:
         if name not in SETTINGS:
             expected = ", ".join(SETTINGS)
             self._problem(key, f"expected one of {expected}, got {key.text!r}{nearest(name, SETTINGS)}")
+        elif value.text and name in self._places:
+            self._problem(key, f"expected {name!r} once, got it again")
         elif value.text:
             self._sheet.settings[name] = value.text
             self._places[name] = value
@@ -159,18 +198,39 @@ class _Reader:
 
     def _resolve(self) -> None:
         settings = self._sheet.settings
+        if "can" in settings:
+            settings["can"] = settings["can"].lower().replace(" ", "").replace("×", "x")
+        for name, id_ in self._instead.items():
+            if id_ is not None:
+                settings[name] = id_
         for name, kind in (("specification", "seam-specification"), ("sealer", "sealer"), ("can", "can")):
             if name in settings and settings[name] not in self._kb.of_kind(kind):
                 hint = nearest(settings[name], self._kb.of_kind(kind))
-                self._problem(self._places[name], f"no {kind} is called {settings[name]!r}{hint}")
+                self._problem(self._place(name), f"no {kind} is called {settings[name]!r}{hint}", for_seam=kind != "sealer")
                 del settings[name]
+        self._resolve_specification()
         for name, allowed in (("method", tuple(POINTS_NEEDED)), ("unit", ("in", "mm"))):
             value = settings.setdefault(name, allowed[0]).lower()
             if value not in allowed:
                 hint = nearest(value, allowed)
-                self._problem(self._places[name], f"expected {' or '.join(allowed)}, got {settings[name]!r}{hint}")
+                self._problem(self._place(name), f"expected {' or '.join(allowed)}, got {settings[name]!r}{hint}")
                 value = allowed[0]
             settings[name] = value
+
+    def _resolve_specification(self) -> None:
+        """Take no limits that are meant for other cans."""
+        settings = self._sheet.settings
+        if "specification" not in settings or "can" not in settings:
+            return
+        id_, can = settings["specification"], settings["can"]
+        cans = self._kb.seam_specifications[id_].cans
+        if can not in cans:
+            expected = f"expected a can that {id_!r} is for ({', '.join(cans)})"
+            self._problem(self._place("can"), f"{expected}, got {can!r}: nothing is judged by it")
+            del settings["specification"]
+
+    def _place(self, name: str) -> _Cell:
+        return self._places.get(name, _Cell("", 1, 1))
 
     def _plate(self, name: str) -> float | None:
         if name not in self._sheet.settings:
@@ -189,41 +249,50 @@ class _Reader:
             return None
         return float(entry.value)
 
-    def _cans(self, rows: Iterator[list[_Cell]], columns: dict[int, str]) -> Iterator[CanReadings]:
+    def _cans(self, rows: Iterator[list[_Cell]], columns: dict[int, str]) -> tuple[CanReadings, ...]:
         end, body = self._plate("end plate"), self._plate("body plate")
-        readings: dict[str, list[Reading]] = {}
-        defects: dict[str, list[str]] = {}
+        found: dict[str, CanReadings] = {}
+        empty = SeamReadings(self._sheet.settings["method"], (), end, body)
         for row in rows:
-            cells = {columns[index]: cell for index, cell in enumerate(row) if index in columns and cell.text}
-            if len(row) > max(columns) + 1 and any(cell.text for cell in row[max(columns) + 1 :]):
-                self._problem(row[max(columns) + 1], "expected no more cells than headings in this line")
-            number = cells["can no"].text if "can no" in cells else ""
-            if not number:
-                self._problem(row[0], "expected the number of the can in the first cell, got nothing")
+            number = row[0].text
+            if not number or number.lower() in {*SETTINGS, COLUMNS[0]}:
+                got = "nothing" if not number else f"{number!r}: settings and headings stand once, above all readings"
+                self._problem(row[0], f"expected the number of the can in the first cell, got {got}")
                 continue
-            mine = readings.setdefault(number, [])
-            point = cells["point"].text if "point" in cells else str(len({r.point for r in mine}) + 1)
-            for name in (*MEASURED, "tightness"):
-                cell = cells.get(name.replace("-", " "))
-                if cell is not None and (value := self._length(cell, name)) is not None:
-                    mine.append(Reading(name, point, value))
-            if "seen" in cells:
-                defects.setdefault(number, []).extend(self._seen(cells["seen"]))
-        method = self._sheet.settings["method"]
-        for number, found in readings.items():
-            seen = tuple(dict.fromkeys(defects.get(number, ())))
-            yield CanReadings(number, SeamReadings(method, tuple(found), end, body), seen)
+            self._can = number
+            can = found.get(number, CanReadings(number, empty))
+            found[number] = self._add(can, row, columns)
+            self._can = None
+        return tuple(
+            replace(can, unread=(*self._unread.get(None, ()), *self._unread.get(number, ())))
+            for number, can in found.items()
+        )
+
+    def _add(self, can: CanReadings, row: list[_Cell], columns: dict[int, str]) -> CanReadings:
+        """Return the can with the readings of one more line."""
+        cells = {columns[index]: cell for index, cell in enumerate(row) if index in columns and cell.text}
+        beyond = next((cell for cell in row[max(columns) + 1 :] if cell.text), None)
+        if beyond is not None:
+            self._problem(beyond, f"expected no more cells than headings in this line, got {beyond.text!r}")
+        known = can.seam.readings
+        point = cells["point"].text if "point" in cells else str(len({reading.point for reading in known}) + 1)
+        readings = []
+        for name in (*MEASURED, "tightness"):
+            cell = cells.get(name.replace("-", " "))
+            if cell is not None and (value := self._length(cell, name)) is not None:
+                readings.append(Reading(name, point, value))
+        seen = tuple(self._seen(cells["seen"])) if "seen" in cells else ()
+        seam = replace(can.seam, readings=(*known, *readings))
+        return replace(can, seam=seam, defects=tuple(dict.fromkeys((*can.defects, *seen))))
 
     def _seen(self, cell: _Cell) -> Iterator[str]:
-        """Look up what was seen: ids or titles of defects, several apart by semicolons."""
-        by_name = {defect.title.lower(): id_ for id_, defect in self._kb.defects.items()}
+        """Look up what was seen: ids or names of defects, several apart by semicolons."""
         for word in filter(None, (part.strip() for part in cell.text.split(";"))):
-            if word.lower() in self._kb.defects:
-                yield word.lower()
-            elif word.lower() in by_name:
-                yield by_name[word.lower()]
+            found = find_defect(self._kb, word)
+            if found is not None:
+                yield found
             else:
-                hint = nearest(word.lower(), [*self._kb.defects, *by_name])
+                hint = nearest(word.lower(), _defect_names(self._kb))
                 self._problem(cell, f"seen: no defect is called {word!r}{hint}")
 
 
@@ -233,6 +302,7 @@ def _placed(texts: list[str], line: str, number: int) -> Iterator[_Cell]:
     for text in texts:
         rest = line[column - 1 :]
         quoted = rest.startswith('"')
-        yield _Cell(text.strip(), number, column)
+        shown = "".join(letter if letter.isprintable() else " " for letter in text)
+        yield _Cell(shown.strip(), number, column)
         column += len(text) + text.count('"') + 2 if quoted else len(text)
         column += 1

@@ -64,6 +64,12 @@ class TinwrightPlugin(BasePlugin[TinwrightConfig]):  # type: ignore[no-untyped-c
             page.meta.setdefault("title", page.title)
         return html
 
+    def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:  # noqa: ARG002 MkDocs passes them by name
+        """Name the theme's search dialog for screen readers, where the theme does not."""
+        return output.replace(
+            'data-md-component="search" role="dialog">', 'data-md-component="search" role="dialog" aria-label="Search">'
+        )
+
     def on_serve(self, server: LiveReloadServer, config: MkDocsConfig, builder: object) -> LiveReloadServer:  # noqa: ARG002 MkDocs passes them by name
         """Rebuild when a record changes."""
         server.watch(str(self.config.content))

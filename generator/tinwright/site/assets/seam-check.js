@@ -30,6 +30,8 @@
       this.state = {};
       /** @type {HTMLElement} */
       this.result = make("div", { class: "tw-bench__result" });
+      this.good = make("figure", { class: "tw-figure" }, drawing.section(drawing.GOOD_SEAM, { title: "A good seam, to scale" }),
+        make("figcaption", {}, "A good seam, for comparison. Its dimensions are for drawing only."));
       /** @type {HTMLElement} */
       this.said = make("p", { class: "tw-quiet", role: "status" });
     }
@@ -220,8 +222,7 @@
       return make("div", { class: "tw-figures" },
         make("figure", { class: "tw-figure tw-figure--bad" }, drawing.section(dims, { title: "This seam, to scale, from its worst readings", out, guessed }),
           make("figcaption", {}, "This seam, to scale, from its worst readings. What is out of limits is hatched and marked OUT.")),
-        make("figure", { class: "tw-figure" }, drawing.section(drawing.GOOD_SEAM, { title: "A good seam, to scale" }),
-          make("figcaption", {}, "A good seam, for comparison. Its dimensions are for drawing only.")));
+        this.good);
     }
 
     /** @param {any} verdict */
@@ -243,12 +244,16 @@
     formula(part) {
       const formula = seaming.formulas[part.formula];
       const numbers = Object.fromEntries(part.inputs.map((/** @type {[string, number]} */ [symbol, value]) => [symbol, seaming.inchesText(value).replace(" in", "")]));
-      const parsed = new DOMParser().parseFromString(formula.mathml, "application/xml").documentElement;
-      return make("details", {}, make("summary", {}, "How this was worked out"),
-        document.importNode(parsed, true),
-        make("p", {}, `${formula.symbol} = ${seaming.formulaPlain(part.formula, numbers)}${formula.variant ? ` (variant ${formula.variant})` : ""}`),
-        make("p", { class: "tw-evidence" }, formula.gradeText),
-        part.uncertainty ? make("p", {}, `Standard uncertainty of this value: ${seaming.valueText(part.dimension, part.uncertainty)}.`) : null);
+      const details = make("details", {}, make("summary", {}, "How this was worked out"));
+      details.addEventListener("toggle", () => {
+        if (details.children.length > 1) return;
+        const parsed = new DOMParser().parseFromString(formula.mathml, "application/xml").documentElement;
+        details.append(document.importNode(parsed, true),
+          make("p", {}, `${formula.symbol} = ${seaming.formulaPlain(part.formula, numbers)}${formula.variant ? ` (variant ${formula.variant})` : ""}`),
+          make("p", { class: "tw-evidence" }, formula.gradeText));
+        if (part.uncertainty) details.append(make("p", {}, `Standard uncertainty of this value: ${seaming.valueText(part.dimension, part.uncertainty)}.`));
+      });
+      return details;
     }
   }
 

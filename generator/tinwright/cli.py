@@ -9,25 +9,31 @@ from __future__ import annotations
 import datetime as dt
 import json
 import sys
-import tempfile
 from dataclasses import asdict
 from pathlib import Path
-from typing import Any, NoReturn
+from typing import NoReturn
 
 import click
 
 from tinwright import __version__
-from tinwright.bench import BLANK_FORM, advise_on_seam, advise_on_signs, read_sheet, report_html
-from tinwright.bench.report import cause_lines, seam_lines
+from tinwright.bench import (
+    BLANK_FORM,
+    advise_on_sheet,
+    advise_on_signs,
+    cause_lines,
+    find_defect,
+    read_sheet,
+    report_html,
+    seam_lines,
+    signs_from,
+)
 from tinwright.errors import ContentError, Problem, TinwrightError
 from tinwright.knowledge import KnowledgeBase, find_problems, load
-from tinwright.knowledge.models.can import Dimension
 from tinwright.knowledge.models.trouble import Change, Extent, Repeats
 from tinwright.knowledge.plain_words import DIRECTION_WORDS
 from tinwright.knowledge.review import overdue
 from tinwright.knowledge.schema import write_schemas
 from tinwright.knowledge.wording import nearest
-from tinwright.seaming import Signs
 from tinwright.site import build_site, write_site
 from tinwright.starter import lay_down
 
@@ -170,49 +176,53 @@ def seam(
     if readings is None:
         raise click.UsageError("expected a file of readings, or --blank")
     kb = _loaded(content)
-    sheet = read_sheet(readings, kb)
-    chosen = _chosen(kb, "seam-specification", specification or sheet.settings.get("specification"))
-    machine = _chosen(kb, "sealer", sealer or sheet.settings.get("sealer"))
-    advices = [advise_on_seam(kb, can, chosen, machine) for can in sheet.cans]
-    for problem in sorted(sheet.problems):
+    for kind, id_ in (("seam-specification", specification), ("sealer", sealer)):
+        _known(kb, kind, id_)
+    sheet = read_sheet(readings, kb, specification=specification, sealer=sealer)
+    advices, problems = advise_on_sheet(kb, sheet), sorted(sheet.problems)
+    for problem in problems:
         click.echo(str(problem), err=True)
     if as_json:
-        rows = [asdict(problem) for problem in sorted(sheet.problems)]
-        cans = [{**asdict(advice), "specification": chosen.id if chosen else None} for advice in advices]
+        cans = [{**asdict(advice), "specification": sheet.settings.get("specification")} for advice in advices]
+        rows = [asdict(problem) for problem in problems]
         click.echo(json.dumps({"settings": sheet.settings, "cans": cans, "problems": rows}, indent=2, default=str))
     else:
         for advice in advices:
             click.echo("\n".join(seam_lines(kb, advice)))
-    if report is not None and advices:
-        _write_whole(report, report_html(kb, advices, sheet.settings))
-    sys.exit(1 if sheet.problems else 0)
+    if report is not None:
+        _write_whole(report, report_html(kb, advices, sheet.settings, problems))
+    sys.exit(1 if problems else 0)
 
 
-def _chosen(kb: KnowledgeBase, kind: str, id_: str | None) -> Any:
-    """Return the record of a kind, or None when none is named."""
-    if id_ is None:
-        return None
+def _known(kb: KnowledgeBase, kind: str, id_: str | None) -> None:
+    """Refuse the id of a record that there is not."""
     records = kb.of_kind(kind)
-    if id_ not in records:
+    if id_ is not None and id_ not in records:
         raise click.BadParameter(f"no {kind} is called {id_!r}{nearest(id_, records)}")
-    return records[id_]
 
 
 def _write_whole(file: Path, text: str) -> None:
     """Write a file in one go, so that nothing is left half-written."""
+    part = file.with_name(f".{file.name}.part")
     try:
-        with tempfile.NamedTemporaryFile("w", dir=file.parent, delete=False, encoding="utf-8") as out:
-            out.write(text)
-        Path(out.name).replace(file)
+        part.write_text(text, encoding="utf-8")
+        part.replace(file)
     except OSError as error:
+        part.unlink(missing_ok=True)
         click.echo(f"{file}: cannot be written: {error.strerror}", err=True)
         sys.exit(1)
 
 
 @main.command()
 @_CONTENT
-@click.option("--defect", "defects", multiple=True, help="Id of a defect seen; may be repeated.")
-@click.option("--dimension", "dimensions", multiple=True, help="A dimension and how it is: body-hook=shorter.")
+@click.option("--defect", "defects", multiple=True, help="Id or name of a defect seen; may be repeated.")
+@click.option("--absent", multiple=True, help="Id or name of a defect looked for and not found; may be repeated.")
+@click.option(
+    "--dimension",
+    "dimensions",
+    multiple=True,
+    help="A dimension and how it is, such as body-hook=shorter, countersink=normal; may be repeated.",
+)
 @click.option("--where", "extent", type=click.Choice([str(e) for e in Extent]), help="How far round the can it goes.")
 @click.option("--repeats", type=click.Choice([str(r) for r in Repeats]), help="How it shows from can to can.")
 @click.option("--changed", type=click.Choice([str(c) for c in Change]), help="What was changed last.")
@@ -221,6 +231,7 @@ def _write_whole(file: Path, text: str) -> None:
 def cause(
     content: Path,
     defects: tuple[str, ...],
+    absent: tuple[str, ...],
     dimensions: tuple[str, ...],
     extent: str | None,
     repeats: str | None,
@@ -233,31 +244,35 @@ def cause(
     Example: tinwright cause --dimension body-hook=longer --dimension cover-hook=shorter
     """
     kb = _loaded(content)
-    for id_ in defects:
-        _chosen(kb, "defect", id_)
+    _known(kb, "sealer", sealer)
+    seen, missing = (_defects(kb, names) for names in (defects, absent))
+    if both := set(seen) & set(missing):
+        raise click.BadParameter(f"{', '.join(sorted(both))}: expected seen or not found, got both")
     directions = dict(_direction(text) for text in dimensions)
-    for id_ in defects:  # a defect that is a dimension out of limits counts once, as that dimension
-        directions |= {str(sign.dimension): str(sign.direction) for sign in kb.defects[id_].measured}
-    signs = Signs(
-        defects=tuple(id_ for id_ in defects if not kb.defects[id_].measured),
-        directions=directions,
-        extent=extent,
-        repeats=repeats,
-        last_change=changed,
-    )
-    advice = advise_on_signs(kb, signs, _chosen(kb, "sealer", sealer))
+    signs = signs_from(kb, seen, directions, absent=missing, extent=extent, repeats=repeats, last_change=changed)
+    advice = advise_on_signs(kb, signs, kb.sealers[sealer] if sealer else None)
     if as_json:
         click.echo(json.dumps(asdict(advice), indent=2, default=str))
     else:
-        click.echo("Set aside every can sealed since the last good check. Do not taste.")
-        click.echo("\n".join(cause_lines(kb, advice)))
+        click.echo("\n".join(cause_lines(kb, advice, seen)))
+
+
+def _defects(kb: KnowledgeBase, names: tuple[str, ...]) -> list[str]:
+    """Look up defects by id or name, each once."""
+    found: dict[str, None] = {}
+    for name in names:
+        id_ = find_defect(kb, name)
+        if id_ is None:
+            raise click.BadParameter(f"no defect is called {name!r}{nearest(name.lower(), kb.defects)}")
+        found[id_] = None
+    return list(found)
 
 
 def _direction(text: str) -> tuple[str, str]:
     """Read `body-hook=shorter` into the dimension and the direction."""
     dimension, _, word = text.partition("=")
-    if dimension not in list(Dimension):
-        raise click.BadParameter(f"no dimension is called {dimension!r}{nearest(dimension, list(Dimension))}")
+    if dimension not in DIRECTION_WORDS:
+        raise click.BadParameter(f"no dimension is called {dimension!r}{nearest(dimension, DIRECTION_WORDS)}")
     larger, smaller = DIRECTION_WORDS[dimension]
     words = {larger: "larger", smaller: "smaller", "normal": "normal", "uneven": "varies"}
     if word not in words:

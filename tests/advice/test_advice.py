@@ -28,12 +28,18 @@ ROWS = {
     "first-roller-tight": {"body-hook": "shorter", "cover-hook": "longer", "countersink": "normal"},
     "base-pressure-high": {"body-hook": "longer", "cover-hook": "shorter", "countersink": "deeper"},
     "base-pressure-low": {"body-hook": "shorter", "cover-hook": "normal", "countersink": "normal"},
+    "chuck-base-distance-small": {"body-hook": "longer", "cover-hook": "shorter", "countersink": "deeper"},
+    "chuck-base-distance-large": {"body-hook": "shorter", "cover-hook": "normal", "countersink": "normal"},
     "first-roller-worn": {"body-hook": "normal", "cover-hook": "shorter", "countersink": "normal"},
 }
+PRESSED = {"base-pressure-high", "chuck-base-distance-small"}
+SLACK = {"base-pressure-low", "chuck-base-distance-large"}
 ALIKE = {
     # pressure and distance do the same to the seam: the table gives them one row each with the same readings
-    "base-pressure-high": {"base-pressure-high", "chuck-base-distance-small"},
-    "base-pressure-low": {"base-pressure-low", "chuck-base-distance-large"},
+    "base-pressure-high": PRESSED,
+    "chuck-base-distance-small": PRESSED,
+    "base-pressure-low": SLACK,
+    "chuck-base-distance-large": SLACK,
     "first-roller-worn": {"first-roller-worn", "lid-curl-not-formed"},
 }
 
@@ -114,6 +120,7 @@ def test_bad_rows_end_with_1_and_the_rest_is_still_judged(tmp_path: Path) -> Non
     assert "r.csv:16:5: countersink:" in result.stderr
     assert "Can 1: ACCEPT" in result.stdout
     assert "Can 2: REJECT" in result.stdout
+    assert "Line 16: countersink:" in result.stdout
 
 
 def test_the_report_is_one_page_with_the_can_first_both_drawings_and_no_request(kb: KnowledgeBase) -> None:
@@ -132,7 +139,8 @@ def test_the_report_is_one_page_with_the_can_first_both_drawings_and_no_request(
 def test_nothing_known_ends_in_a_safe_place() -> None:
     result = run("cause")
     assert result.exit_code == 0
-    assert "Stop, seal no more, and ask. When nobody can tell, discard." in result.stdout
+    assert "Stop, seal no more, and hold every can sealed since the last good check." in result.stdout
+    assert "When nobody can tell, discard." in result.stdout
 
 
 def test_json_is_what_the_library_says(kb: KnowledgeBase) -> None:

@@ -31,10 +31,10 @@ can no,point,countersink,seam width,seam thickness,body hook,cover hook,tightnes
 """
 
 
-def sheet(text: str) -> ReadingsSheet:
+def sheet(text: str | bytes) -> ReadingsSheet:
     with tempfile.TemporaryDirectory() as folder:
         file = Path(folder) / "r.csv"
-        file.write_bytes(text.encode("utf-8", "surrogatepass"))
+        file.write_bytes(text if isinstance(text, bytes) else text.encode("utf-8", "surrogatepass"))
         return read_sheet(file, KB)
 
 
@@ -65,6 +65,9 @@ def test_plates_come_from_the_sheet_or_else_from_the_specification() -> None:
         (".117,.056", ".117,x", "r.csv:8:15: seam thickness: This cannot be read as a measurement. Write it like .055, 55 thou or 1.40 mm. Got 'x'."),
         ("Droop;", "Drop;", "r.csv:8:31: seen: no defect is called 'Drop'; did you mean 'droop'?"),
         ("body hook,", "bodyhook,", "r.csv:6:52: unknown or doubled heading 'bodyhook'; did you mean 'body hook'?"),
+        ("unit,in", "unit,in\nunit,mm", "r.csv:6:1: expected 'unit' once, got it again"),
+        ("307x409", "303x406", "r.csv:2:5: expected a can that 'demo-307' is for (307x306, 307x409, 307x510, 307x512), got '303x406': nothing is judged by it"),
+        ("1,2,.124", "lot,7\n1,2,.124", "r.csv:8:1: expected the number of the can in the first cell, got 'lot': settings and headings stand once, above all readings"),
         ("1,1,.125", ",1,.125", "r.csv:7:1: expected the number of the can in the first cell, got nothing"),
     ],
 )  # fmt: skip
@@ -84,6 +87,38 @@ def test_the_blank_form_reads_as_a_form_without_readings() -> None:
 def test_a_file_without_headings_or_without_text_is_told() -> None:
     assert "expected a line of headings" in sheet("can,307x409\n").problems[0].message
     assert "expected a line of headings" in sheet("").problems[0].message
+
+
+def test_a_sheet_saved_by_a_spreadsheet_reads_the_same() -> None:
+    saved = SHEET.replace("# a note", '"# a note, with a comma"').replace("unit,in", "unit,in,,,,,,,")
+    found = sheet(b"\xef\xbb\xbf" + saved.replace("\n", "\r\n").encode())
+    assert found.problems == []
+    assert found.cans == sheet(SHEET).cans
+
+
+def test_bytes_of_another_encoding_are_told_with_their_place_and_the_rest_still_counts() -> None:
+    found = sheet(SHEET.encode().replace(b"Droop;", b"Dro\xe9p;"))
+    assert str(found.problems[0]) == "r.csv:8:34: expected UTF-8 text, got other bytes"
+    assert len(found.cans[0].seam.readings) == 11
+    assert found.cans[0].unread
+
+
+def test_a_sheet_that_is_too_long_is_told_and_no_can_of_it_is_sound() -> None:
+    found = sheet(SHEET + "# note\n" * 300_000)
+    assert "expected at most 2,000,000 bytes" in found.problems[0].message
+    assert found.cans[0].unread
+
+
+def test_a_file_that_is_not_there_is_told(tmp_path: Path) -> None:
+    assert "cannot be read" in read_sheet(tmp_path / "none.csv", KB).problems[0].message
+    assert "cannot be read" in read_sheet(tmp_path, KB).problems[0].message
+
+
+@given(st.binary(max_size=300), st.booleans())
+@settings(max_examples=300, deadline=None)
+def test_any_bytes_give_readings_or_problems_and_never_raise(raw: bytes, after: bool) -> None:
+    found = sheet(SHEET.encode() + raw if after else raw)
+    assert all(str(problem).isprintable() for problem in found.problems)
 
 
 @given(st.text(max_size=300))

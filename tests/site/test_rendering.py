@@ -77,7 +77,11 @@ def dangers(html: str) -> list[str]:
     """What in a page could run a script, or break out of its place."""
     found = []
     for element in BeautifulSoup(html, "html.parser").find_all(True):
-        if element.name == "script" and re.fullmatch(r"assets/[a-z-]+\.js", str(element.get("src"))) and not element.text:
+        if (
+            element.name == "script"
+            and re.fullmatch(r"assets/[a-z-]+\.js", str(element.get("src")))
+            and not element.text
+        ):
             continue  # one of our own files, named on the page that needs it
         if element.name in {"script", "style", "iframe", "object", "embed", "base", "meta", "form"}:
             found.append(str(element)[:200])

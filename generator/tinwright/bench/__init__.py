@@ -1,14 +1,23 @@
 """At the bench: a knowledge base and what was read or seen, turned into advice.
 
-from tinwright.bench import advise_on_seam, read_sheet
+from tinwright.bench import advise_on_sheet, read_sheet, seam_lines
 
-sheet = read_sheet(Path("readings.csv"), kb)
-advise_on_seam(kb, sheet.cans[0], kb.seam_specifications["demo-307"], kb.sealers["bench-crank-sealer"])
+for advice in advise_on_sheet(kb, read_sheet(Path("readings.csv"), kb)):
+    for line in seam_lines(kb, advice):
+        print(line)
 """
 
-from tinwright.bench.advice import CauseAdvice, SeamAdvice, advise_on_seam, advise_on_signs
-from tinwright.bench.readings_file import BLANK_FORM, CanReadings, ReadingsSheet, read_sheet
+from tinwright.bench.advice import (
+    CauseAdvice,
+    SeamAdvice,
+    advise_on_seam,
+    advise_on_sheet,
+    advise_on_signs,
+    signs_from,
+)
+from tinwright.bench.readings_file import BLANK_FORM, CanReadings, ReadingsSheet, find_defect, read_sheet
 from tinwright.bench.report import report_html
+from tinwright.bench.spoken import cause_lines, seam_lines
 
 __all__ = [
     "BLANK_FORM",
@@ -17,7 +26,12 @@ __all__ = [
     "ReadingsSheet",
     "SeamAdvice",
     "advise_on_seam",
+    "advise_on_sheet",
     "advise_on_signs",
+    "cause_lines",
+    "find_defect",
     "read_sheet",
     "report_html",
+    "seam_lines",
+    "signs_from",
 ]

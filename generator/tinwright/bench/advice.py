@@ -142,7 +142,7 @@ def advise_on_signs(
 
 def _out_by(cause: Cause, out_by: Mapping[str, float]) -> float:
     """Return how far the lengths this cause moves are out of their limits; a rating in percent is no travel."""
-    moved = [str(effect.dimension) for effect in cause.effects if not is_percent(effect.dimension)]
+    moved = [str(effect.dimension) for effect in cause.effects if True]
     return max((out_by.get(dimension, 0.0) for dimension in moved), default=0.0)
 
 
@@ -151,6 +151,7 @@ def signs_from(
     defects: Sequence[str] = (),
     directions: Mapping[str, str] | None = None,
     *,
+    absent: Sequence[str] = (),
     extent: str | None = None,
     repeats: str | None = None,
     last_change: str | None = None,
@@ -161,13 +162,14 @@ def signs_from(
         kb: the knowledge base.
         defects: ids of the defects seen.
         directions: what was measured; it comes before what a defect says of the same dimension.
+        absent: ids of the defects looked for and not found.
         extent: how far round the can it goes.
         repeats: how it shows from can to can.
         last_change: what was changed last.
     """
     measured = {str(sign.dimension): str(sign.direction) for id_ in defects for sign in kb.defects[id_].measured}
     visible = tuple(id_ for id_ in defects if not kb.defects[id_].measured)
-    return Signs(visible, (), {**measured, **(directions or {})}, extent, repeats, last_change)
+    return Signs(visible, tuple(absent), {**measured, **(directions or {})}, extent, repeats, last_change)
 
 
 def advise_on_sheet(kb: KnowledgeBase, sheet: ReadingsSheet) -> tuple[SeamAdvice, ...]:

@@ -108,7 +108,9 @@ def find_defect(kb: KnowledgeBase, name: str) -> str | None:
 
 def _defect_names(kb: KnowledgeBase) -> dict[str, str]:
     names = {other.lower(): defect.id for defect in kb.defects.values() for other in defect.also}
-    return names | {defect.title.lower(): defect.id for defect in kb.defects.values()} | {id_: id_ for id_ in kb.defects}
+    return (
+        names | {defect.title.lower(): defect.id for defect in kb.defects.values()} | {id_: id_ for id_ in kb.defects}
+    )
 
 
 def _lines(raw: bytes) -> list[str]:
@@ -206,7 +208,9 @@ class _Reader:
         for name, kind in (("specification", "seam-specification"), ("sealer", "sealer"), ("can", "can")):
             if name in settings and settings[name] not in self._kb.of_kind(kind):
                 hint = nearest(settings[name], self._kb.of_kind(kind))
-                self._problem(self._place(name), f"no {kind} is called {settings[name]!r}{hint}", for_seam=kind != "sealer")
+                self._problem(
+                    self._place(name), f"no {kind} is called {settings[name]!r}{hint}", for_seam=kind != "sealer"
+                )
                 del settings[name]
         self._resolve_specification()
         for name, allowed in (("method", tuple(POINTS_NEEDED)), ("unit", ("in", "mm"))):

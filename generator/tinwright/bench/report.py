@@ -1,4 +1,4 @@
-"""The report on a sheet of seam readings: plain text for the terminal, one HTML page to print or keep."""
+"""The report on a sheet of seam readings: one HTML page to print or keep, a printed page for each can."""
 
 from __future__ import annotations
 
@@ -9,46 +9,79 @@ from typing import TYPE_CHECKING, Any
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
-from tinwright.bench.advice import can_action, plain_text, sign_text, what_to_ask
+from tinwright.bench.spoken import OUTCOMES, judged_by, limits_text, spoken_causes, spoken_steps, value_text
 from tinwright.figures import GOOD_SEAM, section_svg
-from tinwright.seaming import FORMULAS, LABELS, SIDE_SEAM_NOTE, inches_text, percent_text, span_text
-from tinwright.seaming.wording import is_percent
+from tinwright.seaming import FORMULAS, LABELS, SIDE_SEAM_NOTE, inches_text
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Sequence
 
-    from tinwright.bench.advice import CauseAdvice, SeamAdvice
+    from tinwright.bench.advice import SeamAdvice
+    from tinwright.errors import Problem
     from tinwright.figures import SectionDimensions
     from tinwright.knowledge import KnowledgeBase
     from tinwright.seaming import DimensionVerdict
 
-__all__ = ["OUTCOMES", "cause_lines", "report_html", "seam_lines", "worst_seam"]
+__all__ = ["report_html", "worst_seam"]
 
-OUTCOMES = {
-    "accept": "accept",
-    "measure-again": "measure again",
-    "reject": "reject",
-    "no-limit": "no limit to judge by",
-    "not-measured": "not measured",
-}
-"""Words of the verdict."""
+_DRAWN = ("body_hook", "cover_hook", "seam_width", "seam_thickness", "countersink")
+_MOST_DRAWN_IN = 0.5
+"""What is larger than this is a slip, and would make a drawing of yards."""
 
 
-def _value(part: DimensionVerdict) -> str:
-    if part.least is None or part.greatest is None:
-        return "–"
-    return span_text(part.dimension, part.least, part.greatest)
+def report_html(
+    kb: KnowledgeBase, advices: Sequence[SeamAdvice], settings: dict[str, str], problems: Sequence[Problem] = ()
+) -> str:
+    """Return one HTML page about the cans of a sheet, whole in itself: no script, nothing from elsewhere.
+
+    Args:
+        kb: the knowledge base.
+        advices: what is said about each can.
+        settings: what stands at the head of the sheet.
+        problems: what could not be read on the sheet.
+    """
+    env = Environment(
+        loader=PackageLoader("tinwright.bench"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    styles = files("tinwright.site").joinpath("assets", "figures.css").read_text(encoding="utf-8")
+    return env.get_template("report.html.j2").render(
+        kb=kb,
+        settings=settings,
+        problems=problems,
+        cans=[_can(kb, number, advice) for number, advice in enumerate(advices, 1)],
+        labels=LABELS,
+        outcomes=OUTCOMES,
+        side_seam=SIDE_SEAM_NOTE,
+        figure_styles=Markup(styles),  # noqa: S704 the package's own style sheet
+    )
 
 
-def _limits(part: DimensionVerdict) -> str:
-    def shown(value: float) -> str:
-        return percent_text(value) if is_percent(part.dimension) else inches_text(value)
+def _can(kb: KnowledgeBase, number: int, advice: SeamAdvice) -> dict[str, Any]:
+    good = section_svg(GOOD_SEAM, title="A good seam", description="Cross-section to scale.", id_prefix=f"good{number}")
+    return {
+        "advice": advice,
+        "judged_by": judged_by(advice),
+        "steps": list(spoken_steps(kb, advice.readings.defects)),
+        "rows": [(part, value_text(part), limits_text(part), _formula(part)) for part in advice.verdict.parts],
+        "drawn": _drawing(number, advice),
+        "overlap_differs": any(
+            part.dimension == "overlap"
+            and part.least is not None
+            and inches_text(part.least) != inches_text(worst_seam(advice).overlap)
+            for part in advice.verdict.parts
+        ),
+        "taken": [LABELS[name.replace("_", "-")].lower() for name in _DRAWN if not _is_read(advice, name)],
+        "good": Markup(good),  # noqa: S704 built as an element tree by figures
+        "causes": list(spoken_causes(kb, advice.causes)) if advice.causes else [],
+    }
 
-    if part.low is not None and part.high is not None:
-        return f"{shown(part.low)} to {shown(part.high)}"
-    if part.low is not None:
-        return f"at least {shown(part.low)}"
-    return f"at most {shown(part.high)}" if part.high is not None else "none given"
+
+def _is_read(advice: SeamAdvice, name: str) -> bool:
+    return advice.readings.seam.extremes(name.replace("_", "-")) is not None
 
 
 def _formula(part: DimensionVerdict) -> dict[str, Any] | None:
@@ -59,7 +92,7 @@ def _formula(part: DimensionVerdict) -> dict[str, Any] | None:
     numbers = {symbol: inches_text(value).removesuffix(" in") for symbol, value in part.inputs}
     return {
         "mathml": Markup(formula.mathml),  # noqa: S704 made of the formula's own symbols
-        "numbers": f"{formula.symbol} = {formula.plain(numbers)}",
+        "numbers": f"{formula.symbol} = {formula.plain(numbers)}" if numbers else "",
         "variant": formula.variant,
         "known": formula.grade_text,
     }
@@ -73,7 +106,7 @@ def worst_seam(advice: SeamAdvice) -> SectionDimensions:
     seam = advice.readings.seam
     too_long = {p.dimension for p in advice.verdict.parts if p.high is not None and (p.greatest or 0.0) > p.high}
     found: dict[str, float] = {}
-    for name in ("body_hook", "cover_hook", "seam_width", "seam_thickness", "countersink"):
+    for name in _DRAWN:
         extremes = seam.extremes(name.replace("_", "-"))
         if extremes is not None:
             shortest = name.endswith("hook") and name.replace("_", "-") not in too_long
@@ -82,80 +115,17 @@ def worst_seam(advice: SeamAdvice) -> SectionDimensions:
     return replace(GOOD_SEAM, **found, **{name: value for name, value in plates.items() if value is not None})
 
 
-def cause_lines(kb: KnowledgeBase, advice: CauseAdvice) -> Iterator[str]:
-    """Yield what is said about causes, check and correction, line by line."""
-    if advice.first is None:
-        yield "None of the known causes explains this. Stop, seal no more, and ask. When nobody can tell, discard."
-        if advice.question is not None:
-            yield f"What would help: {what_to_ask(kb, advice.question)}"
-        return
-    yield "Causes:"
-    for ranked in advice.shown:
-        yield f"  {ranked.word}: {kb.causes[ranked.cause].title}"
-        for stance, word in (("supports", "for"), ("contradicts", "against")):
-            signs = [sign_text(kb, sign) for sign in advice.reasons(ranked, stance)]
-            if signs:
-                yield f"    {word}: {'; '.join(signs)}"
-    yield f"Check first: {plain_text(kb, kb.causes[advice.order[0]].confirm[0].do)}"
-    if advice.question is not None:
-        yield f"What would help: {what_to_ask(kb, advice.question)}"
-    if advice.correction is not None:
-        yield f"Correction, if it is {kb.causes[advice.first].title}: {advice.correction.headline}"
-        for text in (
-            advice.correction.how,
-            advice.correction.amount,
-            *advice.correction.notes,
-            advice.correction.retest,
-        ):
-            if text:
-                yield f"  {text}"
-
-
-def seam_lines(kb: KnowledgeBase, advice: SeamAdvice) -> Iterator[str]:
-    """Yield what is said about one can, line by line, the can itself first."""
-    yield f"Can {advice.can}: {OUTCOMES[advice.verdict.outcome].upper()}. {can_action(advice)}"
-    for reason in advice.verdict.reasons:
-        yield f"  {reason}"
-    for question in advice.questions:
-        yield f"  Question: {question.text}"
-    for part in advice.verdict.parts:
-        yield f"  {LABELS[part.dimension]}: {_value(part)}; limits {_limits(part)}: {OUTCOMES[part.outcome]}"
-    if advice.causes is not None:
-        yield from (f"  {line}" for line in cause_lines(kb, advice.causes))
-
-
-def report_html(kb: KnowledgeBase, advices: Sequence[SeamAdvice], settings: dict[str, str]) -> str:
-    """Return one HTML page about the cans of a sheet, whole in itself: no script, nothing from elsewhere."""
-    env = Environment(
-        loader=PackageLoader("tinwright.bench"), autoescape=True, undefined=StrictUndefined, trim_blocks=True
-    )
-    styles = files("tinwright.site").joinpath("assets", "figures.css").read_text(encoding="utf-8")
-    return env.get_template("report.html.j2").render(
-        kb=kb,
-        settings=settings,
-        cans=[_can(kb, number, advice) for number, advice in enumerate(advices, 1)],
-        labels=LABELS,
-        outcomes=OUTCOMES,
-        side_seam=SIDE_SEAM_NOTE,
-        figure_styles=Markup(styles),  # noqa: S704 the package's own style sheet
-    )
-
-
-def _can(kb: KnowledgeBase, number: int, advice: SeamAdvice) -> dict[str, Any]:
-    out = frozenset(p.dimension for p in advice.verdict.parts if p.outcome == "reject")
+def _drawing(number: int, advice: SeamAdvice) -> Markup | None:
+    """Draw the seam; None when nothing was measured, or a reading is far too large for a seam."""
+    seam = worst_seam(advice)
+    if not any(_is_read(advice, name) for name in _DRAWN) or max(vars(seam).values()) > _MOST_DRAWN_IN:
+        return None
+    out = {part.dimension for part in advice.verdict.parts if part.outcome == "reject"}
     drawn = section_svg(
-        worst_seam(advice),
+        seam,
         title=f"Can {advice.can}: the seam as measured",
-        description="Cross-section to scale from the worst readings; dimensions not read are those of a good seam.",
+        description="Cross-section to scale from the worst readings.",
         id_prefix=f"can{number}",
-        out=out & {"body-hook", "cover-hook", "overlap", "seam-width", "seam-thickness", "countersink"},
+        out=out & {"overlap", *(name.replace("_", "-") for name in _DRAWN)},
     )
-    good = section_svg(GOOD_SEAM, title="A good seam", description="Cross-section to scale.", id_prefix=f"good{number}")
-    return {
-        "advice": advice,
-        "action": can_action(advice),
-        "rows": [(part, _value(part), _limits(part), _formula(part)) for part in advice.verdict.parts],
-        "drawn": Markup(drawn),  # noqa: S704 built as an element tree by figures
-        "good": Markup(good),  # noqa: S704
-        "causes": list(cause_lines(kb, advice.causes)) if advice.causes else [],
-    }
+    return Markup(drawn)  # noqa: S704 built as an element tree by figures

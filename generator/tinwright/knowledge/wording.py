@@ -21,7 +21,7 @@ def nearest(word: str, known: Iterable[str]) -> str:
     >>> nearest("defcet", ["defect", "cause"])
     "; did you mean 'defect'?"
     """
-    close = difflib.get_close_matches(word, list(known), n=1, cutoff=0.6)
+    close = difflib.get_close_matches(word, list(map(str, known)), n=1, cutoff=0.6)
     return f"; did you mean {close[0]!r}?" if close else ""
 
 

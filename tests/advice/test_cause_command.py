@@ -1,0 +1,98 @@
+"""`tinwright cause`: from signs to causes, in words."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import asdict
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import pytest
+from click.testing import CliRunner, Result
+
+from tinwright.bench import advise_on_signs, signs_from
+from tinwright.cli import main
+
+if TYPE_CHECKING:
+    from tinwright.knowledge import KnowledgeBase
+
+ROOT = Path(__file__).parents[2]
+
+
+def run(*arguments: str) -> Result:
+    return CliRunner().invoke(main, ["cause", *arguments, "--content", str(ROOT / "content")])
+
+
+def test_the_cans_come_first_with_the_steps_of_the_defect_seen(kb: KnowledgeBase) -> None:
+    lines = run("--defect", "vee").stdout.splitlines()
+    assert lines[0] == "The cans first: stop, and hold every can sealed since the last good check. Do not taste."
+    assert lines[1] == "Vee, what to do with the can:"
+    assert lines[2].strip() == kb.defects["vee"].can_action.steps[0].text
+
+
+def test_causes_come_in_words_with_reasons_a_first_check_and_what_tells_two_apart() -> None:
+    said = run("--dimension", "body-hook=longer", "--dimension", "cover-hook=shorter").stdout
+    assert "  likely: First roller set too loose\n    for: body hook longer; cover hook shorter\n" in said
+    for heading in ("What tells the first two apart:", "Check first: ", "What would help:", "Correction, if it is: "):
+        assert heading in said
+    assert "%" not in said
+
+
+def test_without_a_sealer_the_steps_of_the_cause_stand_in_place_of_a_screw(kb: KnowledgeBase) -> None:
+    said = run(
+        "--dimension", "body-hook=longer", "--dimension", "cover-hook=shorter", "--dimension", "countersink=normal"
+    )
+    steps = kb.causes["first-roller-loose"].correction.do
+    assert "Tighten the first roller." in said.stdout
+    assert steps[0].text.split("[[")[0] in said.stdout
+    assert " turn" not in said.stdout.split("Move it as little as you can.")[1].split("\n")[0]
+
+
+def test_a_defect_may_be_named_by_id_title_or_trade_name() -> None:
+    named = [run("--defect", name, "--json").stdout for name in ("vee", "Vee", "spur")]
+    assert named[0] == named[1] == named[2]
+
+
+def test_a_defect_that_is_a_dimension_out_counts_once_and_what_was_measured_comes_first(kb: KnowledgeBase) -> None:
+    signs = signs_from(kb, ["short-body-hook", "droop"], {"body-hook": "normal"})
+    assert signs.defects == ("droop",)
+    assert signs.directions == {"body-hook": "normal"}
+    assert signs_from(kb, ["short-body-hook"]).directions == {"body-hook": "smaller"}
+
+
+def test_json_is_the_library_result(kb: KnowledgeBase) -> None:
+    found = json.loads(
+        run(
+            *("--defect", "droop", "--absent", "vee", "--dimension", "cover-hook=shorter", "--where", "one-place"),
+            *("--repeats", "same-place", "--changed", "chuck", "--sealer", "motor-sealer", "--json"),
+        ).stdout
+    )
+    signs = signs_from(
+        kb,
+        ["droop"],
+        {"cover-hook": "smaller"},
+        absent=["vee"],
+        extent="one-place",
+        repeats="same-place",
+        last_change="chuck",
+    )
+    advice = advise_on_signs(kb, signs, kb.sealers["motor-sealer"])
+    assert found == json.loads(json.dumps(asdict(advice), default=str))
+
+
+@pytest.mark.parametrize(
+    ("arguments", "message"),
+    [
+        (("--defect", "droo"), "no defect is called 'droo'; did you mean 'droop'?"),
+        (("--absent", "vea"), "no defect is called 'vea'; did you mean 'vee'?"),
+        (("--defect", "vee", "--absent", "spur"), "vee: expected seen or not found, got both"),
+        (("--dimension", "bodyhook=longer"), "no dimension is called 'bodyhook'; did you mean 'body-hook'?"),
+        (("--dimension", "body-hook"), "body-hook: expected one of longer, shorter, normal, uneven, got ''"),
+        (("--sealer", "moto-sealer"), "no sealer is called 'moto-sealer'; did you mean 'motor-sealer'?"),
+        (("--where", "everywhere"), "'everywhere' is not one of"),
+    ],
+)
+def test_misuse_ends_with_2_and_says_what_was_expected(arguments: tuple[str, ...], message: str) -> None:
+    result = run(*arguments)
+    assert result.exit_code == 2
+    assert message in " ".join(result.stderr.split())

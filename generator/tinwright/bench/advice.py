@@ -142,7 +142,7 @@ def advise_on_signs(
 
 def _out_by(cause: Cause, out_by: Mapping[str, float]) -> float:
     """Return how far the lengths this cause moves are out of their limits; a rating in percent is no travel."""
-    moved = [str(effect.dimension) for effect in cause.effects if True]
+    moved = [str(effect.dimension) for effect in cause.effects if not is_percent(effect.dimension)]
     return max((out_by.get(dimension, 0.0) for dimension in moved), default=0.0)
 
 

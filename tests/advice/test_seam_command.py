@@ -11,7 +11,7 @@ import pytest
 from bs4 import BeautifulSoup
 from click.testing import CliRunner, Result
 
-from tinwright.bench import advise_on_seam, advise_on_sheet, read_sheet, report_html
+from tinwright.bench import advise_on_sheet, advise_on_signs, read_sheet, report_html, signs_from
 from tinwright.cli import main
 
 if TYPE_CHECKING:
@@ -121,16 +121,14 @@ def test_every_defect_seen_brings_what_to_do_with_the_can(tmp_path: Path, kb: Kn
     assert kb.defects["vee"].can_action.steps[0].text in result.stdout
 
 
-def test_no_rating_in_percent_becomes_travel_of_a_roller(kb: KnowledgeBase, tmp_path: Path) -> None:
-    file = tmp_path / "r.csv"
-    file.write_text(TEXT.replace(FIRST, FIRST.replace("80", "40")), encoding="utf-8")
-    sealer = kb.sealers["bench-crank-sealer"]
-    advice = advise_on_seam(kb, read_sheet(file, kb).cans[0], kb.seam_specifications["demo-307"], sealer)
-    assert advice.verdict.outcome == "reject"
-    assert advice.causes is not None
-    assert advice.causes.correction is not None
-    # only the tightness is out, by 30 percent: that says nothing about inches
-    assert advice.causes.correction.turns is None
+def test_no_rating_in_percent_becomes_travel_of_a_roller(kb: KnowledgeBase) -> None:
+    signs = signs_from(kb, (), {"seam-thickness": "larger", "tightness": "smaller"})
+    out_by = {"seam-thickness": 0.001, "tightness": 30.0}
+    advice = advise_on_signs(kb, signs, kb.sealers["bench-crank-sealer"], out_by)
+    assert advice.first == "second-roller-loose"
+    assert advice.correction is not None
+    # 0.001 in at 0.020 in for one turn is a twentieth of a turn; 30 percent is no length
+    assert advice.correction.amount == "Move it a little, less than 1/8 turn."
 
 
 def test_json_is_the_library_result_whole(kb: KnowledgeBase) -> None:

@@ -29,9 +29,12 @@ __all__ = ["Renderer", "markdown_text", "mixed_number", "photo_name", "script_js
 _MARKDOWN_SPECIAL = re.compile(r"[^\w .,;?/%°\u00a0-\uffff-]|_")
 
 
-_SMALL_WORDS = frozenset(
-    ["a", "about", "all", "an", "and", "are", "as", "at", "be", "been", "but", "by", "did", "do", "does", "for", "from", "get", "got", "has", "have", "here", "how", "i", "in", "into", "is", "it", "it's", "its", "like", "looks", "my", "of", "on", "or", "out", "over", "so", "some", "than", "that", "the", "them", "then", "there", "there's", "these", "they", "this", "to", "too", "up", "was", "what", "when", "where", "which", "while", "with", "you", "your"]
-)
+_WRITTEN_SMALL_WORDS = """
+a about all an and are as at be been but by did do does for from get got has have here how i in into is
+it it's its like looks my of on or out over so some than that the them then there there's these they
+this to too up was what when where which while with you your
+"""
+_SMALL_WORDS = frozenset(_WRITTEN_SMALL_WORDS.split())
 """Words that are in every sentence; the search finds beginnings of words, so `the` would find `there's`."""
 
 _ML_PER_OZ_WATER = 28.349523125 / 0.998207

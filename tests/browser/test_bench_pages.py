@@ -48,12 +48,12 @@ def test_readings_typed_on_a_phone_give_verdict_picture_and_correction(
     fill(page, LOOSE_FIRST_ROLLER)
     result = page.locator(".tw-bench__result")
     assert result.locator(".tw-verdict__word").inner_text() == "Reject"
-    assert "Hold every can sealed since the last good check" in result.inner_text()
+    assert "Hold every can sealed since the last good check" in result.text_content()
     drawn = result.locator("figure").first
     assert drawn.locator("svg title").text_content() == "This seam, to scale, from its worst readings"
     assert drawn.locator("svg tspan", has_text=re.compile("^OUT$")).count() >= 2
-    assert result.locator(".tw-causes li").first.inner_text().startswith("First roller set too loose")
-    text = result.inner_text()
+    assert result.locator(".tw-causes li").first.text_content().startswith("First roller set too loose")
+    text = result.text_content()
     assert "Tighten the first roller." in text
     assert "Move it 1/8 turn, no more." in text
     assert "The second operation cannot mend the first" in text
@@ -112,8 +112,8 @@ def test_every_number_opens_its_formula_with_the_numbers_put_in(page: Page, over
     fill(page, [(".125", ".118", ".055", ".078", ".076")] * 3)
     overlap = page.locator(".tw-parts li", has_text="Overlap").first
     overlap.locator("summary").click()
-    assert "O = 0.076 + 0.078 + 0.010 − 0.118 (variant A)" in overlap.inner_text()
-    assert "21 CFR 113.60(a)(1)(iii)" in overlap.inner_text()
+    assert "O = 0.076 + 0.078 + 0.010 − 0.118 (variant A)" in overlap.text_content()
+    assert "21 CFR 113.60(a)(1)(iii)" in overlap.text_content()
     assert overlap.locator("math").count() == 1
 
 
@@ -149,21 +149,21 @@ def test_find_the_cause_asks_only_what_can_change_the_advice_and_takes_the_answe
     open_phone(page, over_http, "find-the-cause")
     page.get_by_label("Broken-chuck mark").check()
     result = page.locator(".tw-bench__result")
-    assert result.locator(".tw-causes li").first.inner_text().startswith("Piece broken out of the chuck lip")
-    assert "hold every can" in result.inner_text()
+    assert result.locator(".tw-causes li").first.text_content().startswith("Piece broken out of the chuck lip")
+    assert "hold every can" in result.text_content()
     page.get_by_label("Broken-chuck mark").uncheck()
     page.get_by_label("Droop", exact=False).first.check()
     question = result.locator(".tw-ask")
     assert question.count() == 1
-    before = question.inner_text()
+    before = question.text_content()
     question.get_by_role("button").first.click()
-    assert result.locator(".tw-ask").count() == 0 or result.locator(".tw-ask").inner_text() != before
+    assert result.locator(".tw-ask").count() == 0 or result.locator(".tw-ask").text_content() != before
 
 
 def test_none_of_these_ends_in_a_safe_place(page: Page, over_http: str) -> None:
     open_phone(page, over_http, "find-the-cause")
     page.get_by_role("button", name="None of these").click()
-    text = page.locator(".tw-bench__result").inner_text()
+    text = page.locator(".tw-bench__result").text_content()
     assert "Stop. Seal no more. Hold every can" in text
     assert "throw the cans away" in text
 

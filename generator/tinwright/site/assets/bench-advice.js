@@ -133,7 +133,8 @@
       cause: ranked.cause, adjuster: causes[ranked.cause].adjuster, minutes: causes[ranked.cause].minutes, share: ranked.share,
     }))).map((/** @type {any} */ check) => check.cause);
     const first = causes[ranking.causes[0].cause];
-    const amount = Math.max(0, ...Object.keys(first.effects).map((dimension) => outBy[dimension] || 0));
+    // A rating in percent is no travel of a roller.
+    const amount = Math.max(0, ...Object.keys(first.effects).filter((dimension) => dimension !== "tightness").map((dimension) => outBy[dimension] || 0));
     const screw = (sealer && sealer.screws[first.adjuster]) || null;
     const correction = seaming.correct(first.adjuster, first.direction, screw, amount || null);
     return { ranking, shown, order, question, correction, first: first.cause };

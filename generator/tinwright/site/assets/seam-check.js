@@ -34,6 +34,7 @@
         make("figcaption", {}, "A good seam, for comparison. Its dimensions are for drawing only."));
       /** @type {HTMLElement} */
       this.said = make("p", { class: "tw-quiet", role: "status" });
+      this.unread = false;
     }
 
     connectedCallback() {
@@ -139,6 +140,7 @@
       if (place) place.replaceChildren();
       if (!text.trim()) return null;
       const entry = percent ? seaming.parsePercent(text) : seaming.parseReading(text, this.state.unit);
+      if (entry.value === null) this.unread = true;
       if (entry.value === null && place) {
         const ask = make("div", { class: "tw-ask" }, make("span", {}, entry.question));
         if (entry.suggestion !== null) {
@@ -153,6 +155,7 @@
     /** @returns {{method: string, readings: any[], endPlateIn: number|null, bodyPlateIn: number|null}} */
     readings() {
       const state = this.state;
+      this.unread = false;
       const spec = this.specification();
       /** @type {any[]} */
       const readings = [];
@@ -179,7 +182,12 @@
         this.result.replaceChildren(make("p", {}, "The verdict and the drawing come up here as you type."));
         return;
       }
-      const verdict = seaming.judge(seam, spec ? spec.limits : null, data.uncertainties, seen, data.variant);
+      let verdict = seaming.judge(seam, spec ? spec.limits : null, data.uncertainties, seen, data.variant);
+      if (this.unread) {
+        // What cannot be read may be the very reading that is out.
+        const outcome = verdict.outcome === "accept" ? "measure-again" : verdict.outcome;
+        verdict = { ...verdict, outcome, reasons: ["A box could not be read. Put that right before you accept this can.", ...verdict.reasons] };
+      }
       this.said.textContent = `Verdict: ${OUTCOMES[verdict.outcome]}.`;
       const box = make("div", { class: `tw-verdict tw-verdict--${verdict.outcome}` },
         make("p", { class: "tw-verdict__word" }, upper(OUTCOMES[verdict.outcome])),

@@ -70,6 +70,7 @@ def serious(page: Page, axe: str) -> list[str]:
 def test_no_serious_barrier_on_phone_or_desk_in_light_or_dark(
     page: Page, over_http: str, axe: str, address: str
 ) -> None:
+    page.add_init_script("localStorage.clear()")  # the theme else keeps the first scheme it showed
     for scheme, name in (("light", "default"), ("dark", "slate")):
         page.emulate_media(color_scheme=scheme, reduced_motion="reduce")
         page.set_viewport_size({"width": 1280, "height": 800})

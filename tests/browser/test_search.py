@@ -29,7 +29,9 @@ OBSERVATIONS = (
     Observation("lip sticking out under the seam", ("droop",), "I see it", "Just under the seam"),
     Observation("shiny skid marks inside the lid", ("spinner",), "I see it", "Inside, on the wall of the countersink"),
     Observation("I can see the can body under the seam", ("knocked-down-flange",), "I see it", "Just under the seam"),
-    Observation("lots of little bubbles in the hot water", ("bubbles-in-water-test",), "I see it", "Inside the seam"),
+    Observation(
+        "lots of little bubbles in the hot water", ("bubbles-in-water-test",), "I see it", "Just under the seam"
+    ),
     Observation(
         "sharp edge inside the lid cut my finger", ("sharp-seam", "cutover"), "I feel it", "On the top edge of the seam"
     ),

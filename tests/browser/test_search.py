@@ -53,16 +53,17 @@ def first_results(page: Page, words: str, number: int = 3) -> list[str]:
     """Type into the search box, and return where the first results lead."""
     box = page.get_by_role("textbox", name="Search")
     box.click()
-    box.press_sequentially(words, delay=5)
+    box.fill(words[:-1])
+    box.press_sequentially(words[-1])  # the search listens for keys, and then asks for all that is in the box
     expect(page.locator(".md-search-result__meta")).to_contain_text("matching document")
     results = "[...document.querySelectorAll('.md-search-result__item > .md-search-result__link')].map(a => a.href)"
-    found: list[str] = []
-    for _ in range(20):  # results are ranked anew after each letter: wait until they stand still
-        page.wait_for_timeout(400)
-        before, found = found, page.evaluate(results)[:number]
-        if found and found == before:
+    seen: list[list[str]] = []
+    while len(seen) < 40:  # results are ranked anew after each letter: wait until they stand still
+        page.wait_for_timeout(250)
+        seen.append(page.evaluate(results)[:number])
+        if seen[-1] and seen[-5:] == seen[-1:] * 5:
             break
-    return found
+    return seen[-1]
 
 
 def leads_to(address: str, defects: tuple[str, ...]) -> bool:

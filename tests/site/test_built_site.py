@@ -199,7 +199,8 @@ def test_conflicts_are_shown_with_both_sides_and_the_safe_way(
         assert pages[here].find(id="disagree") is not None
         words = "".join(text_of(here).split())
         for conflict in record.conflicts:
-            for text in (conflict.about, conflict.safe, *(side.text for side in conflict.sides)):
+            assert f"Thesafeway:{spoken(conflict.safe, kb)}" in words, here
+            for text in (conflict.about, *(side.text for side in conflict.sides)):
                 assert spoken(text, kb) in words, here
 
 

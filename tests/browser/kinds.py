@@ -20,6 +20,8 @@ ONE_OF_EACH_KIND = (
     "set-up/index.html",
     "set-up/bench-crank-sealer-307x409.html",
     "set-up/bench-lever-sealer-603x700.html",
+    "seam-check.html",
+    "find-the-cause.html",
     "reference.html",
     "how-a-double-seam-is-made.html",
     "how-we-know.html",

@@ -28,6 +28,15 @@ VERDICT = """() => {
   element.offsetHeight;
   return performance.now() - start;
 }"""
+CAUSES = """() => {
+  const { adviseOnSigns, sayAdvice } = tinwrightBench;
+  const place = document.querySelector(".tw-bench__advice");
+  const signs = { defects: [], directions: { "body-hook": "larger", "cover-hook": "smaller", countersink: "normal" } };
+  const start = performance.now();
+  place.replaceChildren(...sayAdvice(adviseOnSigns(signs, tinwrightData.sealers[0]), tinwrightData.sealers[0]));
+  place.offsetHeight;
+  return performance.now() - start;
+}"""
 RANKING = """() => {
   const signs = { defects: ["droop"], directions: { "body-hook": "larger", "cover-hook": "smaller" } };
   const start = performance.now();
@@ -63,7 +72,8 @@ def main() -> None:
                 page.fill(f"#sc-{point}-{name}", text)
         page.context.new_cdp_session(page).send("Emulation.setCPUThrottlingRate", {"rate": THROTTLE})
         for title, script in (
-            ("verdict, drawing, causes", VERDICT),
+            ("verdict with its drawing", VERDICT),
+            ("causes and correction, in the frame after", CAUSES),
             ("ranking", RANKING),
             ("ranking, order, next question", ADVICE),
         ):

@@ -27,6 +27,34 @@ LOOSE_FIRST_ROLLER = [
 ]
 
 
+STRICT_POLICY = "default-src 'none'; script-src 'self'; style-src 'self'; base-uri 'none'; form-action 'none'"
+SCRIPTS = {
+    "seam-check": ("seam-drawing.js", "seam-picture.js", "seam-check.js"),
+    "find-the-cause": ("find-cause.js",),
+}
+
+
+def open_bare(page: Page, address: str, name: str) -> None:
+    """Open the browser part alone, without the theme around it, under a policy that allows files of the site only."""
+    shared = ("seaming-formulas.js", "seaming.js", "bench-data.js", "bench-advice.js", "bench-slip.js")
+    scripts = "".join(f'<script src="assets/{script}" defer></script>' for script in (*shared, *SCRIPTS[name]))
+    styles = "".join(
+        f'<link rel="stylesheet" href="assets/{sheet}.css">' for sheet in ("tinwright", "figures", "bench")
+    )
+    tag = {"seam-check": "tw-seam-check", "find-the-cause": "tw-find-cause"}[name]
+    body = (
+        '<!doctype html><html lang="en"><meta charset="utf-8"><meta name="viewport" content="width=device-width">'
+        f'<title>Alone</title>{styles}<div class="tw-bench"><{tag}></{tag}></div>{scripts}'
+    )
+    page.route(
+        f"{address}alone.html",
+        lambda route: route.fulfill(
+            body=body, content_type="text/html", headers={"Content-Security-Policy": STRICT_POLICY}
+        ),
+    )
+    page.goto(f"{address}alone.html")
+
+
 def fill(page: Page, rows: list[tuple[str, ...]]) -> None:
     for point, row in enumerate(rows):
         for name, text in zip(FIELDS, row, strict=True):
@@ -101,6 +129,12 @@ def test_a_hostile_state_on_the_device_runs_nothing_and_breaks_nothing(page: Pag
         page.goto(f"{over_http}{name}.html")
         assert page.locator(".tw-bench__form").is_visible()
         assert page.evaluate("window.hit") is None
+    inherited = json.dumps({"seen": ["constructor", "__proto__", "droop", "droop"]})
+    for name in ("seam-check", "find-the-cause"):
+        key = "tinwright-find-cause" if name == "find-the-cause" else f"tinwright-{name}"
+        page.evaluate("([key, state]) => localStorage.setItem(key, state)", [key, inherited])
+        page.goto(f"{over_http}{name}.html")
+        assert page.locator(".tw-bench__result a", has_text="Droop: what to do with the can").count() == 1
     page.evaluate("localStorage.setItem('tinwright-seam-check', '[broken')")
     page.goto(f"{over_http}seam-check.html")
     assert page.locator(".tw-bench__form").is_visible()
@@ -182,9 +216,99 @@ def test_without_script_the_page_still_gives_its_facts(new_context: Any, over_ht
     context.close()
 
 
-def test_the_slip_prints_the_verdict_and_not_the_form(page: Page, over_http: str) -> None:
+def test_the_printed_slip_holds_readings_and_verdict_and_nothing_else(page: Page, over_http: str) -> None:
     page.goto(f"{over_http}seam-check.html")
+    page.select_option("#sc-spec", "demo-307")
+    page.select_option("#sc-sealer", "bench-crank-sealer")
     fill(page, LOOSE_FIRST_ROLLER)
+    assert not page.locator(".tw-slip").is_visible()
     page.emulate_media(media="print")
     assert not page.locator(".tw-bench__form").is_visible()
+    assert not page.locator("#formulas").is_visible()
+    assert not page.locator("#example").is_visible()
     assert page.locator(".tw-verdict").is_visible()
+    slip = page.locator(".tw-slip")
+    assert slip.is_visible()
+    assert "Invented demonstration sheet for 307 cans" in slip.inner_text()
+    assert "Bench crank sealer" in slip.inner_text()
+    assert slip.locator("tbody tr").nth(1).locator("td").all_inner_texts() == list(LOOSE_FIRST_ROLLER[1])
+
+
+def test_without_a_result_the_page_prints_its_formulas(page: Page, over_http: str) -> None:
+    page.goto(f"{over_http}seam-check.html")
+    page.emulate_media(media="print")
+    assert page.locator("#formulas").is_visible()
+
+
+def test_the_keyboard_stays_where_it_was(page: Page, over_http: str) -> None:
+    page.goto(f"{over_http}seam-check.html")
+    for id_, option in (("sc-spec", "demo-307"), ("sc-unit", "mm")):
+        page.focus(f"#{id_}")
+        page.select_option(f"#{id_}", option)
+        assert page.evaluate("document.activeElement.id") == id_
+    page.get_by_role("button", name="Add a point").press("Enter")
+    assert page.evaluate("document.activeElement.id") == "sc-3-countersink"
+    page.fill("#sc-0-body-hook", "78")
+    page.locator("#sc-0-body-hook-ask").get_by_role("button").press("Enter")
+    assert page.evaluate("document.activeElement.id") == "sc-0-body-hook"
+    page.get_by_role("button", name="Clear and start again").press("Enter")
+    assert page.evaluate("document.activeElement.id") == "sc-spec"
+
+
+@pytest.mark.parametrize(("typed", "meant"), [("1.40 in", "0.0551 in"), (".78", "0.078 in"), (".0056", "0.056 in")])
+def test_a_slip_that_can_be_read_gets_a_question_that_one_tap_answers(
+    page: Page, over_http: str, typed: str, meant: str
+) -> None:
+    open_phone(page, over_http, "seam-check")
+    page.fill("#sc-1-seam-thickness", typed)
+    page.locator(".tw-bench__result .tw-ask").get_by_role("button", name=f"Yes: {meant}").click()
+    assert page.input_value("#sc-1-seam-thickness") == meant
+    assert page.locator(".tw-bench__result .tw-ask").get_by_role("button").count() == 0
+
+
+def test_the_adjuster_is_made_safe_before_it_is_turned(page: Page, over_http: str) -> None:
+    open_phone(page, over_http, "seam-check")
+    page.select_option("#sc-spec", "demo-307")
+    page.select_option("#sc-sealer", "bench-crank-sealer")
+    fill(page, LOOSE_FIRST_ROLLER)
+    steps = page.locator(".tw-bench__advice h3", has_text="Correction").locator("+ ol > li")
+    assert steps.nth(0).text_content() == "Tighten the first roller."
+    assert str(steps.nth(1).text_content()).startswith("Stop the sealer before you adjust it")
+    page.select_option("#sc-sealer", "")
+    page.locator(".tw-bench__advice li", has_text="Free the lock nut.").wait_for()
+    assert "Move it 1/8 turn" not in str(page.locator(".tw-bench__advice").text_content())
+
+
+def test_each_value_stands_beside_its_limits_and_what_judged_it(page: Page, over_http: str) -> None:
+    open_phone(page, over_http, "seam-check")
+    page.select_option("#sc-spec", "demo-307")
+    fill(page, LOOSE_FIRST_ROLLER)
+    hook = page.locator(".tw-parts li", has_text="Body hook").first
+    assert "limits 0.070 to 0.086 in" in str(hook.text_content())
+    assert (
+        page.locator(".tw-verdict").get_by_role("link", name="Invented demonstration sheet for 307 cans").count() == 1
+    )
+
+
+@pytest.mark.parametrize("name", ["seam-check", "find-the-cause"])
+def test_the_page_works_where_nothing_can_be_stored(page: Page, over_http: str, name: str) -> None:
+    page.add_init_script(
+        "Object.defineProperty(window, 'localStorage', { get() { throw new DOMException('no', 'SecurityError'); } })"
+    )
+    open_bare(page, over_http, name)
+    assert page.locator(".tw-bench__form").is_visible()
+    page.get_by_role("button", name="Clear and start again").click()
+    assert page.locator(".tw-bench__form").is_visible()
+
+
+@pytest.mark.parametrize("name", ["seam-check", "find-the-cause"])
+def test_a_strict_policy_and_the_narrowest_screen_break_nothing(page: Page, over_http: str, name: str) -> None:
+    page.set_viewport_size({"width": 320, "height": 640})
+    open_bare(page, over_http, name)
+    if name == "seam-check":
+        page.select_option("#sc-spec", "demo-307")
+        fill(page, LOOSE_FIRST_ROLLER)
+    else:
+        page.locator("label", has_text="Droop").first.click()
+    assert page.locator(".tw-causes li").first.is_visible()
+    assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth")

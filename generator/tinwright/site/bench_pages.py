@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 from markupsafe import Markup
 
 from tinwright.bench import BLANK_FORM
-from tinwright.bench.advice import plain_text
+from tinwright.bench.advice import can_steps, plain_text
 from tinwright.bench.profiles import (
     cause_profiles,
     instrument_uncertainties,
@@ -33,7 +33,7 @@ if TYPE_CHECKING:
 __all__ = ["bench_assets", "bench_pages"]
 
 _HERE = "seam-check.md"
-_SCRIPTS = ("seaming-formulas.js", "seaming.js", "bench-data.js", "seam-drawing.js", "bench-advice.js")
+_SCRIPTS = ("seaming-formulas.js", "seaming.js", "bench-data.js", "bench-advice.js", "bench-slip.js")
 _EXAMPLE = {"CH": 0.076, "BH": 0.078, "Te": 0.010, "Tb": 0.010, "W": 0.118, "S": 0.055}
 """A seam worked out here, for practice; no publisher."""
 _EXAMPLE_FORMULAS = ("overlap-a", "percent-overlap-a", "body-hook-butting", "free-space", "compactness")
@@ -48,7 +48,7 @@ def bench_pages(kb: KnowledgeBase, renderer: Renderer) -> Iterator[Page]:
         renderer.render(
             "seam-check.md.j2",
             _HERE,
-            scripts=(*_SCRIPTS, "seam-check.js"),
+            scripts=(*_SCRIPTS, "seam-drawing.js", "seam-picture.js", "seam-check.js"),
             formulas=[(formula, _mathml(formula.mathml)) for formula in FORMULAS.values()],
             example=_worked_example(),
             side_seam=SIDE_SEAM_NOTE,
@@ -107,6 +107,7 @@ class _Data:
             "repeats": list(map(str, Repeats)),
             "changes": list(map(str, Change)),
             "fails": self._page(fails) if fails else "",
+            "finder": self._renderer.address("find-the-cause.md", _HERE),
             "trees": self._renderer.address("trees/index.md", _HERE),
             "causes": [self._cause(profile) for profile in cause_profiles(kb)],
             "defects": [self._defect(id_) for id_ in kb.defects],
@@ -150,6 +151,7 @@ class _Data:
             "measured": {str(sign.dimension): str(sign.direction) for sign in defect.measured},
             "disposition": seen_defect(defect).disposition,
             "place": str(defect.places[0]),
+            "can": [step for _, steps in can_steps(self._kb, [id_]) for step in steps],
         }
 
     def _specification(self, spec: SeamSpecification) -> dict[str, Any]:

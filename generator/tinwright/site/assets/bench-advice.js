@@ -8,7 +8,7 @@
  *   procedure: {title: string, page: string}, retest: {title: string, page: string},
  *   check: {do: string, if_so: string, if_not: string}}} CauseData
  * @typedef {{id: string, title: string, summary: string, page: string, measured: Object<string, string>,
- *   disposition: string, place: string}} DefectData
+ *   disposition: string, place: string, can: string[]}} DefectData
  * @typedef {{id: string, title: string, page: string, invented: boolean, screws: Object<string, any>}} SealerData
  */
 
@@ -17,10 +17,13 @@
   const globals = /** @type {any} */ (root);
   const data = globals.tinwrightData;
   const seaming = globals.tinwrightSeaming;
+  // Without a prototype, so that a stored id such as "constructor" is not taken for a record.
   /** @type {Object<string, CauseData>} */
-  const causes = Object.fromEntries(data.causes.map((/** @type {CauseData} */ cause) => [cause.cause, cause]));
+  const causes = Object.create(null);
+  for (const cause of data.causes) causes[cause.cause] = cause;
   /** @type {Object<string, DefectData>} */
-  const defects = Object.fromEntries(data.defects.map((/** @type {DefectData} */ defect) => [defect.id, defect]));
+  const defects = Object.create(null);
+  for (const defect of data.defects) defects[defect.id] = defect;
 
   /**
    * Makes an element. Text is only ever set as text, so nothing a person typed can become markup.
@@ -68,6 +71,21 @@
         }
       },
     };
+  }
+
+  /** Of a stored list, the defects that exist, each once. @param {any} value @returns {string[]} */
+  const knownDefects = (value) =>
+    Array.isArray(value) ? [...new Set(value)].filter((id) => typeof id === "string" && id in defects) : [];
+
+  /**
+   * Builds anew what is inside an element, and leaves the keyboard where it was.
+   * @param {HTMLElement} host @param {() => void} build @param {string} [goTo] id of the field to go to instead
+   */
+  function rebuild(host, build, goTo = "") {
+    const at = host.contains(document.activeElement) ? goTo || /** @type {Element} */ (document.activeElement).id : "";
+    build();
+    const field = at ? host.querySelector(`#${CSS.escape(at)}`) : null;
+    if (field) /** @type {HTMLElement} */ (field).focus();
   }
 
   /** @param {string} label @param {string} id @param {[string, string][]} choices @param {string} value @param {(value: string) => void} change */
@@ -151,6 +169,11 @@
       .map((/** @type {any} */ reason) => saySign(reason.sign));
   }
 
+  /** What to do with the can, for each defect seen. @param {string[]} seen @returns {Node[]} */
+  const sayCan = (seen) => seen.map((id) => make("div", {},
+    make("p", {}, make("a", { href: `${defects[id].page}#can` }, `${defects[id].title}: what to do with the can`)),
+    make("ul", { class: "tw-list" }, ...defects[id].can.map((step) => make("li", {}, step)))));
+
   /** The safe ending. */
   function none() {
     return make("div", { class: "tw-verdict tw-verdict--reject" },
@@ -176,6 +199,8 @@
       if (answer) {
         box.append(make("div", { class: "tw-bench__buttons" }, ...advice.question.answers.map((/** @type {string} */ word) =>
           make("button", { type: "button", class: "tw-button", onclick: () => answer(advice.question, word) }, sayAnswer(advice.question, word)))));
+      } else if (data.finder) {
+        box.append(make("p", {}, make("a", { href: data.finder }, "Tell more signs in Find the cause")));
       }
       out.push(box);
     }
@@ -208,11 +233,17 @@
     return { seen: "yes, it is there", "not-seen": "no" }[word] || say(word);
   }
 
-  /** @param {{kind: string, key: string}} apart */
+  const SEEN = /** @type {Object<string, string>} */ ({ "not-seen": "not known", common: "common", occasional: "seen now and then" });
+
+  /** @param {{kind: string, key: string, first: string[], second: string[]}} apart */
   function sayApart(apart) {
-    if (apart.kind === "direction") return `the ${say(apart.key)}.`;
-    if (apart.kind === "defect") return `whether there is a ${defects[apart.key].title.toLowerCase()}.`;
-    return { extent: "how far round the can it goes.", repeats: "how it shows from can to can." }[apart.kind] || say(apart.kind);
+    if (apart.kind === "defect") {
+      const seen = (/** @type {string[]} */ words) => SEEN[words[0]] || "rare";
+      return `look for this: ${defects[apart.key].title}. It is ${seen(apart.first)} with the first, ${seen(apart.second)} with the second.`;
+    }
+    const word = (/** @type {string} */ id) => (apart.kind === "direction" ? sayDirection(apart.key, id) : say(id));
+    const [first, second] = [apart.first, apart.second].map((words) => words.map(word).join(" or "));
+    return `${apart.kind === "direction" ? `the ${say(apart.key)}` : "where it shows"}: ${first} with the first, ${second} with the second.`;
   }
 
   /** @param {any} advice @param {SealerData|null} sealer @returns {Node[]} */
@@ -221,9 +252,13 @@
     const said = advice.correction;
     const list = make("ol", { class: "tw-list" });
     list.append(make("li", {}, make("strong", {}, said.headline)));
+    const lock = seaming.constants.lock;
+    if (said.notes.includes(lock)) list.append(make("li", {}, lock));
     if (said.how) list.append(make("li", {}, `On the ${sealer ? sealer.title.toLowerCase() : "sealer"}: ${said.how}`));
     if (said.amount) list.append(make("li", {}, make("strong", {}, said.amount)));
-    for (const note of said.notes) list.append(make("li", {}, note));
+    for (const note of said.notes) if (note !== lock) list.append(make("li", {}, note));
+    // Without the words of a sealer's own record, the steps that hold for all of them.
+    if (!said.how) list.append(...cause.correction.map((step) => make("li", {}, step)));
     list.append(make("li", {}, said.retest, " ", make("a", { href: cause.retest.page }, cause.retest.title)));
     return [
       make("h3", {}, `Correction, if it is: ${cause.title}`),
@@ -233,5 +268,7 @@
     ];
   }
 
-  globals.tinwrightBench = { adviseOnSigns, data, defects, keeper, make, none, say, sayAdvice, sayDirection, select, signsFrom };
+  globals.tinwrightBench = {
+    adviseOnSigns, data, defects, keeper, knownDefects, make, none, rebuild, say, sayAdvice, sayCan, sayDirection, saySign, select, signsFrom,
+  };
 })(globalThis);

@@ -4,7 +4,9 @@
 (function (root) {
   "use strict";
   const globals = /** @type {any} */ (root);
-  const { adviseOnSigns, data, defects, keeper, make, none, say, sayAdvice, sayDirection, select, signsFrom } = globals.tinwrightBench;
+  const { adviseOnSigns, data, keeper, knownDefects, make, none, rebuild, say, sayAdvice, sayCan, sayDirection, saySign, select, signsFrom } = globals.tinwrightBench;
+  const { slip } = globals.tinwrightSlip;
+  const seaming = globals.tinwrightSeaming;
   const DIMENSIONS = Object.keys(data.directions);
 
   class TwFindCause extends HTMLElement {
@@ -14,7 +16,7 @@
       /** @type {Object<string, any>} */
       this.state = {};
       /** @type {HTMLElement} */
-      this.result = make("div", { class: "tw-bench__result" });
+      this.result = make("div", { class: "tw-bench__result", tabindex: "-1" });
       /** @type {HTMLElement} */
       this.said = make("p", { class: "tw-quiet", role: "status" });
     }
@@ -27,11 +29,10 @@
     /** Keeps of a stored state only what this page could have written. @param {Object<string, any>} kept */
     sound(kept) {
       const among = (/** @type {any} */ value, /** @type {string[]} */ allowed) => (allowed.includes(value) ? value : "");
-      const ids = (/** @type {any} */ value) => (Array.isArray(value) ? value.filter((id) => typeof id === "string" && id in defects) : []);
       const directions = kept.directions && typeof kept.directions === "object" ? kept.directions : {};
       return {
-        seen: ids(kept.seen),
-        absent: ids(kept.absent),
+        seen: knownDefects(kept.seen),
+        absent: knownDefects(kept.absent).filter((/** @type {string} */ id) => !knownDefects(kept.seen).includes(id)),
         directions: Object.fromEntries(DIMENSIONS.map((name) => [name, among(directions[name], ["larger", "smaller", "normal", "varies"])])),
         extent: among(kept.extent, data.extents),
         repeats: among(kept.repeats, data.repeats),
@@ -49,10 +50,10 @@
     build() {
       const state = this.state;
       const form = make("form", { class: "tw-bench__form", onsubmit: (/** @type {Event} */ event) => event.preventDefault() });
-      const ticks = make("details", { open: true }, make("summary", {}, "What do you see or feel?"));
+      const ticks = make("details", { open: true }, make("summary", { id: "fc-open" }, "What do you see or feel?"));
       for (const defect of data.defects) {
         if (Object.keys(defect.measured).length) continue;
-        const box = /** @type {HTMLInputElement} */ (make("input", { type: "checkbox", value: defect.id, checked: state.seen.includes(defect.id) }));
+        const box = /** @type {HTMLInputElement} */ (make("input", { type: "checkbox", id: `fc-seen-${defect.id}`, value: defect.id, checked: state.seen.includes(defect.id) }));
         box.addEventListener("change", () => {
           state.seen = state.seen.filter((/** @type {string} */ id) => id !== defect.id);
           state.absent = state.absent.filter((/** @type {string} */ id) => id !== defect.id);
@@ -83,7 +84,7 @@
       this.replaceChildren(form, make("div", { class: "tw-bench__buttons" },
         make("button", { type: "button", class: "tw-button", onclick: () => { this.state.none = true; this.change(); } }, "None of these"),
         make("button", { type: "button", class: "tw-button", onclick: () => window.print() }, "Print"),
-        make("button", { type: "button", class: "tw-button", onclick: () => { this.keeper.clear(); this.state = this.sound({}); this.build(); } }, "Clear and start again")),
+        make("button", { type: "button", class: "tw-button", onclick: () => { this.keeper.clear(); this.state = this.sound({}); rebuild(this, () => this.build(), "fc-open"); } }, "Clear and start again")),
       make("p", { class: "tw-quiet" }, "What you tick stays on this device."), this.said, this.result);
       this.advise();
     }
@@ -96,6 +97,7 @@
       else state[ask.kind === "last-change" ? "lastChange" : ask.kind] = answer;
       this.build();
       this.change();
+      this.result.focus({ preventScroll: true });
       this.result.scrollIntoView({ block: "nearest" });
     }
 
@@ -115,8 +117,9 @@
       const can = make("div", { class: "tw-verdict tw-verdict--reject" }, make("p", {}, make("strong", {}, "The cans first: "),
         "stop, and hold every can sealed since the last good check. Do not taste. ",
         data.fails ? make("a", { href: data.fails }, "What to do when a check fails") : null));
-      for (const id of state.seen) can.append(make("p", {}, make("a", { href: `${defects[id].page}#can` }, `${defects[id].title}: what to do with the can`)));
-      this.result.replaceChildren(make("h2", {}, "What it looks like"), can, ...sayAdvice(advice, sealer, (/** @type {any} */ ask, /** @type {string} */ word) => this.answer(ask, word)));
+      can.append(...sayCan(state.seen));
+      const head = slip([["Sealer", sealer ? sealer.title : ""], ["Signs", seaming.listSigns(signs).map(saySign).join("; ")]]);
+      this.result.replaceChildren(make("h2", {}, "What it looks like"), head, can, ...sayAdvice(advice, sealer, (/** @type {any} */ ask, /** @type {string} */ word) => this.answer(ask, word)));
     }
   }
 

@@ -4,9 +4,10 @@
 (function (root) {
   "use strict";
   const globals = /** @type {any} */ (root);
-  const { adviseOnSigns, data, defects, keeper, make, sayAdvice, select, signsFrom } = globals.tinwrightBench;
+  const { adviseOnSigns, data, defects, keeper, knownDefects, make, rebuild, sayAdvice, sayCan, select, signsFrom } = globals.tinwrightBench;
+  const { seamSlip } = globals.tinwrightSlip;
   const seaming = globals.tinwrightSeaming;
-  const drawing = globals.tinwrightDrawing;
+  const { beside } = globals.tinwrightPicture;
   const MEASURED = ["countersink", "seam-width", "seam-thickness", "body-hook", "cover-hook"];
   const OUTCOMES = /** @type {Object<string, string>} */ ({
     accept: "accept", "measure-again": "measure again", reject: "reject", "no-limit": "no limit to judge by",
@@ -28,10 +29,10 @@
       this.keeper = keeper("tinwright-seam-check");
       /** @type {Object<string, any>} */
       this.state = {};
-      /** @type {HTMLElement} */
-      this.result = make("div", { class: "tw-bench__result" });
-      this.good = make("figure", { class: "tw-figure" }, drawing.section(drawing.GOOD_SEAM, { title: "A good seam, to scale" }),
-        make("figcaption", {}, "A good seam, for comparison. Its dimensions are for drawing only."));
+      this.judged = make("div", { class: "tw-bench__judged" });
+      this.advice = make("div", { class: "tw-bench__advice" });
+      this.result = make("div", { class: "tw-bench__result" }, this.judged, this.advice);
+      this.frame = 0;
       /** @type {HTMLElement} */
       this.said = make("p", { class: "tw-quiet", role: "status" });
       this.unread = false;
@@ -56,13 +57,19 @@
         bodyPlate: text(kept.bodyPlate),
         tightness: text(kept.tightness),
         points: points.map((/** @type {any} */ point) => Object.fromEntries(MEASURED.map((name) => [name, text(point && point[name])]))),
-        seen: Array.isArray(kept.seen) ? kept.seen.filter((/** @type {any} */ id) => typeof id === "string" && id in defects) : [],
+        seen: knownDefects(kept.seen),
       };
     }
 
     change() {
       this.keeper.write(this.state);
       this.judge();
+    }
+
+    /** Shows a changed state. @param {string} [goTo] id of the field to go to */
+    renew(goTo) {
+      this.keeper.write(this.state);
+      rebuild(this, () => this.build(), goTo);
     }
 
     /** @param {string} label @param {string} id @param {string} value @param {(value: string) => void} set */
@@ -74,9 +81,9 @@
 
     build() {
       const state = this.state;
-      const specifications = [["", "none: values without a verdict"], ...data.specifications.map((/** @type {any} */ spec) => [spec.id, spec.title])];
+      const specifications = [["", "none: values without a verdict"], ...data.specifications.map((/** @type {any} */ spec) => [spec.id, `${spec.cans.length ? `${spec.cans.join(", ")}: ` : ""}${spec.title}`])];
       const sealers = [["", "not named"], ...data.sealers.map((/** @type {any} */ sealer) => [sealer.id, sealer.title])];
-      const set = (/** @type {string} */ name) => (/** @type {string} */ value) => { state[name] = value; this.build(); this.change(); };
+      const set = (/** @type {string} */ name) => (/** @type {string} */ value) => { state[name] = value; this.renew(); };
       const form = make("form", { class: "tw-bench__form", onsubmit: (/** @type {Event} */ event) => event.preventDefault() },
         make("fieldset", {}, make("legend", {}, "The can and the sealer"), make("div", { class: "tw-bench__two" },
           select("Seam specification", "sc-spec", specifications, state.specification, set("specification")),
@@ -100,7 +107,7 @@
       });
       readings.append(make("div", { class: "tw-bench__buttons" }, make("button", {
         type: "button", class: "tw-button", disabled: state.points.length >= 12,
-        onclick: () => { state.points.push(Object.fromEntries(MEASURED.map((name) => [name, ""]))); this.build(); this.change(); },
+        onclick: () => { state.points.push(Object.fromEntries(MEASURED.map((name) => [name, ""]))); this.renew(`sc-${state.points.length - 1}-${MEASURED[0]}`); },
       }, "Add a point")));
       const ticks = make("details", { open: state.seen.length > 0 }, make("summary", {}, "What was seen or felt"));
       for (const defect of data.defects) {
@@ -117,7 +124,7 @@
       this.replaceChildren(form,
         make("div", { class: "tw-bench__buttons" },
           make("button", { type: "button", class: "tw-button", onclick: () => window.print() }, "Print this slip"),
-          make("button", { type: "button", class: "tw-button", onclick: () => { this.keeper.clear(); this.state = this.sound({}); this.build(); } }, "Clear and start again")),
+          make("button", { type: "button", class: "tw-button", onclick: () => { this.keeper.clear(); this.state = this.sound({}); rebuild(this, () => this.build(), "sc-spec"); } }, "Clear and start again")),
         make("p", { class: "tw-quiet" }, "What you type stays on this device."), this.said, this.result);
       this.judge();
     }
@@ -145,7 +152,7 @@
         const ask = make("div", { class: "tw-ask" }, make("span", {}, entry.question));
         if (entry.suggestion !== null) {
           const suggestion = percent ? String(entry.suggestion) : `${entry.suggestion} in`;
-          ask.append(" ", make("button", { type: "button", class: "tw-button", onclick: () => { set(suggestion); this.build(); this.change(); } }, `Yes: ${suggestion}`));
+          ask.append(" ", make("button", { type: "button", class: "tw-button", onclick: () => { set(suggestion); this.renew(id); } }, `Yes: ${suggestion}`));
         }
         place.append(ask);
       }
@@ -176,10 +183,12 @@
       const spec = this.specification();
       const sealer = this.sealer();
       const seam = this.readings();
+      cancelAnimationFrame(this.frame);
       const seen = this.state.seen.map((/** @type {string} */ id) => ({ defect: id, title: defects[id].title, disposition: defects[id].disposition }));
       if (!seam.readings.length && !seen.length) {
         this.said.textContent = "";
-        this.result.replaceChildren(make("p", {}, "The verdict and the drawing come up here as you type."));
+        this.advice.replaceChildren();
+        this.judged.replaceChildren(make("p", {}, "The verdict and the drawing come up here as you type."));
         return;
       }
       let verdict = seaming.judge(seam, spec ? spec.limits : null, data.uncertainties, seen, data.variant);
@@ -194,43 +203,46 @@
         make("p", {}, make("strong", {}, ACTIONS[verdict.outcome]), " ",
           verdict.outcome === "accept" || !data.fails ? null : make("a", { href: data.fails }, "What to do when a check fails")),
         make("ul", { class: "tw-list" }, ...verdict.reasons.map((/** @type {string} */ reason) => make("li", {}, reason))));
+      if (spec) box.append(make("p", {}, "Judged by: ", make("a", { href: spec.page }, spec.title), "."));
       if (spec && spec.invented) box.append(make("p", { class: "tw-note" }, "The specification is invented for the demonstration. Do not judge a real can by it."));
-      const questions = seaming.findQuestions(seam).map((/** @type {any} */ question) => make("p", { class: "tw-ask" }, question.text));
+      box.append(...sayCan(this.state.seen));
+      const questions = seaming.findQuestions(seam).map((/** @type {any} */ question) => this.question(question));
       const directions = seaming.findDirections(verdict);
-      /** @type {Node[]} */
-      let advice = [];
       if (seen.length || Object.values(directions).some((direction) => direction !== "normal")) {
         /** @type {Object<string, number>} */
         const outBy = {};
         for (const part of verdict.parts) outBy[part.dimension] = part.outBy;
-        advice = sayAdvice(adviseOnSigns(signsFrom(this.state.seen, directions), sealer, outBy), sealer);
+        // The verdict has this frame of the screen to itself; the causes have the next.
+        this.frame = requestAnimationFrame(() => this.advice.replaceChildren(
+          ...(questions.length ? [make("p", {}, make("strong", {}, "Answer the questions first: a slip changes all that follows."))] : []),
+          ...sayAdvice(adviseOnSigns(signsFrom(this.state.seen, directions), sealer, outBy), sealer)));
+      } else {
+        this.advice.replaceChildren();
       }
-      this.result.replaceChildren(make("h2", {}, "Verdict"), box, ...questions, this.drawings(seam, verdict), this.parts(verdict), ...advice);
+      this.judged.replaceChildren(make("h2", {}, "Verdict"), seamSlip(this.state, MEASURED, spec, sealer), box, ...questions, beside(seam, verdict), this.parts(verdict));
     }
 
-    /** @param {any} seam @param {any} verdict */
-    drawings(seam, verdict) {
-      const dims = { ...drawing.GOOD_SEAM };
-      const guessed = [];
-      const keys = { "body-hook": "bodyHook", "cover-hook": "coverHook", "seam-width": "seamWidth", "seam-thickness": "seamThickness", countersink: "countersink" };
-      for (const [name, key] of Object.entries(keys)) {
-        const found = seaming.extremes(seam, name);
-        const part = verdict.parts.find((/** @type {any} */ each) => each.dimension === name);
-        const tooLong = part && part.high !== null && part.greatest > part.high;
-        if (found) dims[key] = name.endsWith("hook") && !tooLong ? found.least : found.greatest;
-        else guessed.push(name);
+    /** A question about a reading; one tap puts a likely slip right. @param {any} question */
+    question(question) {
+      const { kind, dimension, point, text } = question;
+      const ask = make("div", { class: "tw-ask" }, make("span", {}, text));
+      const row = this.state.points[Number(point) - 1];
+      const entry = row && point ? seaming.parseReading(row[dimension], this.state.unit) : null;
+      if (entry && entry.value !== null && (kind === "millimeters" || kind === "decimal-point")) {
+        const small = entry.value < seaming.constants.leastIn;
+        const meant = seaming.inchesText(kind === "millimeters" ? entry.value / 25.4 : small ? entry.value * 10 : entry.value / 10);
+        ask.append(" ", make("button", { type: "button", class: "tw-button",
+          onclick: () => { row[dimension] = meant; this.renew(`sc-${Number(point) - 1}-${dimension}`); } }, `Yes: ${meant}`));
       }
-      if (seam.endPlateIn) dims.endPlate = seam.endPlateIn;
-      if (seam.bodyPlateIn) dims.bodyPlate = seam.bodyPlateIn;
-      if (guessed.length === 5) return make("span");
-      if (guessed.includes("body-hook") || guessed.includes("cover-hook") || guessed.includes("seam-width")) guessed.push("overlap");
-      const out = verdict.parts.filter((/** @type {any} */ part) => part.outcome === "reject").map((/** @type {any} */ part) => part.dimension);
-      const plausible = Object.values(dims).every((value) => value > 0 && value < 0.5);
-      if (!plausible) return make("p", { class: "tw-ask" }, "No drawing: a reading is far too large for a seam.");
-      return make("div", { class: "tw-figures" },
-        make("figure", { class: "tw-figure tw-figure--bad" }, drawing.section(dims, { title: "This seam, to scale, from its worst readings", out, guessed }),
-          make("figcaption", {}, "This seam, to scale, from its worst readings. What is out of limits is hatched and marked OUT.")),
-        this.good);
+      return ask;
+    }
+
+    /** @param {any} part */
+    limits(part) {
+      const { low, high, dimension } = part;
+      if (low !== null && high !== null) return `limits ${seaming.spanText(dimension, low, high)}`;
+      if (low !== null) return `at least ${seaming.valueText(dimension, low)}`;
+      return high !== null ? `at most ${seaming.valueText(dimension, high)}` : "";
     }
 
     /** @param {any} verdict */
@@ -239,7 +251,7 @@
       for (const part of verdict.parts) {
         const value = part.least === null ? "–" : seaming.spanText(part.dimension, part.least, part.greatest);
         const item = make("li", {}, make("div", { class: "tw-parts__head" },
-          make("span", { class: "tw-parts__name" }, seaming.constants.labels[part.dimension]), make("span", {}, value),
+          make("span", { class: "tw-parts__name" }, seaming.constants.labels[part.dimension]), make("span", {}, value), make("span", { class: "tw-quiet" }, this.limits(part)),
           make("span", { class: `tw-parts__outcome tw-parts__outcome--${part.outcome}` }, OUTCOMES[part.outcome])));
         if (part.reason) item.append(make("p", {}, part.reason));
         if (part.formula) item.append(this.formula(part));

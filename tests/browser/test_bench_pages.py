@@ -8,6 +8,7 @@ import re
 from typing import TYPE_CHECKING, Any
 
 import pytest
+from playwright.sync_api import expect
 
 from tinwright.bench.profiles import instrument_uncertainties, seam_limits
 from tinwright.seaming import Reading, SeamReadings, judge
@@ -80,7 +81,7 @@ def test_readings_typed_on_a_phone_give_verdict_picture_and_correction(
     drawn = result.locator("figure").first
     assert drawn.locator("svg title").text_content() == "This seam, to scale, from its worst readings"
     assert drawn.locator("svg tspan", has_text=re.compile("^OUT$")).count() >= 2
-    assert result.locator(".tw-causes li").first.text_content().startswith("First roller set too loose")
+    expect(result.locator(".tw-causes li").first).to_contain_text("First roller set too loose")
     text = result.text_content()
     assert "Tighten the first roller." in text
     assert "Move it 1/8 turn, no more." in text
@@ -146,9 +147,9 @@ def test_every_number_opens_its_formula_with_the_numbers_put_in(page: Page, over
     fill(page, [(".125", ".118", ".055", ".078", ".076")] * 3)
     overlap = page.locator(".tw-parts li", has_text="Overlap").first
     overlap.locator("summary").click()
-    assert "O = 0.076 + 0.078 + 0.010 − 0.118 (variant A)" in overlap.text_content()
-    assert "21 CFR 113.60(a)(1)(iii)" in overlap.text_content()
-    assert overlap.locator("math").count() == 1
+    expect(overlap).to_contain_text("O = 0.076 + 0.078 + 0.010 − 0.118 (variant A)")
+    expect(overlap).to_contain_text("21 CFR 113.60(a)(1)(iii)")
+    expect(overlap.locator("math")).to_have_count(1)
 
 
 def test_the_page_judges_generated_seams_as_python_does(page: Page, over_http: str, kb: KnowledgeBase) -> None:
@@ -183,7 +184,7 @@ def test_find_the_cause_asks_only_what_can_change_the_advice_and_takes_the_answe
     open_phone(page, over_http, "find-the-cause")
     page.get_by_label("Broken-chuck mark").check()
     result = page.locator(".tw-bench__result")
-    assert result.locator(".tw-causes li").first.text_content().startswith("Piece broken out of the chuck lip")
+    expect(result.locator(".tw-causes li").first).to_contain_text("Piece broken out of the chuck lip")
     assert "hold every can" in result.text_content()
     page.get_by_label("Broken-chuck mark").uncheck()
     page.get_by_label("Droop", exact=False).first.check()

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-import shutil
 import tempfile
-from importlib.resources import as_file, files
+from importlib.resources import files
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from tinwright.errors import WriteError
+
+if TYPE_CHECKING:
+    from importlib.resources.abc import Traversable
 
 __all__ = ["lay_down"]
 
@@ -21,19 +24,35 @@ def lay_down(folder: Path) -> int:
     Raises:
         WriteError: when the folder holds anything already, or cannot be written.
     """
-    if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
-        raise WriteError(f"{folder} is there already: name a new or empty folder")
     try:
-        folder.parent.mkdir(parents=True, exist_ok=True)
-        with (
-            tempfile.TemporaryDirectory(dir=folder.parent) as made,
-            as_file(files("tinwright.starter") / "files") as source,
-        ):
+        there = folder.exists()
+        if there and (not folder.is_dir() or any(folder.iterdir())):
+            raise WriteError(f"{folder}: expected a new or an empty folder, but something is there already")
+        home = folder if there else folder.parent
+        home.mkdir(parents=True, exist_ok=True)
+        with tempfile.TemporaryDirectory(prefix=".tinwright-", dir=home) as made:
             whole = Path(made) / "programme"
-            shutil.copytree(source, whole)
-            if folder.exists():
-                folder.rmdir()
-            whole.rename(folder)
+            count = _copy(files("tinwright.starter") / "files", whole)
+            if there:  # it may be the folder the educator stands in, so it is filled, not replaced
+                for entry in sorted(whole.iterdir()):
+                    entry.rename(folder / entry.name)
+            else:
+                whole.rename(folder)
+    except WriteError:
+        raise
     except OSError as error:
-        raise WriteError(f"{folder} cannot be written: {error.strerror}") from error
-    return sum(1 for path in folder.rglob("*") if path.is_file())
+        raise WriteError(f"{folder}: cannot be written: {error.strerror}") from error
+    return count
+
+
+def _copy(source: Traversable, target: Path) -> int:
+    """Copy a folder out of the package; return how many files it holds."""
+    target.mkdir()
+    count = 0
+    for entry in source.iterdir():
+        if entry.is_dir():
+            count += _copy(entry, target / entry.name)
+        else:
+            (target / entry.name).write_bytes(entry.read_bytes())
+            count += 1
+    return count

@@ -1,0 +1,194 @@
+"""The starter programme: what `tinwright new` lays down, and how."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import pytest
+from bs4 import BeautifulSoup
+from click.testing import CliRunner
+from pydantic import BaseModel
+
+from demo_site import ROOT, mkdocs
+from tinwright.cli import main
+from tinwright.errors import WriteError
+from tinwright.knowledge import KnowledgeBase, find_problems, load
+from tinwright.knowledge.models.base import Evidence
+from tinwright.site import build_site
+from tinwright.starter import lay_down
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+STARTER = ROOT / "generator" / "tinwright" / "starter" / "files"
+
+
+@pytest.fixture
+def laid(tmp_path: Path) -> Path:
+    """The starter programme in a folder of its own."""
+    folder = tmp_path / "our-kitchen"
+    lay_down(folder)
+    return folder
+
+
+def tree(folder: Path) -> dict[str, bytes]:
+    """Every file below a folder, and what is in it."""
+    return {p.relative_to(folder).as_posix(): p.read_bytes() for p in sorted(folder.rglob("*")) if p.is_file()}
+
+
+def evidence_in(value: Any) -> Iterator[Evidence]:
+    """Every evidence of a record, however deep."""
+    if isinstance(value, Evidence):
+        yield value
+    elif isinstance(value, BaseModel):
+        for name in type(value).model_fields:
+            yield from evidence_in(getattr(value, name))
+    elif isinstance(value, tuple):
+        for entry in value:
+            yield from evidence_in(entry)
+
+
+def test_the_starter_has_no_problems(laid: Path) -> None:
+    assert find_problems(laid / "content") == []
+
+
+def test_the_starter_has_one_sealer_two_cans_and_three_defects(laid: Path) -> None:
+    kb = load(laid / "content")
+    assert list(kb.sealers) == ["our-sealer"]
+    assert sorted(kb.cans) == ["307x409", "401x411"]
+    assert sorted(kb.defects) == ["droop", "loose-seam", "sharp-seam"]
+
+
+def test_each_defect_has_the_causes_common_behind_it(laid: Path, kb: KnowledgeBase) -> None:
+    for id_, defect in load(laid / "content").defects.items():
+        common = {link.cause for link in kb.defects[id_].causes if link.likelihood == "common"}
+        assert common
+        assert common <= {link.cause for link in defect.causes}
+
+
+def test_the_starter_makes_pages(laid: Path) -> None:
+    addresses = {page.uri for page in build_site(load(laid / "content")).pages}
+    assert {"defects/droop.md", "trees/sharp-seam.md", "set-up/our-sealer-401x411.md"} <= addresses
+
+
+def test_the_starter_is_the_educators_own_and_says_that_its_figures_are_invented(laid: Path) -> None:
+    kb = load(laid / "content")
+    assert not kb.programme.demonstration
+    assert kb.sealers["our-sealer"].evidence.grade == "invented"
+    words = b"".join(tree(laid).values()).lower()
+    assert [name for name in (b"sorrel", b"mill street", b"fairground") if name in words] == []
+
+
+def test_the_starter_claims_nothing_that_the_content_does_not(laid: Path, kb: KnowledgeBase) -> None:
+    for record in load(laid / "content").records.values():
+        if record.kind in ("programme", "sealer"):
+            continue
+        twin = kb.of_kind(record.kind)[record.id]
+        assert set(evidence_in(record)) <= set(evidence_in(twin)), f"{record.kind} {record.id}"
+
+
+def test_the_starter_corrects_a_cause_as_the_content_does(laid: Path, kb: KnowledgeBase) -> None:
+    for id_, cause in load(laid / "content").causes.items():
+        assert cause.correction == kb.causes[id_].correction
+        assert cause.effects == kb.causes[id_].effects
+
+
+def test_the_starter_is_built_with_the_settings_of_the_demonstration(laid: Path) -> None:
+    demonstration = (ROOT / "mkdocs.yml").read_text(encoding="utf-8")
+    ours = (laid / "mkdocs.yml").read_text(encoding="utf-8")
+    assert ours == demonstration.replace("Sorrel County can sealing", "Our can sealing")
+
+
+def test_the_starters_readme_is_short_and_names_only_files_that_are_there_or_to_be_made(laid: Path) -> None:
+    readme = (laid / "README.md").read_text(encoding="utf-8")
+    assert len(readme.splitlines()) <= 40
+    named = {word.split("`")[0] for word in readme.split("`")[1::2] if word.startswith(("content/", "mkdocs"))}
+    assert {name for name in named if not (laid / name).exists()} == {"content/seam-specifications/"}
+
+
+@pytest.mark.slow
+def test_the_starter_builds_strictly(laid: Path) -> None:
+    result = mkdocs("build", "--strict", folder=laid)
+    assert result.returncode == 0, result.stderr
+    assert "WARNING" not in result.stderr
+    page = BeautifulSoup(
+        (laid / "site" / "set-up" / "our-sealer-307x409.html").read_text(encoding="utf-8"), "html.parser"
+    )
+    assert page.article is not None
+    assert "figures are invented" in page.article.get_text(" ")
+
+
+def test_laying_down_copies_every_file_and_counts_them(tmp_path: Path) -> None:
+    count = lay_down(tmp_path / "deep" / "our-kitchen")
+    assert tree(tmp_path / "deep" / "our-kitchen") == tree(STARTER)
+    assert count == len(tree(STARTER))
+    assert [path.name for path in (tmp_path / "deep").iterdir()] == ["our-kitchen"]
+
+
+def test_an_empty_folder_is_filled_even_when_one_stands_in_it(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    lay_down(Path())
+    assert tree(Path.cwd()) == tree(STARTER)
+
+
+def test_a_folder_that_holds_something_is_refused_and_left_untouched(tmp_path: Path) -> None:
+    (tmp_path / ".hidden").write_text("mine", encoding="utf-8")
+    with pytest.raises(WriteError, match=r"^\S+: expected a new or an empty folder, .+$"):
+        lay_down(tmp_path)
+    assert tree(tmp_path) == {".hidden": b"mine"}
+
+
+def test_a_file_of_that_name_is_refused_and_left_untouched(tmp_path: Path) -> None:
+    file = tmp_path / "our-kitchen"
+    file.write_text("mine", encoding="utf-8")
+    with pytest.raises(WriteError):
+        lay_down(file)
+    assert tree(tmp_path) == {"our-kitchen": b"mine"}
+
+
+def test_a_folder_that_cannot_be_made_is_told_in_one_line(tmp_path: Path) -> None:
+    (tmp_path / "file").write_text("mine", encoding="utf-8")
+    with pytest.raises(WriteError, match=r"^\S+: cannot be written: [^\n]+$"):
+        lay_down(tmp_path / "file" / "our-kitchen")
+
+
+@pytest.mark.parametrize("exists", [True, False])
+def test_nothing_is_left_half_written_when_the_disk_is_full(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, exists: bool
+) -> None:
+    folder = tmp_path / "our-kitchen"
+    if exists:
+        folder.mkdir()
+    written: list[Path] = []
+
+    def write_bytes(path: Path, content: bytes) -> int:
+        if len(written) == 5:
+            raise OSError(28, "No space left on device")
+        written.append(path)
+        with path.open("wb") as file:
+            return file.write(content)
+
+    monkeypatch.setattr(Path, "write_bytes", write_bytes)
+    with pytest.raises(WriteError, match="No space left on device"):
+        lay_down(folder)
+    assert len(written) == 5
+    assert list(tmp_path.rglob("*")) == ([folder] if exists else [])
+
+
+def test_new_lays_down_the_starter_and_says_what_to_do_next(tmp_path: Path) -> None:
+    folder = tmp_path / "our-kitchen"
+    result = CliRunner().invoke(main, ["new", str(folder)])
+    assert (result.exit_code, result.stderr) == (0, "")
+    assert (
+        result.stdout == f"{len(tree(STARTER))} files in {folder}. Next: cd {folder}; tinwright check; mkdocs serve\n"
+    )
+
+
+def test_new_refuses_a_folder_that_holds_something_in_one_line(laid: Path) -> None:
+    before = tree(laid)
+    result = CliRunner().invoke(main, ["new", str(laid)])
+    assert (result.exit_code, result.stdout) == (1, "")
+    assert result.stderr.count("\n") == 1
+    assert result.stderr.startswith(f"{laid}: expected a new or an empty folder")
+    assert tree(laid) == before

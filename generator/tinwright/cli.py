@@ -56,6 +56,12 @@ def _fail(error: TinwrightError) -> NoReturn:
     sys.exit(1)
 
 
+def _cannot_write(place: Path, error: OSError) -> NoReturn:
+    """Say what could not be written, and stop with exit code 1."""
+    click.echo(f"{place}: cannot be written: {error.strerror}", err=True)
+    sys.exit(1)
+
+
 def _loaded(content: Path) -> KnowledgeBase:
     try:
         return load(content)
@@ -112,7 +118,10 @@ def schema(folder: Path) -> None:
 
     Example: tinwright schema content/schema
     """
-    names = write_schemas(folder)
+    try:
+        names = write_schemas(folder)
+    except OSError as error:
+        _cannot_write(folder, error)
     click.echo(f"{_counted(len(names), 'schema')} in {folder}")
 
 
@@ -131,6 +140,8 @@ def write(folder: Path, content: Path, directory_urls: bool) -> None:
         written, removed = write_site(site, folder)
     except TinwrightError as error:
         _fail(error)
+    except OSError as error:
+        _cannot_write(folder, error)
     total = len(site.pages) + len(site.assets)
     click.echo(f"{_counted(total, 'file')} in {folder}: {written} written, {removed} removed, the others unchanged")
 
@@ -209,8 +220,7 @@ def _write_whole(file: Path, text: str) -> None:
         part.replace(file)
     except OSError as error:
         part.unlink(missing_ok=True)
-        click.echo(f"{file}: cannot be written: {error.strerror}", err=True)
-        sys.exit(1)
+        _cannot_write(file, error)
 
 
 @main.command()

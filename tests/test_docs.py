@@ -153,7 +153,7 @@ def test_every_dependency_of_the_project_is_locked() -> None:
     locked = (ROOT / "requirements-test.lock").read_text(encoding="utf-8").lower()
     named = [*project["dependencies"], *(name for extra in project["optional-dependencies"].values() for name in extra)]
     for requirement in named:
-        name = re.split(r"[<>=!~ ]", requirement)[0].lower()
+        name = re.split(r"[\[<>=!~ ]", requirement)[0].lower()
         assert re.search(rf"^{re.escape(name)}==", locked, re.MULTILINE), name
 
 

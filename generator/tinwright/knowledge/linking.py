@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from pydantic import BaseModel
 
-from tinwright.knowledge.models.base import Reference
+from tinwright.knowledge.models.base import AnyReference, Reference
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -46,28 +46,32 @@ def mentions(record: Record) -> Iterator[Mention]:
 
 def _in_model(model: BaseModel, path: tuple[str | int, ...]) -> Iterator[Mention]:
     for name, info in type(model).model_fields.items():
-        reference = next((m for m in info.metadata if isinstance(m, Reference)), None) or _nested(info.annotation)
+        marked = next((m for m in info.metadata if isinstance(m, Reference | AnyReference)), None)
+        reference = marked or _nested(info.annotation)
         yield from _in_value(getattr(model, name), (*path, name), reference)
 
 
-def _in_value(value: Any, path: tuple[str | int, ...], reference: Reference | None) -> Iterator[Mention]:
+def _in_value(value: Any, path: tuple[str | int, ...], reference: Reference | AnyReference | None) -> Iterator[Mention]:
     if isinstance(value, BaseModel):
         yield from _in_model(value, path)
     elif isinstance(value, tuple):
         for index, item in enumerate(value):
             yield from _in_value(item, (*path, index), reference)
     elif isinstance(value, str):
-        if reference is not None:
+        if isinstance(reference, Reference):
             yield Mention(reference.kind, value, path)
+        elif reference is not None:
+            kind, _, id_ = value.partition("/")
+            yield Mention(kind, id_, path)
         else:
             for match in INLINE.finditer(value):
                 yield Mention(match["kind"], match["id"], path)
 
 
-def _nested(annotation: Any) -> Reference | None:
+def _nested(annotation: Any) -> Reference | AnyReference | None:
     """Find the reference inside `tuple[ref, ...]` or `ref | None`."""
     for inner in (*getattr(annotation, "__args__", ()), *getattr(annotation, "__metadata__", ())):
-        if isinstance(inner, Reference):
+        if isinstance(inner, Reference | AnyReference):
             return inner
         if not isinstance(inner, type) and (found := _nested(inner)):
             return found

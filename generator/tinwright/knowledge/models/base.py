@@ -27,6 +27,7 @@ from tinwright.measures import Length, parse_length, parse_turns
 
 __all__ = [
     "Amount",
+    "AnyReference",
     "Evidence",
     "Grade",
     "Id",
@@ -38,6 +39,7 @@ __all__ = [
     "Statement",
     "Text",
     "TurnsField",
+    "any_ref",
     "ref",
 ]
 
@@ -68,6 +70,16 @@ class Reference:
 def ref(kind: str) -> Any:
     """Return the type of a field that names a record of `kind`."""
     return Annotated[str, StringConstraints(pattern=r"^[a-z0-9]+(?:[.-][a-z0-9]+)*$"), Reference(kind)]
+
+
+@dataclass(frozen=True)
+class AnyReference:
+    """Marks a field that names a record of any kind as `kind/id`; `linking` resolves it."""
+
+
+def any_ref() -> Any:
+    """Return the type of a field that names a record of any kind as `kind/id`."""
+    return Annotated[str, StringConstraints(pattern=r"^[a-z-]+/[a-z0-9]+(?:[.-][a-z0-9]+)*$"), AnyReference()]
 
 
 def _as_length(value: object) -> Length:

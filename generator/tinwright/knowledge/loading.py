@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 
-from pydantic import BaseModel, ValidationError
+from pydantic import BaseModel
 
 from tinwright.errors import ContentError, Problem
 from tinwright.knowledge.base import KnowledgeBase
@@ -14,16 +13,14 @@ from tinwright.knowledge.handwritten import read_handwritten
 from tinwright.knowledge.linking import INLINE, mentions
 from tinwright.knowledge.models import KINDS
 from tinwright.knowledge.models.base import Photo
-from tinwright.knowledge.wording import nearest, plain_message
-from tinwright.knowledge.yaml_source import LocatedYaml, read_yaml
+from tinwright.knowledge.reading import RecordFiles
+from tinwright.knowledge.wording import nearest
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
     from pathlib import Path
 
-    from pydantic_core import ErrorDetails
-
-    from tinwright.knowledge.models.base import Record
+    from tinwright.knowledge.reading import PlacedRecord
 
 __all__ = ["find_problems", "load", "photos_in"]
 
@@ -31,18 +28,6 @@ _PROGRAMME_FILE = "programme.yml"
 _NOT_RECORDS = {"photos", "schema", "pages"}
 _MAY_STAND_ALONE = {"programme", "can", "sealer", "procedure", "defect", "term", "seam-specification"}
 """Kinds with a way in of their own; of the others, each record must be named by one that is not of its kind."""
-
-
-@dataclass(frozen=True)
-class _Placed:
-    """A record with the place it was read from."""
-
-    record: Record
-    file: LocatedYaml
-    path: tuple[str | int, ...]
-
-    def problem(self, where: tuple[str | int, ...], message: str) -> Problem:
-        return self.file.problem((*self.path, *where), message, record=_subject(self.record.kind, self.record.id))
 
 
 def load(root: Path) -> KnowledgeBase:
@@ -65,32 +50,16 @@ def find_problems(root: Path) -> list[Problem]:
     return sorted(_read(root)[1])
 
 
-def _read(root: Path) -> tuple[dict[tuple[str, str], _Placed], list[Problem]]:
-    placed: dict[tuple[str, str], _Placed] = {}
-    problems: list[Problem] = []
-    unread: set[tuple[str, str]] = set()
+def _read(root: Path) -> tuple[dict[tuple[str, str], PlacedRecord], list[Problem]]:
+    files = RecordFiles()
+    placed, problems, unread = files.placed, files.problems, files.unread
     if not root.is_dir():
         return placed, [Problem(root.name, 1, 1, "", "expected a content folder, found none")]
     for file, kind in _files(root, problems):
-        located = read_yaml(file, _shown(file, root))
-        problems.extend(located.problems)
-        if located.value is None:
-            unread.add((kind, file.stem))
-            continue
-        for path, value, id_ in _entries(located, file.stem, problems, kind):
-            record, found = _validate(located, path, value, kind, id_)
-            problems.extend(found)
-            if record is None:
-                unread.add((kind, id_))
-                continue
-            item = _Placed(record, located, path)
-            first = placed.setdefault((kind, record.id), item)
-            if first is not item:
-                line, _ = first.file.at(first.path)
-                problems.append(item.problem(("id",), f"duplicate id; it already stands in {first.file.file}:{line}"))
+        files.read(file, _shown(file, root), kind)
     if not any(kind == "programme" for kind, _ in [*placed, *unread]):
         problems.append(Problem(_shown(root / _PROGRAMME_FILE, root), 1, 1, "", "the file is missing"))
-    problems.extend(_unresolved(placed, unread))
+    problems.extend(files.unresolved())
     if not unread:
         problems.extend(_orphans(placed, root))
     problems.extend(_missing_photos(placed, root))
@@ -122,69 +91,7 @@ def _files(root: Path, problems: list[Problem]) -> Iterator[tuple[Path, str]]:
             problems.append(Problem(_shown(entry, root), 1, 1, "", message))
 
 
-def _entries(
-    located: LocatedYaml, stem: str, problems: list[Problem], kind: str
-) -> Iterator[tuple[tuple[str | int, ...], dict[str, Any], str]]:
-    """Yield each record of a file: one mapping named by the file, or a list of mappings with ids."""
-    if isinstance(located.value, dict):
-        if "id" in located.value:
-            message = f"unknown key 'id': the file's name is the id ({stem})"
-            problems.append(located.problem(("id",), message, record=_subject(kind, stem), key=True))
-        yield (), {**located.value, "id": stem}, stem
-    elif isinstance(located.value, list):
-        for index, item in enumerate(located.value):
-            if not isinstance(item, dict):
-                problems.append(located.problem((index,), f"expected keys and values, got {item!r}", record=kind))
-                continue
-            yield (index,), item, str(item.get("id", f"number {index + 1}"))
-    else:
-        problems.append(
-            located.problem((), f"expected keys and values, got {located.value!r}", record=_subject(kind, stem))
-        )
-
-
-def _validate(
-    located: LocatedYaml, path: tuple[str | int, ...], value: dict[str, Any], kind: str, id_: str
-) -> tuple[Record | None, list[Problem]]:
-    model = KINDS[kind]
-    try:
-        return model.model_validate(value), []
-    except ValidationError as error:
-        return None, [_problem_of(details, located, path, model, id_) for details in error.errors()]
-
-
-def _problem_of(
-    details: ErrorDetails, located: LocatedYaml, path: tuple[str | int, ...], model: type[Record], id_: str
-) -> Problem:
-    loc = details["loc"]
-    if details["type"] != "missing":
-        while loc and (*path, *loc) not in located.marks:
-            loc = loc[:-1]  # the part was made from a short form, such as one word of evidence
-    message = plain_message({**details, "loc": loc}, model)
-    key = details["type"] == "extra_forbidden"
-    return located.problem((*path, *loc), message, record=_subject(model.kind, id_), key=key)
-
-
-def _subject(kind: str, id_: str) -> str:
-    return kind if kind == id_ else f"{kind} {id_}"
-
-
-def _unresolved(placed: dict[tuple[str, str], _Placed], unread: set[tuple[str, str]]) -> Iterator[Problem]:
-    for item in placed.values():
-        for mention in mentions(item.record):
-            if (mention.kind, mention.id) in placed or (mention.kind, mention.id) in unread:
-                continue
-            if mention.kind not in KINDS:
-                yield item.problem(
-                    mention.path, f"unknown kind {mention.kind!r} in a link{nearest(mention.kind, KINDS)}"
-                )
-                continue
-            known = [id_ for kind, id_ in placed if kind == mention.kind]
-            hint = nearest(mention.id, known)
-            yield item.problem(mention.path, f"no {mention.kind} is called {mention.id!r}{hint}")
-
-
-def _orphans(placed: dict[tuple[str, str], _Placed], root: Path) -> Iterator[Problem]:
+def _orphans(placed: dict[tuple[str, str], PlacedRecord], root: Path) -> Iterator[Problem]:
     in_pages = {(m["kind"], m["id"]) for page in read_handwritten(root) for m in INLINE.finditer(page.text)}
     named = in_pages | {
         (mention.kind, mention.id)
@@ -198,7 +105,7 @@ def _orphans(placed: dict[tuple[str, str], _Placed], root: Path) -> Iterator[Pro
 
 
 def _handwritten_problems(
-    placed: dict[tuple[str, str], _Placed], unread: set[tuple[str, str]], root: Path
+    placed: dict[tuple[str, str], PlacedRecord], unread: set[tuple[str, str]], root: Path
 ) -> Iterator[Problem]:
     for page in read_handwritten(root):
         shown = f"{root.name}/pages/{page.name}.md"
@@ -219,7 +126,7 @@ _ORPHAN = {
 }
 
 
-def _missing_photos(placed: dict[tuple[str, str], _Placed], root: Path) -> Iterator[Problem]:
+def _missing_photos(placed: dict[tuple[str, str], PlacedRecord], root: Path) -> Iterator[Problem]:
     photos = root / "photos"
     for item in placed.values():
         for path, photo in photos_in(item.record):

@@ -74,7 +74,7 @@ class Item(Record):
     use: Use
     """`practice` or `examination`."""
     critical: bool = False
-    """True when getting it wrong at the sealer could hurt somebody; an examination is not passed with one of these wrong."""
+    """True when getting it wrong at the sealer could hurt somebody."""
     difficulty: float = Field(ge=0.2, le=0.98)
     """Share of volunteers who are only just good enough that would get it right, as its author judges."""
     question: Text
@@ -84,7 +84,7 @@ class Item(Record):
     why: Text
     """Why the right answer is right, in one to three sentences."""
     teaches: tuple[any_ref(), ...] = Field(min_length=1)  # type: ignore[valid-type]
-    """Records that teach the answer, as `kind/id`; the first is where a learner is sent to read. Their evidence is the item's."""
+    """Records that teach the answer, as `kind/id`, the one to read first; their evidence is the item's."""
     enemies: tuple[Id, ...] = ()
     """Items that give this one away, or that ask the same; they never stand in one form with it."""
     anchor: bool = False
@@ -135,7 +135,9 @@ class SeveralAnswers(Item):
     def _some_right(self) -> Self:
         right = sum(option.right for option in self.options)
         if not 2 <= right < len(self.options):
-            raise ValueError(f"expected at least two right options and one wrong, got {right} of {len(self.options)} right")
+            raise ValueError(
+                f"expected at least two right options and one wrong, got {right} of {len(self.options)} right"
+            )
         return self
 
 
@@ -210,7 +212,9 @@ class NumberItem(Item):
             raise ValueError(f"expected low <= answer <= high, got {self.low}, {self.answer}, {self.high}")
         for mistake in self.mistakes:
             if self.low <= mistake.number <= self.high:
-                raise ValueError(f"the mistake {mistake.number} counts as right: it lies within {self.low} to {self.high}")
+                raise ValueError(
+                    f"the mistake {mistake.number} counts as right: it lies within {self.low} to {self.high}"
+                )
         return self
 
 

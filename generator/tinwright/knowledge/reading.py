@@ -1,0 +1,149 @@
+"""Files of records: each record read, checked against its model, and kept with its place."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Any
+
+from pydantic import ValidationError
+
+from tinwright.knowledge.linking import mentions
+from tinwright.knowledge.models import KINDS
+from tinwright.knowledge.wording import nearest, plain_message
+from tinwright.knowledge.yaml_source import read_yaml
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Collection, Iterator
+    from pathlib import Path
+
+    from pydantic_core import ErrorDetails
+
+    from tinwright.errors import Problem
+    from tinwright.knowledge.models.base import Record
+    from tinwright.knowledge.yaml_source import LocatedYaml
+
+__all__ = ["PlacedRecord", "RecordFiles"]
+
+
+@dataclass(frozen=True)
+class PlacedRecord:
+    """A record with the place it was read from."""
+
+    record: Record
+    """The record."""
+    file: LocatedYaml
+    """The file it stands in."""
+    path: tuple[str | int, ...]
+    """Where in that file."""
+
+    def problem(self, where: tuple[str | int, ...], message: str) -> Problem:
+        """Tell a problem at a place in the record."""
+        return self.file.problem((*self.path, *where), message, record=_subject(self.record.kind, self.record.id))
+
+
+@dataclass
+class RecordFiles:
+    """Reads files of records one after the other, and gathers the sound ones and every problem."""
+
+    placed: dict[tuple[str, str], PlacedRecord] = field(default_factory=dict)
+    """Every sound record by kind and id."""
+    unread: set[tuple[str, str]] = field(default_factory=set)
+    """Those that are there and could not be read."""
+    problems: list[Problem] = field(default_factory=list)
+    """All that is wrong."""
+
+    def read(
+        self, file: Path, shown_as: str, kind: str, choose: Callable[[dict[str, Any]], type[Record]] | None = None
+    ) -> None:
+        """Read one file: a record named by the file, or a list of records with ids.
+
+        Args:
+            file: the file.
+            shown_as: how problems name it.
+            kind: kind of the records in it.
+            choose: picks the model by a record's own words, where a kind has several; its `ValueError` is a problem.
+        """
+        located = read_yaml(file, shown_as)
+        self.problems.extend(located.problems)
+        if located.value is None:
+            self.unread.add((kind, file.stem))
+            return
+        for path, value, id_ in _entries(located, file.stem, self.problems, kind):
+            try:
+                model = choose(value) if choose else KINDS[kind]
+            except ValueError as error:
+                self.problems.append(located.problem(path, str(error), record=_subject(kind, id_)))
+                self.unread.add((kind, id_))
+                continue
+            record, found = _validate(located, path, value, model, id_)
+            self.problems.extend(found)
+            if record is None:
+                self.unread.add((kind, id_))
+                continue
+            item = PlacedRecord(record, located, path)
+            first = self.placed.setdefault((kind, record.id), item)
+            if first is not item:
+                line, _ = first.file.at(first.path)
+                where = f"it already stands in {first.file.file}:{line}"
+                self.problems.append(item.problem(("id",), f"duplicate id; {where}"))
+
+    def unresolved(self, elsewhere: Collection[tuple[str, str]] = ()) -> Iterator[Problem]:
+        """Yield a problem for each name of a record that is neither here nor `elsewhere`."""
+        known = {*self.placed, *self.unread, *elsewhere}
+        kinds = sorted({*KINDS, *(kind for kind, _ in known)})
+        for item in self.placed.values():
+            for mention in mentions(item.record):
+                if (mention.kind, mention.id) in known:
+                    continue
+                if mention.kind not in kinds:
+                    message = f"unknown kind {mention.kind!r} in a link{nearest(mention.kind, kinds)}"
+                else:
+                    hint = nearest(mention.id, (id_ for kind, id_ in known if kind == mention.kind))
+                    message = f"no {mention.kind} is called {mention.id!r}{hint}"
+                yield item.problem(mention.path, message)
+
+
+def _entries(
+    located: LocatedYaml, stem: str, problems: list[Problem], kind: str
+) -> Iterator[tuple[tuple[str | int, ...], dict[str, Any], str]]:
+    """Yield each record of a file: one mapping named by the file, or a list of mappings with ids."""
+    if isinstance(located.value, dict):
+        if "id" in located.value:
+            message = f"unknown key 'id': the file's name is the id ({stem})"
+            problems.append(located.problem(("id",), message, record=_subject(kind, stem), key=True))
+        yield (), {**located.value, "id": stem}, stem
+    elif isinstance(located.value, list):
+        for index, item in enumerate(located.value):
+            if not isinstance(item, dict):
+                problems.append(located.problem((index,), f"expected keys and values, got {item!r}", record=kind))
+                continue
+            yield (index,), item, str(item.get("id", f"number {index + 1}"))
+    else:
+        problems.append(
+            located.problem((), f"expected keys and values, got {located.value!r}", record=_subject(kind, stem))
+        )
+
+
+def _validate(
+    located: LocatedYaml, path: tuple[str | int, ...], value: dict[str, Any], model: type[Record], id_: str
+) -> tuple[Record | None, list[Problem]]:
+    try:
+        return model.model_validate(value), []
+    except ValidationError as error:
+        return None, [_problem_of(details, located, path, model, id_) for details in error.errors()]
+
+
+def _problem_of(
+    details: ErrorDetails, located: LocatedYaml, path: tuple[str | int, ...], model: type[Record], id_: str
+) -> Problem:
+    loc = details["loc"]
+    if details["type"] != "missing":
+        while loc and (*path, *loc) not in located.marks:
+            loc = loc[:-1]  # the part was made from a short form, such as one word of evidence
+    message = plain_message({**details, "loc": loc}, model)
+    key = details["type"] == "extra_forbidden"
+    return located.problem((*path, *loc), message, record=_subject(model.kind, id_), key=key)
+
+
+def _subject(kind: str, id_: str) -> str:
+    return kind if kind == id_ else f"{kind} {id_}"

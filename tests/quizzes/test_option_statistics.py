@@ -102,6 +102,10 @@ def test_what_does_not_fit_is_refused() -> None:
         analyse_options([0], [0.5], key=2, options=2)
     with pytest.raises(QuizError, match="expected choices from 0 to 1, or -1 for a blank"):
         analyse_options([2], [0.5], key=0, options=2)
+    with pytest.raises(QuizError, match="expected choices from 0 to 1, or -1 for a blank"):
+        analyse_options([-2], [0.5], key=0, options=2)
+    with pytest.raises(QuizError, match="expected choices from 0 to 1, or -1 for a blank"):
+        analyse_options([None, 0.5], [0.5, 0.5], key=0, options=2)
     with pytest.raises(QuizError, match="expected one choice for each rest score"):
         analyse_options([1, 0], [0.5], key=0, options=2)
     with pytest.raises(QuizError, match="expected keys from 0 to 1, got \\[2\\]"):

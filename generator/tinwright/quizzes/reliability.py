@@ -25,7 +25,16 @@ from tinwright.quizzes.statistic import MIN_PEOPLE, Statistic, attempt, too_few
 if TYPE_CHECKING:
     import numpy.typing as npt
 
-__all__ = ["Reliability", "alpha", "alpha_interval", "estimate_reliability", "kr20", "kr21", "standard_error"]
+__all__ = [
+    "Reliability",
+    "alpha",
+    "alpha_interval",
+    "estimate_reliability",
+    "kr20",
+    "kr21",
+    "read_form",
+    "standard_error",
+]
 
 
 @dataclass(frozen=True)
@@ -67,7 +76,7 @@ def estimate_reliability(scores: npt.ArrayLike, *, people_needed: int = MIN_PEOP
     >>> estimate_reliability([[1, 0], [0, 1]]).alpha
     Statistic(value=None, reason='needs 30 people, has 2')
     """
-    table = _complete(scores)
+    table = read_form(scores)
     people, items = table.shape
     reason = too_few(people, people_needed)
     if reason:
@@ -99,7 +108,7 @@ def kr20(scores: npt.ArrayLike) -> float:
     >>> round(kr20([[1, 1], [0, 0], [1, 0]]), 4)
     0.6667
     """
-    table = _complete(scores)
+    table = read_form(scores)
     if not np.isin(table, (0.0, 1.0)).all():
         raise QuizError("KR-20 and KR-21 need items that are right or wrong, without part credit")
     right = table.mean(axis=0)
@@ -115,7 +124,7 @@ def alpha(scores: npt.ArrayLike) -> float:
     Raises:
         QuizError: when everybody has the same total.
     """
-    table = _complete(scores)
+    table = read_form(scores)
     return _stepped_up(table, float(table.var(axis=0).sum()))
 
 
@@ -176,7 +185,8 @@ def standard_error(deviation: float, reliability: float) -> float:
     return deviation * sqrt(1 - reliability)
 
 
-def _complete(scores: npt.ArrayLike) -> npt.NDArray[np.float64]:
+def read_form(scores: npt.ArrayLike) -> npt.NDArray[np.float64]:
+    """Read the scores of one form, people by items, 0 to 1, and refuse a table with a cell missing."""
     table = read_scores(scores)
     if np.isnan(table).any():
         raise QuizError("expected one form at a time, with every item scored for every person")

@@ -59,6 +59,13 @@ def test_a_cut_so_high_that_nobody_passes_has_no_kappa() -> None:
     assert found.agreement == 1
 
 
+def test_a_cut_in_the_very_middle_halves_the_people() -> None:
+    # the two halves meet at one rank, but for rounding; an examination of two items is even to both sides
+    found = decide(TrueScores(1.5, 1.5), items=2, cut=1)
+    assert found.true_pass + found.false_fail == pytest.approx(0.5, abs=1e-9)
+    assert found.false_pass + found.true_fail == pytest.approx(0.5, abs=1e-9)
+
+
 def test_a_cut_below_every_true_score_makes_everybody_able() -> None:
     found = decide(TrueScores(5, 3, low=0.6), items=20, cut=10)
     assert found.false_pass == found.true_fail == 0

@@ -76,10 +76,17 @@ def test_ties_at_the_edge_of_a_group_count_as_the_mean_over_all_ways_to_break_th
     assert [found.value for found in upper_lower(table, 0.3)] == pytest.approx(expected)
 
 
+def test_part_credits_that_add_up_alike_tie() -> None:
+    # 0.1 + 0.2 + 0.3 is more than 0.3 + 0.2 + 0.1, in binary
+    table = [[0.1, 0.2, 0.3], [0.3, 0.2, 0.1], [0, 0, 0]]
+    assert upper_lower(table, 0.34)[0].value == pytest.approx(0.2)
+
+
 def test_groups_are_whole_people() -> None:
-    # 0.3 of 10 is three people, though it is a little less in binary
-    table = [[0, 0]] * 7 + [[1, 1]] * 3
-    assert [found.value for found in upper_lower(table, 0.3)] == [1.0, 1.0]
+    # 0.29 of 100 is 29 people, though it is a little less in binary; of 99 it is 28
+    table = [[0, 0]] * 28 + [[1, 0]] * 2 + [[1, 1]] * 70
+    assert upper_lower(table, 0.29)[0].value == pytest.approx(28 / 29)
+    assert upper_lower(table[:-1], 0.29)[0].value == 1
 
 
 def test_a_group_too_small_for_one_person_is_no_group() -> None:

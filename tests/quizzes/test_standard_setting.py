@@ -30,7 +30,8 @@ def test_the_panels_cut_is_the_mean_of_the_judges_cuts() -> None:
 @pytest.mark.parametrize(
     ("ratings", "needed"),
     [
-        ([[0.7] * 10], 7),  # the sum is a little over 7 or under it, in binary
+        ([[0.05, 0.55, 0.3, 0.1]], 1),  # in binary the sum is a little over 1
+        ([[0.7] * 10], 7),
         ([[0.1] * 10, [0.3] * 10, [0.2] * 10], 2),
         ([[0.7] * 10 + [0.01]], 8),
         ([[1.0] * 10], 10),

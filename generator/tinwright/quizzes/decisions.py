@@ -304,6 +304,7 @@ def _mean_over(true: TrueScores, of: Callable[[float], float], low: float, high:
             rank = exp(logarithm)
             return rank * of(float(place_of(*shapes, rank)))
 
-        if first < last:
+        # Ends that differ by rounding alone leave nothing to divide.
+        if last - first > 1e-14:
             total += float(quad(share, log(first), log(last), epsabs=1e-10, limit=200)[0])
     return total

@@ -3,6 +3,7 @@
 TinwrightError
 ├── ContentError          problems found in the educator's files
 ├── MeasureError          a length or a turn that cannot be read         (also ValueError)
+├── RecordError           the private register: refused, missing, or not to be reached
 ├── SeamingError          seam arithmetic asked for the impossible       (also ValueError)
 └── WriteError            a folder that cannot be written safely         (also OSError)
 """
@@ -15,7 +16,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-__all__ = ["ContentError", "MeasureError", "Problem", "SeamingError", "TinwrightError", "WriteError"]
+__all__ = ["ContentError", "MeasureError", "Problem", "RecordError", "SeamingError", "TinwrightError", "WriteError"]
 
 
 @dataclass(frozen=True, order=True)
@@ -52,6 +53,10 @@ class ContentError(TinwrightError):
 
 class MeasureError(TinwrightError, ValueError):
     """Raised by `measures` when a text is not a length or a turn with a unit."""
+
+
+class RecordError(TinwrightError):
+    """Raised by `records` when the register refuses an entry, lacks one, or cannot be read or written."""
 
 
 class SeamingError(TinwrightError, ValueError):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import uuid
+from typing import TYPE_CHECKING
 
 import pytest
 from dateutil.relativedelta import relativedelta
@@ -12,8 +13,10 @@ from hypothesis import strategies as st
 
 from register_entries import MAY, a_practical, a_ready_volunteer, a_sitting
 from tinwright.errors import RecordError
-from tinwright.records import Register
 from tinwright.records.validity import plus_years
+
+if TYPE_CHECKING:
+    from tinwright.records import Register
 
 DAY = dt.timedelta(days=1)
 

@@ -75,7 +75,7 @@ def test_several_programs_at_once_lose_nothing_even_when_all_of_them_make_the_re
 
 def test_a_program_killed_in_mid_write_loses_nothing_and_leaves_nothing_half(place: str) -> None:
     # the moments differ from run to run with the speed of the computer, whatever the seed
-    moments = random.Random(4)
+    moments = random.Random(4)  # noqa: S311 - moments, not secrets
     confirmed: list[str] = []
     for number in range(KILLS["postgresql" if "://" in place else "sqlite"]):
         process = typist(place, f"typist {number}", 100_000)
@@ -124,15 +124,21 @@ def test_a_register_at_its_largest_refuses_what_does_not_fit_and_keeps_the_rest(
     with open_register(sqlite_place) as register:
         register.store._engine.dispose()
         register.store._engine = engine
-        entered = 1
-        with pytest.raises(RecordError) as refusal:
-            for _ in range(10_000):
-                register.add_volunteer("A name that takes some room " * 5, added_on=MAY)
-                entered += 1
-        assert str(refusal.value) == f"{sqlite_place}: the disk is full; nothing was changed"
-        assert len(register.volunteers()) == entered
-        assert len(register.changes()) == entered
+        refusal, confirmed = _add_until_refused(register)
+        assert refusal == f"{sqlite_place}: the disk is full; nothing was changed"
+        assert [entry.id for entry in register.volunteers()] == ["V0001", *confirmed]
+        assert [line.subject for line in register.changes()] == ["V0001", *confirmed]
     check_the_file(sqlite_place)
+
+
+def _add_until_refused(register: Register) -> tuple[str, list[str]]:
+    confirmed: list[str] = []
+    while len(confirmed) < 10_000:
+        try:
+            confirmed.append(register.add_volunteer("A name that takes some room " * 5, added_on=MAY).id)
+        except RecordError as error:
+            return str(error), confirmed
+    pytest.fail("the limit was never reached")
 
 
 def test_two_programs_that_issue_at_once_issue_one_certificate(place: str) -> None:

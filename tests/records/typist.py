@@ -16,13 +16,19 @@ ANSWERS = 20
 MAY = dt.date(2026, 5, 2)
 
 
+def say(line: str) -> None:
+    """Print a line at once, so that it is out before the next entry begins."""
+    sys.stdout.write(f"{line}\n")
+    sys.stdout.flush()
+
+
 def main(place: str, name: str, count: int) -> None:
     """Enter volunteers, each with a sitting of twenty answers and a practical check."""
-    print("ready", flush=True)
+    say("ready")
     with open_register(place, by=name) as register:
         for number in range(count):
             volunteer = register.add_volunteer(f"{name} {number}", added_on=MAY)
-            print(volunteer.id, flush=True)
+            say(volunteer.id)
             sitting = register.record_sitting(
                 volunteer.id,
                 exam="supervisor",
@@ -36,7 +42,7 @@ def main(place: str, name: str, count: int) -> None:
                 profile={"all": ["20", "20"]},
                 responses=[ItemResponse(f"item-{item}", "b" * 50, "1") for item in range(ANSWERS)],
             )
-            print(sitting.id, flush=True)
+            say(sitting.id)
             check = register.record_practical(
                 volunteer.id,
                 drive="motor",
@@ -45,8 +51,8 @@ def main(place: str, name: str, count: int) -> None:
                 passed=True,
                 steps={"assemble": "done"},
             )
-            print(check.id, flush=True)
-            print(register.issue_certificate(volunteer.id, issued_on=MAY, years=2).id, flush=True)
+            say(check.id)
+            say(register.issue_certificate(volunteer.id, issued_on=MAY, years=2).id)
 
 
 if __name__ == "__main__":
@@ -55,5 +61,4 @@ if __name__ == "__main__":
     try:
         main(sys.argv[1], sys.argv[2], int(sys.argv[3]))
     except RecordError as error:
-        print(error, file=sys.stderr)
-        sys.exit(1)
+        sys.exit(str(error))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import json
 import sqlite3
 from pathlib import Path
@@ -81,11 +82,22 @@ def test_a_certificate_without_a_person_can_still_be_revoked_and_is_never_due(re
 
 def test_the_name_goes_where_it_stands_as_the_examiner_of_others(register: Register) -> None:
     id_, other = register.add_volunteer(NAME, added_on=MAY).id, register.add_volunteer("Al", added_on=MAY).id
+    a_sitting(register, id_)
+    a_practical(register, id_)
+    register.issue_certificate(id_, issued_on=MAY, years=2)
+    married = "Zenobia Oakapple"
+    register.correct_volunteer(id_, name=married)
     a_practical(register, other, examiner=f"{NAME.upper()}, supervisor")
+    a_practical(register, other, observed_on=MAY + dt.timedelta(days=1), examiner=married)
     a_practical(register, other, drive="motor", examiner=id_)
     a_practical(register, other, drive="crank-cam", examiner="Alice Alder")
     register.erase(id_, MAY)
-    assert [row.examiner for row in register.practicals()] == ["(erased), supervisor", "(erased)", "Alice Alder"]
+    assert [row.examiner for row in register.practicals()] == [
+        "(erased), supervisor",
+        "(erased)",
+        "(erased)",
+        "Alice Alder",
+    ]
     register.erase(other, MAY)
     assert register.practicals() == []
 
@@ -128,7 +140,22 @@ def test_no_trace_is_left_in_the_bytes_of_the_file_or_of_what_lies_beside_it(tmp
     assert files_holding(tmp_path, "Somebody Else 29") == ["register.db"]
 
 
-def test_remains_that_another_program_holds_are_told_and_cleared_by_asking_again(
+def test_remains_that_another_tool_left_in_the_file_are_cleared_too(tmp_path: Path) -> None:
+    place = tmp_path / "register.db"
+    with open_register(place) as register:
+        id_ = a_ready_volunteer(register)
+    with sqlite3.connect(place) as tool:
+        tool.execute("PRAGMA secure_delete=OFF")
+        tool.execute("INSERT INTO volunteer (id, name, added_on) VALUES ('V9', 'Zenobia', '2026-05-02')")
+        tool.execute("DELETE FROM volunteer WHERE id = 'V9'")
+    tool.close()
+    assert files_holding(tmp_path, "Zenobia") == ["register.db"]
+    with open_register(place) as register:
+        register.erase(id_, MAY)
+        assert files_holding(tmp_path, "Zenobia") == []
+
+
+def test_remains_that_another_program_program_holds_are_told_and_cleared_by_asking_again(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr("tinwright.records.store.WAIT_SECONDS", 0.2)

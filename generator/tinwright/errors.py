@@ -4,6 +4,7 @@ TinwrightError
 ├── ContentError          problems found in the educator's files
 ├── MeasureError          a length or a turn that cannot be read         (also ValueError)
 ├── QuizError             items, answers or a blueprint that do not fit  (also ValueError)
+├── RecordError           the private register: refused, missing, or not to be reached
 ├── SeamingError          seam arithmetic asked for the impossible       (also ValueError)
 └── WriteError            a folder that cannot be written safely         (also OSError)
 """
@@ -16,7 +17,17 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-__all__ = ["ContentError", "MeasureError", "Problem", "QuizError", "SeamingError", "TinwrightError", "WriteError"]
+__all__ = [
+    "CertificateError",
+    "ContentError",
+    "MeasureError",
+    "Problem",
+    "QuizError",
+    "RecordError",
+    "SeamingError",
+    "TinwrightError",
+    "WriteError",
+]
 
 
 @dataclass(frozen=True, order=True)
@@ -57,6 +68,14 @@ class MeasureError(TinwrightError, ValueError):
 
 class QuizError(TinwrightError, ValueError):
     """Raised by `quizzes` when items, answers, ratings or a blueprint cannot give what is asked of them."""
+
+
+class RecordError(TinwrightError):
+    """Raised by `records` when the register refuses an entry, lacks one, or cannot be read or written."""
+
+
+class CertificateError(RecordError, ValueError):
+    """Raised by `records` when a signing key, a certificate or a list of revoked ones cannot be made or read."""
 
 
 class SeamingError(TinwrightError, ValueError):

@@ -1,0 +1,146 @@
+"""The tables of the store, as its newest migration leaves them."""
+
+from __future__ import annotations
+
+from sqlalchemy import (
+    JSON,
+    Boolean,
+    Column,
+    Date,
+    ForeignKey,
+    Index,
+    Integer,
+    MetaData,
+    Table,
+    Text,
+    UniqueConstraint,
+)
+
+__all__ = [
+    "ALL_TABLES",
+    "certificate",
+    "change",
+    "counter",
+    "erasure",
+    "item_response",
+    "metadata",
+    "practical",
+    "sitting",
+    "volunteer",
+]
+
+metadata = MetaData(
+    naming_convention={
+        "ix": "ix_%(table_name)s_%(column_0_N_name)s",
+        "uq": "uq_%(table_name)s_%(column_0_N_name)s",
+        "fk": "fk_%(table_name)s_%(column_0_name)s",
+        "pk": "pk_%(table_name)s",
+    }
+)
+"""Every constraint has a name, so that a later migration can change it on either database."""
+
+counter = Table(
+    "counter",
+    metadata,
+    Column("name", Text, primary_key=True),
+    Column("last", Integer, nullable=False),
+)
+"""Last number given out for each kind of id; numbers are never given twice."""
+
+change = Table(
+    "change",
+    metadata,
+    Column("number", Integer, primary_key=True),
+    Column("at", Text, nullable=False),
+    Column("by", Text, nullable=False),
+    Column("what", Text, nullable=False),
+    Column("subject", Text, nullable=False),
+)
+"""Who did what to which id, and when. Triggers refuse to change or delete a line."""
+
+erasure = Table(
+    "erasure",
+    metadata,
+    Column("volunteer_id", Text, primary_key=True),
+    Column("erased_on", Date, nullable=False),
+)
+
+volunteer = Table(
+    "volunteer",
+    metadata,
+    Column("id", Text, primary_key=True),
+    Column("name", Text, nullable=False),
+    Column("email", Text),
+    Column("kitchen", Text),
+    Column("added_on", Date, nullable=False),
+)
+
+sitting = Table(
+    "sitting",
+    metadata,
+    Column("id", Text, primary_key=True),
+    Column("volunteer_id", Text, ForeignKey("volunteer.id")),
+    Column("exam", Text, nullable=False),
+    Column("form", Text, nullable=False),
+    Column("taken_on", Date, nullable=False),
+    Column("score", Text, nullable=False),
+    Column("out_of", Text, nullable=False),
+    Column("passed", Boolean, nullable=False),
+    Column("digest", Text, nullable=False),
+    Column("graded_with", Text, nullable=False),
+    Column("profile", JSON, nullable=False),
+    Column("supersedes", Text, ForeignKey("sitting.id")),
+    UniqueConstraint("digest", "graded_with"),
+    UniqueConstraint("supersedes"),
+    Index(None, "volunteer_id"),
+    Index(None, "exam", "form"),
+)
+"""A sitting without a volunteer is what an erasure left for the statistics."""
+
+item_response = Table(
+    "item_response",
+    metadata,
+    Column("sitting_id", Text, ForeignKey("sitting.id"), primary_key=True),
+    Column("item_id", Text, primary_key=True),
+    Column("response", Text),
+    Column("score", Text, nullable=False),
+    Index(None, "item_id"),
+)
+
+practical = Table(
+    "practical",
+    metadata,
+    Column("id", Text, primary_key=True),
+    Column("volunteer_id", Text, ForeignKey("volunteer.id"), nullable=False),
+    Column("drive", Text, nullable=False),
+    Column("sealer", Text),
+    Column("observed_on", Date, nullable=False),
+    Column("examiner", Text, nullable=False),
+    Column("passed", Boolean, nullable=False),
+    Column("steps", JSON, nullable=False),
+    Index(None, "volunteer_id"),
+)
+
+certificate = Table(
+    "certificate",
+    metadata,
+    Column("id", Text, primary_key=True),
+    Column("volunteer_id", Text, ForeignKey("volunteer.id")),
+    Column("name", Text, nullable=False),
+    Column("drives", JSON, nullable=False),
+    Column("exam", Text, nullable=False),
+    Column("form", Text, nullable=False),
+    Column("issued_on", Date, nullable=False),
+    Column("valid_until", Date, nullable=False),
+    Column("revoked_on", Date),
+    Column("revoked_reason", Text),
+    Column("renews", Text, ForeignKey("certificate.id")),
+    Column("sitting_id", Text, ForeignKey("sitting.id")),
+    Column("practical_ids", JSON, nullable=False),
+    Index(None, "volunteer_id"),
+    Index(None, "revoked_on"),
+)
+"""`sitting_id` and `practical_ids` say what it rests on; an erasure empties them with the person."""
+
+ALL_TABLES = tuple(metadata.sorted_tables)
+"""Every table, those that others refer to first."""

@@ -3,6 +3,8 @@
 TinwrightError
 ├── ContentError          problems found in the educator's files
 ├── MeasureError          a length or a turn that cannot be read         (also ValueError)
+├── RecordError           the private register: refused, missing, or not to be reached
+│   └── CertificateError  a key, a certificate or a list that cannot be made or read  (also ValueError)
 ├── SeamingError          seam arithmetic asked for the impossible       (also ValueError)
 └── WriteError            a folder that cannot be written safely         (also OSError)
 """
@@ -15,7 +17,16 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-__all__ = ["ContentError", "MeasureError", "Problem", "SeamingError", "TinwrightError", "WriteError"]
+__all__ = [
+    "CertificateError",
+    "ContentError",
+    "MeasureError",
+    "Problem",
+    "RecordError",
+    "SeamingError",
+    "TinwrightError",
+    "WriteError",
+]
 
 
 @dataclass(frozen=True, order=True)
@@ -52,6 +63,14 @@ class ContentError(TinwrightError):
 
 class MeasureError(TinwrightError, ValueError):
     """Raised by `measures` when a text is not a length or a turn with a unit."""
+
+
+class RecordError(TinwrightError):
+    """Raised by `records` when the register refuses an entry, lacks one, or cannot be read or written."""
+
+
+class CertificateError(RecordError, ValueError):
+    """Raised by `records` when a signing key, a certificate or a list of revoked ones cannot be made or read."""
 
 
 class SeamingError(TinwrightError, ValueError):

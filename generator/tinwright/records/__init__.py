@@ -1,0 +1,1 @@
+"""The educator's private records, and the signed certificates made from them."""

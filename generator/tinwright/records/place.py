@@ -1,0 +1,88 @@
+"""Where private files may lie, and how they are written.
+
+Whatever lies under the site's sources or the built site may be published, so nothing private is ever put there.
+"""
+
+from __future__ import annotations
+
+import os
+import tempfile
+from pathlib import Path
+
+from tinwright.errors import RecordError
+
+__all__ = ["check_place", "create_private", "write_private"]
+
+PUBLISHED = frozenset({"site", "content", "quizzes"})
+"""Folders that a programme publishes, or publishes from."""
+_MARKS = ("index.html", "mkdocs.yml", "mkdocs.yaml")
+"""Files that tell a folder of a web site, or of its sources."""
+
+
+def check_place(file: Path) -> Path:
+    """Return the file's true place, or refuse one that might be published.
+
+    Args:
+        file: where a private file is to lie; links are followed.
+
+    Raises:
+        RecordError: when it lies in a folder of the site or of its sources.
+    """
+    for place in (Path(os.path.abspath(file.expanduser())), file.expanduser().resolve()):  # noqa: PTH100 - keeps links
+        for folder in place.parents:
+            if folder.name.casefold() in PUBLISHED:
+                raise RecordError(f"{file}: private records must not lie in the folder {folder}, which is published")
+            for mark in _MARKS:
+                if (folder / mark).exists():
+                    raise RecordError(f"{file}: private records must not lie in {folder}, a web site's ({mark} is there)")
+    return place
+
+
+def create_private(file: Path) -> None:
+    """Make an empty file that only its owner may read, unless there is one; take it from all other accounts."""
+    try:
+        try:
+            handle = os.open(file, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600)
+        except FileExistsError:
+            _take_from_others(file)
+        else:
+            os.close(handle)
+    except OSError as error:
+        raise RecordError(f"{file}: cannot be made: {error.strerror}") from error
+
+
+def _take_from_others(file: Path) -> None:
+    mode = file.stat().st_mode
+    if mode & 0o007:
+        try:
+            file.chmod(mode & 0o770)
+        except OSError:
+            # A stick without permissions, or somebody else's file: nothing can be done from here.
+            return
+
+
+def write_private(file: Path, text: str) -> None:
+    """Write a file whole, readable by its owner alone, and never where it might be published.
+
+    Args:
+        file: where to; replaced when it is there.
+        text: what to write, as UTF-8.
+
+    Raises:
+        RecordError: when the place is refused or cannot be written.
+    """
+    place = check_place(file)
+    part: Path | None = None
+    try:
+        # mkstemp makes files that only their owner may read
+        handle, name = tempfile.mkstemp(dir=place.parent, prefix=f".{place.name}.", suffix=".part")
+        part = Path(name)
+        with os.fdopen(handle, "w", encoding="utf-8", newline="") as out:
+            out.write(text)
+            out.flush()
+            os.fsync(out.fileno())
+        part.replace(place)
+    except OSError as error:
+        if part is not None:
+            part.unlink(missing_ok=True)
+        raise RecordError(f"{file}: cannot be written: {error.strerror}") from error

@@ -1,8 +1,8 @@
 """A certificate as a signed Open Badges 3.0 credential.
 
-The holder's name stands in it in clear, and nothing else of the holder: no address, no number but the certificate's own.
-A hash in its place would hide nothing, since a name can be guessed and the paper shows it; and whoever checks a file must
-see at once whose it is. There is no score in it: it says what was passed, not how well.
+The holder's name stands in it in clear, and nothing else of the holder: no address, no number but the certificate's
+own. A hash in its place would hide nothing, since a name can be guessed and the paper shows it; and whoever checks a
+file must see at once whose it is. There is no score in it: it says what was passed, not how well.
 """
 
 from __future__ import annotations
@@ -71,7 +71,9 @@ class CertificateFacts:
         for field in (*_TEXTS, *_LONG_TEXTS):
             _check_text(field, getattr(self, field), long=field in _LONG_TEXTS)
         if not self.drives or not all(re.fullmatch(r"[a-z]+(-[a-z]+)*", drive) for drive in self.drives):
-            raise CertificateError(f"drives: expected one or more such as crank-cam, got {', '.join(self.drives) or 'none'}")
+            raise CertificateError(
+                f"drives: expected one or more such as crank-cam, got {', '.join(self.drives) or 'none'}"
+            )
         if self.valid_until < self.issued_on:
             raise CertificateError(f"valid until {self.valid_until}: expected {self.issued_on} or later")
 
@@ -152,7 +154,10 @@ def issue(facts: CertificateFacts, key: SigningKey, now: datetime) -> SignedCert
         now: the moment of signing; the key is judged by it, not by the day of issue, so that a copy may be signed anew.
     """
     if facts.office != key.issuer.name:
-        raise CertificateError(f"the key is that of {key.issuer.name!r}, not of {facts.office!r}: see key rotate --office")
+        raise CertificateError(
+            f"the key is that of {key.issuer.name!r}, and the office is {facts.office!r}: "
+            "make a new key with: tinwright certificate key rotate"
+        )
     claims = credential(facts, key.issuer)
     return SignedCertificate(
         json.dumps(sign_document(claims, key, now), indent=2, ensure_ascii=False) + "\n",
@@ -179,8 +184,10 @@ def _seconds(text: str) -> int:
 def shown_file_name(facts: CertificateFacts) -> str:
     """Return a name for the certificate's files, without ending: who, and from when.
 
-    >>> shown_file_name(CertificateFacts("9b2d5b0e-8f0c-4c9e-9d53-0f8f3f1f6a11", "Zoë O’Neil-Example", ("motor",), "e", "A",
-    ...     date(2026, 11, 25), date(2028, 11, 25), "An office", "A programme", "Done.", "Not more."))
+    >>> days = date(2026, 11, 25), date(2028, 11, 24)
+    >>> id_, name = "9b2d5b0e-8f0c-4c9e-9d53-0f8f3f1f6a11", "Zoë O’Neil-Example"
+    >>> texts = "Office", "Programme", "Did all.", "It is no license."
+    >>> shown_file_name(CertificateFacts(id_, name, ("motor",), "Exam", "A", *days, *texts))
     'zoe-o-neil-example-2026-11-25-9b2d5b0e'
     """
     letters = "".join(c for c in unicodedata.normalize("NFKD", facts.name) if not unicodedata.combining(c))

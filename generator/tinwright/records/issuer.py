@@ -136,7 +136,7 @@ class Issuer:
         return next((key for key in self.keys if key.did == did), None)
 
     def as_json(self) -> dict[str, Any]:
-        """Return the public profile: an Open Badges profile with its keys, each a Multikey with the time it signs in."""
+        """Return the public profile: that of Open Badges, with each key as a Multikey and the time it signs in."""
         profile: dict[str, Any] = {
             "@context": list(CONTEXT),
             "id": self.current.did,

@@ -38,7 +38,7 @@ WARNINGS = (
     "Whoever has the key file and the passphrase can issue certificates in the name of your office.",
     "Keep a copy of the whole folder on a stick in a locked place, and the passphrase somewhere else.",
     "A forgotten passphrase cannot be found again. Make the next key with `rotate`; old certificates stay good.",
-    "If the file or the passphrase may have leaked: `rotate --leaked`, publish, and reissue every certificate in force.",
+    "If the file or the passphrase may have leaked: `rotate --leaked`, publish, reissue every certificate in force.",
     "Never put this folder on a shared drive, in e-mail, or beside the site.",
 )
 """What an educator must know of the key, one line each."""
@@ -106,8 +106,10 @@ def make_key(
     if not name.strip():
         raise CertificateError("expected the name of the office, got none")
     _check_passphrase(passphrase)
-    addresses = site_addresses(site) if site else (None, None)
-    if former is not None and site is None:
+    addresses: tuple[str | None, str | None] = (None, None)
+    if site:
+        addresses = site_addresses(site)
+    elif former is not None:
         addresses = (former.site, former.page)
     issuer_file = check_place(folder / _ISSUER)
     if issuer_file.exists():
@@ -157,7 +159,9 @@ def open_key(folder: Path, passphrase: str) -> SigningKey:
     """
     issuer_file = check_place(folder / _ISSUER)
     if not issuer_file.exists():
-        raise CertificateError(f"{folder}: expected a signing key, found none; make one with: tinwright certificate key")
+        raise CertificateError(
+            f"{folder}: expected a signing key, found none; make one with: tinwright certificate key"
+        )
     issuer = read_issuer(issuer_file)
     file = _file_of(folder, issuer.current)
     try:

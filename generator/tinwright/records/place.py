@@ -34,7 +34,9 @@ def check_place(file: Path) -> Path:
                 raise RecordError(f"{file}: private records must not lie in the folder {folder}, which is published")
             for mark in _MARKS:
                 if (folder / mark).exists():
-                    raise RecordError(f"{file}: private records must not lie in {folder}, a web site's ({mark} is there)")
+                    raise RecordError(
+                        f"{file}: private records must not lie in {folder}, a web site's ({mark} is there)"
+                    )
     return place
 
 

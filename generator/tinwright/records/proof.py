@@ -2,8 +2,8 @@
 
 Both are Ed25519 (RFC 8032). The proof is of the suite `eddsa-jcs-2022` (W3C, Data Integrity EdDSA Cryptosuites v1.0,
 section 3.3): the document and the proof's own options are each put in one canonical form (RFC 8785) and hashed.
-The token is a JWS in compact form (RFC 7515, RFC 8037) of type `vc+jwt` (W3C, Securing Verifiable Credentials using JOSE
-and COSE).
+The token is a JWS in compact form (RFC 7515, RFC 8037) of type `vc+jwt` (W3C, Securing Verifiable Credentials using
+JOSE and COSE).
 """
 
 from __future__ import annotations

@@ -107,7 +107,9 @@ class _Signed:
         try:
             text = content.decode("utf-8-sig").strip()
         except UnicodeDecodeError as error:
-            raise CertificateError("expected a certificate as .json, .jwt or .pdf, got some other kind of file") from error
+            raise CertificateError(
+                "expected a certificate as .json, .jwt or .pdf, got some other kind of file"
+            ) from error
         if text.startswith("{"):
             found = parse_json(text)
             proof = found.get("proof")
@@ -132,7 +134,7 @@ class _Signed:
 
 def _attached(pdf: bytes) -> bytes:
     """Return the credential attached to a PDF."""
-    import pikepdf
+    import pikepdf  # noqa: PLC0415 - of use for a PDF only, and it comes with an extra
 
     try:
         with pikepdf.open(io.BytesIO(pdf)) as document:
@@ -170,7 +172,10 @@ def _standing(certificate: ShownCertificate, revocations: RevocationList | None,
     if revocations is None:
         return Outcome.NOT_CHECKED_FOR_REVOCATION, "Its signature holds, but there is no list of revoked certificates."
     listed = instant_text(revocations.made)[:10]
-    return Outcome.GENUINE, f"Signed by {certificate.office}, valid until {certificate.valid_until}, not revoked as of {listed}."
+    return (
+        Outcome.GENUINE,
+        f"Signed by {certificate.office}, valid until {certificate.valid_until}, not revoked as of {listed}.",
+    )
 
 
 def _shown(credential: Mapping[str, Any]) -> ShownCertificate:

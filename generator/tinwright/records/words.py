@@ -67,8 +67,8 @@ def limits_words(office: str, *, demonstration: bool = False) -> str:
     text = (
         f"This is a local volunteer record of {office}. It is not a Better Process Control School certificate, not a "
         "license, and not an approval of any recipe or process. It does not make the holder a process authority, or a "
-        "closure technician or supervisor under 21 CFR 108, 113 or 114 or 9 CFR 431. It does not permit the sale or the "
-        "public distribution of canned food. If food is canned for a church, a school, an institution or for sale, ask "
-        "your State food program."
+        "closure technician or supervisor under 21 CFR 108, 113 or 114 or 9 CFR 431. It does not permit the sale or "
+        "the public distribution of canned food. If food is canned for a church, a school, an institution or for sale, "
+        "ask your State food program."
     )
     return f"A demonstration: {office} is invented. {text}" if demonstration else text

@@ -20,8 +20,6 @@ from tinwright.cli.common import CONTENT, cannot_write, counted, fail, loaded, w
 from tinwright.errors import TinwrightError
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
-
     from tinwright.knowledge import KnowledgeBase
     from tinwright.records.credentials import CertificateFacts
     from tinwright.records.issuer import Issuer
@@ -30,34 +28,29 @@ if TYPE_CHECKING:
 
 __all__ = ["certificate"]
 
-_PRIVATE = "tinwright-private"
-"""Folder in the educator's home that holds what is never published."""
-
-
-def _private(name: str) -> Callable[[], Path]:
-    return lambda: Path.home() / _PRIVATE / name
-
-
 _KEYS = click.option(
     "--keys",
     type=click.Path(path_type=Path, file_okay=False),
     envvar="TINWRIGHT_KEYS",
-    default=_private("keys"),
-    show_default=f"~/{_PRIVATE}/keys",
+    show_envvar=True,
+    default=lambda: Path(click.get_app_dir("tinwright")) / "keys",
+    show_default="keys, in your own user folder",
     help="Folder with the office's signing key.",
 )
 _REGISTER = click.option(
     "--register",
     envvar="TINWRIGHT_REGISTER",
-    default=lambda: str(_private("register.db")()),
-    show_default=f"~/{_PRIVATE}/register.db",
-    help="The register: a file, or the address of a PostgreSQL database.",
+    show_envvar=True,
+    metavar="PLACE",
+    default=lambda: str(Path(click.get_app_dir("tinwright")) / "register.db"),
+    show_default="register.db, in your own user folder",
+    help="The register: a file, or postgresql+psycopg://USER@HOST/DATABASE.",
 )
 _TO = click.option(
     "--to",
     type=click.Path(path_type=Path, file_okay=False),
-    default=_private("certificates"),
-    show_default=f"~/{_PRIVATE}/certificates",
+    default=lambda: Path.home() / "tinwright-certificates",
+    show_default="~/tinwright-certificates",
     help="Folder for the files.",
 )
 _SITE = click.option("--site", help="Address of the published site, such as https://extension.example.edu/cans/.")
@@ -169,7 +162,7 @@ def issue(volunteer: str, keys: Path, register: str, content: Path, to: Path, on
 
         opened, folder = _ready(keys, to)
         day = on.date() if on else dt.datetime.now().astimezone().date()
-        with open_register(register) as book:
+        with open_register(register, create=False) as book:
             entry = book.issue_certificate(volunteer, issued_on=day, years=kb.programme.policy.certificate_years)
     click.echo(f"Certificate {entry.id} of {entry.name} is in the register, valid until {entry.valid_until}")
     _write(entry, opened, kb, folder)
@@ -191,7 +184,7 @@ def reissue(number: str, keys: Path, register: str, content: Path, to: Path) -> 
         from tinwright.errors import CertificateError
         from tinwright.records.register import open_register
 
-        with open_register(register) as book:
+        with open_register(register, create=False) as book:
             entry = book.certificate(number)
         if entry.revoked_on is not None:
             raise CertificateError(f"certificate {number} was revoked on {entry.revoked_on}: issue a new one")
@@ -254,7 +247,7 @@ def publish(folder: Path, keys: Path, register: str) -> None:
         from tinwright.records.register import open_register
         from tinwright.records.revocation import PLAIN_LIST, STATUS_LIST, signed_revocations, signed_status_list
 
-        with open_register(register) as book:
+        with open_register(register, create=False) as book:
             revoked = book.revoked()
         opened, now = open_key(keys, _passphrase("Passphrase")), _now()
         texts = {

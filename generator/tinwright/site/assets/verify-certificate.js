@@ -42,7 +42,8 @@
   class TwVerifyCertificate extends HTMLElement {
     constructor() {
       super();
-      this.told = make("div", {});
+      this.told = make("div", { role: "status" });
+      this.rest = make("div", {});
       this.came = make("div", {});
       this.box = /** @type {HTMLTextAreaElement} */ (make("textarea", { id: "vc-text", rows: "4", spellcheck: "false", autocomplete: "off" }));
       this.turn = 0;
@@ -71,7 +72,7 @@
         const dropped = event.dataTransfer && event.dataTransfer.files[0];
         if (dropped) void this.open(dropped);
       });
-      this.replaceChildren(this.came, drop, make("div", { role: "status" }, this.told));
+      this.replaceChildren(this.came, drop, this.told, this.rest);
       root.addEventListener("hashchange", () => void this.sayNumber());
       void this.sayNumber();
     }
@@ -105,34 +106,39 @@
     async check(bytes, name) {
       const turn = ++this.turn;
       this.told.replaceChildren(make("p", {}, `Checking ${name} …`));
+      this.rest.replaceChildren();
       const verdict = await verify(bytes, published, today());
-      if (turn === this.turn) this.told.replaceChildren(...this.say(verdict, name));
+      if (turn !== this.turn) return;
+      this.told.replaceChildren(this.sayVerdict(verdict, name));
+      if (verdict.certificate) this.rest.replaceChildren(...this.sayCertificate(verdict.certificate));
     }
 
-    /** @param {any} verdict @param {string} name @returns {Node[]} */
-    say(verdict, name) {
+    /** The answer in a few words, which a screen reader speaks. @param {any} verdict @param {string} name */
+    sayVerdict(verdict, name) {
       const [word, look] = WORDS[verdict.outcome];
-      const box = make("div", { class: `tw-verdict tw-verdict--${look}` },
-        make("p", { class: "tw-verdict__word" }, word), make("p", {}, verdict.reason));
+      const box = make("div", { class: `tw-verdict tw-verdict--${look}` }, make("p", { class: "tw-verdict__word" }, word));
       const certificate = verdict.certificate;
-      if (!certificate) {
-        box.append(make("p", { class: "tw-quiet" }, `Looked at: ${name}. When in doubt, ask ${published.issuer.name}.`));
-        return [box];
-      }
-      const number = certificate.id.replace("urn:uuid:", "");
-      if (this.number() && this.number() !== number) {
+      if (certificate) box.append(make("p", {}, "Certificate of ", make("strong", {}, certificate.name), ". ", verdict.reason));
+      else box.append(make("p", {}, verdict.reason), make("p", { class: "tw-quiet" }, `Looked at: ${name}. When in doubt, ask ${published.issuer.name}.`));
+      if (certificate && this.number() && certificate.id !== `urn:uuid:${this.number()}`) {
         box.append(make("p", {}, make("strong", {}, "This is another certificate than the one whose code you followed. Compare the numbers.")));
       }
+      return box;
+    }
+
+    /** @param {any} certificate @returns {Node[]} */
+    sayCertificate(certificate) {
       const rows = [
         ["Name", certificate.name],
         ["Shown", make("ul", {}, ...certificate.shown.map((/** @type {string} */ each) => make("li", {}, each)))],
         ["Issued by", certificate.office],
         ["Issued", sayDay(certificate.issuedOn)],
         ["Valid until", sayDay(certificate.validUntil)],
-        ["Number", make("code", {}, number)],
+        ["Number", make("code", {}, certificate.id.replace("urn:uuid:", ""))],
       ];
       const list = make("dl", { class: "tw-certificate" }, ...rows.flatMap(([title, value]) => [make("dt", {}, title), make("dd", {}, value)]));
-      return [box, make("h2", {}, "What the certificate says"), list, make("p", { class: "tw-note" }, make("strong", {}, "What it is not. "), certificate.limits)];
+      const limits = make("p", { class: "tw-note" }, make("strong", {}, "What it is not. "), certificate.limits);
+      return [make("h2", {}, "What the certificate says"), list, limits];
     }
   }
 

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import io
+import logging
+import re
 from typing import TYPE_CHECKING
 
 import pikepdf
@@ -11,6 +13,7 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 from weasyprint import HTML
 
+from tinwright.errors import CertificateError
 from tinwright.records.words import ACHIEVEMENT, TITLE, date_words, exam_words, practical_words
 
 if TYPE_CHECKING:
@@ -41,9 +44,34 @@ def certificate_pdf(facts: CertificateFacts, issuer: Issuer, document: str) -> b
 
 
 def html_to_pdf(html: str) -> bytes:
-    """Return a page of HTML as tagged PDF (ISO 14289-1, PDF/UA-1)."""
-    made: bytes = HTML(string=html).write_pdf(pdf_variant="pdf/ua-1")
+    """Return a page of HTML as tagged PDF (ISO 14289-1, PDF/UA-1).
+
+    Raises:
+        CertificateError: when no font has some of its letters.
+    """
+    watch = _MissingLetters()
+    log = logging.getLogger("weasyprint")
+    log.addHandler(watch)
+    try:
+        made: bytes = HTML(string=html).write_pdf(pdf_variant="pdf/ua-1")
+    finally:
+        log.removeHandler(watch)
+    if watch.letters:
+        raise CertificateError(f"no font on this computer has the letters {', '.join(watch.letters)}: install one")
     return made
+
+
+class _MissingLetters(logging.Handler):
+    """Notes the letters that would be printed as empty boxes."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.letters: list[str] = []
+
+    def emit(self, record: logging.LogRecord) -> None:
+        """Take the letter out of a warning about it."""
+        if found := re.search(r"\.notdef glyph .*?(U\+[0-9A-F]+)", record.getMessage()):
+            self.letters.append(f"{chr(int(found[1][2:], 16))!r} ({found[1]})")
 
 
 def _html(facts: CertificateFacts, issuer: Issuer) -> str:

@@ -7,8 +7,11 @@ import json
 from datetime import UTC, date, datetime
 from typing import TYPE_CHECKING, Any
 
-from tinwright.records.credentials import CertificateFacts, issue
+import base58
+
+from tinwright.records.credentials import CertificateFacts, credential, issue
 from tinwright.records.keys import make_key, open_key
+from tinwright.records.proof import _base64url, _digests, sign_document, sign_token
 from tinwright.records.revocation import read_revocations, signed_revocations
 from tinwright.records.words import criteria_words, limits_words
 
@@ -59,6 +62,43 @@ def a_certificate(key: SigningKey, **changes: Any) -> SignedCertificate:
 def a_list(key: SigningKey, *revoked: str, now: datetime = NOW) -> RevocationList:
     """A list of revoked certificates, signed and read."""
     return read_revocations(signed_revocations([(id_, date(2026, 12, 1)) for id_ in revoked], key, now), key.issuer)
+
+
+def signed_for_something_else(key: SigningKey) -> dict[str, bytes]:
+    """Documents and tokens that the office's key really signed, but not as a certificate of its own."""
+    claims = credential(some_facts(), key.issuer)
+    options = {
+        "type": "DataIntegrityProof",
+        "cryptosuite": "eddsa-jcs-2022",
+        "proofPurpose": "assertionMethod",
+        "@context": claims["@context"],
+        "created": "2026-11-25T15:30:00Z",
+        "verificationMethod": key.issuer.current.method,
+    }
+    changes = {
+        "to log in": {"proofPurpose": "authentication"},
+        "by another suite": {"cryptosuite": "eddsa-rdfc-2022"},
+        "by another type": {"type": "Ed25519Signature2020"},
+        "naming another key": {"verificationMethod": "did:key:z6Mk#z6Mk"},
+        "for another context": {"@context": claims["@context"][:1]},
+    }
+    found = {}
+    for name, change in changes.items():
+        proof = options | change
+        value = "z" + base58.b58encode(key.sign(_digests(claims, proof))).decode()
+        found[name] = json.dumps(claims | {"proof": proof | {"proofValue": value}}).encode()
+    for name, claim in {"no badge": {"type": ["VerifiableCredential"]}, "other context": {"@context": ["x"]}}.items():
+        found[name] = json.dumps(sign_document(claims | claim, key, NOW)).encode()
+        found[f"{name}, as token"] = sign_token(claims | claim | {"iat": 1795620600}, key).encode()
+    for name, header in {
+        "token naming another key": {"alg": "EdDSA", "typ": "vc+jwt", "kid": "did:key:z6Mk#z6Mk"},
+        "token of another type": {"alg": "EdDSA", "typ": "JWT", "kid": key.issuer.current.method},
+        "token of another algorithm": {"alg": "none", "typ": "vc+jwt", "kid": key.issuer.current.method},
+        "token with a condition": {"alg": "EdDSA", "typ": "vc+jwt", "kid": key.issuer.current.method, "crit": ["x"]},
+    }.items():
+        message = ".".join(_base64url(json.dumps(part).encode()) for part in (header, claims | {"iat": 1795620600}))
+        found[name] = f"{message}.{_base64url(key.sign(message.encode()))}".encode()
+    return found
 
 
 def tampered_documents(document: str) -> Iterator[tuple[str, dict[str, Any]]]:

@@ -16,6 +16,7 @@ from records.certificates import (
     PASSPHRASE,
     a_certificate,
     a_key,
+    signed_for_something_else,
     some_facts,
     tampered_documents,
     tampered_tokens,
@@ -80,6 +81,12 @@ def test_every_tampered_copy(key: SigningKey) -> None:
     outcomes = assert_alike(key, files)
     assert len(outcomes) > 200
     assert not {"genuine", "revoked", "expired", "not-yet", "key-out-of-use"} & set(outcomes.values())
+
+
+def test_what_the_office_signed_for_something_else_is_no_certificate(key: SigningKey) -> None:
+    outcomes = assert_alike(key, signed_for_something_else(key))
+    assert len(outcomes) == 13
+    assert set(outcomes.values()) == {"altered", "unreadable"}
 
 
 def test_forged_leaked_late_and_wrong_files(key: SigningKey, tmp_path: Path) -> None:

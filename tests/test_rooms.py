@@ -16,14 +16,21 @@ MAY_IMPORT = {
     "knowledge": {"errors", "measures", "seaming", "knowledge"},
     "figures": {"errors", "measures", "figures"},
     "starter": {"errors", "starter"},
+    "quizzes": {"errors", "quizzes"},
+    "records": {"errors", "measures", "knowledge", "records"},
     "bench": {"errors", "measures", "seaming", "knowledge", "figures", "bench"},
-    "site": {"errors", "measures", "seaming", "knowledge", "figures", "bench", "site"},
-    "cli": {"errors", "measures", "seaming", "knowledge", "figures", "bench", "site", "starter", "cli"},
+    "paper": {"errors", "measures", "seaming", "knowledge", "figures", "bench", "paper"},
+    "examining": {"errors", "measures", "seaming", "knowledge", "quizzes", "records", "figures", "bench", "paper", "examining"},
+    "site": {"errors", "measures", "seaming", "knowledge", "quizzes", "figures", "bench", "site"},
+    "cli": {
+        "errors", "measures", "seaming", "knowledge", "quizzes", "records", "figures", "bench", "paper", "examining", "site", "starter", "cli",
+    },
 }
 """Room: the rooms it may import. `knowledge` takes no more of `seaming` than reading can codes and threads."""
 
 ELSEWHERE = {
     "seaming": {"pydantic", "yaml", "mkdocs", "jinja2"},
+    "quizzes": {"pydantic", "yaml", "mkdocs", "jinja2"},
     "figures": {"pydantic", "yaml", "mkdocs", "jinja2"},
     "knowledge": {"mkdocs", "jinja2"},
 }

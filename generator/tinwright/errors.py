@@ -5,6 +5,7 @@ TinwrightError
 ├── MeasureError          a length or a turn that cannot be read         (also ValueError)
 ├── QuizError             items, answers or a blueprint that do not fit  (also ValueError)
 ├── RecordError           the private register: refused, missing, or not to be reached
+│   └── CertificateError  a key, a certificate or a list that cannot be made or read  (also ValueError)
 ├── SeamingError          seam arithmetic asked for the impossible       (also ValueError)
 └── WriteError            a folder that cannot be written safely         (also OSError)
 """

@@ -22,6 +22,7 @@ ONE_OF_EACH_KIND = (
     "set-up/bench-lever-sealer-603x700.html",
     "seam-check.html",
     "find-the-cause.html",
+    "verify-a-certificate.html",
     "reference.html",
     "how-a-double-seam-is-made.html",
     "how-we-know.html",

@@ -10,6 +10,7 @@ import click
 
 from tinwright import __version__
 from tinwright.cli.bench import cause, seam
+from tinwright.cli.certificate import certificate
 from tinwright.cli.content import check, new, schema, write
 from tinwright.cli.register import register
 
@@ -22,5 +23,5 @@ def main() -> None:
     """Knowledge base, set-up sheets and seam check for people who seal food cans by hand."""
 
 
-for _command in (check, schema, write, new, seam, cause, register):
+for _command in (check, schema, write, new, seam, cause, register, certificate):
     main.add_command(_command)

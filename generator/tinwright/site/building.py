@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from tinwright.knowledge.handwritten import read_handwritten
 from tinwright.site.bench_pages import bench_assets, bench_pages
+from tinwright.site.certificate_page import certificate_assets, certificate_page
 from tinwright.site.index_pages import index_pages
 from tinwright.site.page import Asset, Page
 from tinwright.site.photos import photo_assets
@@ -65,8 +66,9 @@ def build_site(kb: KnowledgeBase, *, directory_urls: bool = False) -> SiteConten
         *tree_pages(kb, renderer),
         *set_up_pages(kb, renderer, sheets),
         *bench_pages(kb, renderer),
+        *certificate_page(kb, renderer),
     ]
-    assets = [*_package_assets(), *photo_assets(kb), *bench_assets(kb, renderer)]
+    assets = [*_package_assets(), *photo_assets(kb), *bench_assets(kb, renderer), *certificate_assets(kb)]
     return SiteContent(tuple(pages), tuple(assets))
 
 

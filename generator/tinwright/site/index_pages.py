@@ -8,7 +8,9 @@ from typing import TYPE_CHECKING, Any
 
 from tinwright.knowledge.models.trouble import Extent, FoundBy, Place
 from tinwright.knowledge.plain_words import KIND_TITLES, say
+from tinwright.knowledge.published import read_published
 from tinwright.site import drawings
+from tinwright.site.certificate_page import CERTIFICATE_PAGE
 from tinwright.site.page import Page
 from tinwright.site.rendering import markdown_text
 
@@ -69,6 +71,8 @@ def index_pages(kb: KnowledgeBase, renderer: Renderer, handwritten: Iterable[Han
     """Yield home, gallery, an index page for each kind of record, and the hand-written pages."""
     written = list(handwritten)
     titles = [(page.title, f"{page.name}.md") for page in written]
+    if read_published(kb.root):
+        titles.append(("Check a certificate", CERTIFICATE_PAGE))
     cautions = [id_ for id_ in ("botulism",) if id_ in kb.cautions]
     yield Page("index.md", renderer.render("home.md.j2", "index.md", doors=_DOORS, cautions=cautions, pages=titles))
     yield _gallery(kb, renderer)

@@ -1,0 +1,338 @@
+"""Commands for certificates: the office's key, issue, check, publish.
+
+What they need is imported inside them: signing and printing come with extras that not everybody installs.
+"""
+# ruff: noqa: PLC0415 - as said above
+
+from __future__ import annotations
+
+import datetime as dt
+import json
+import os
+import sys
+from dataclasses import asdict
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from tinwright.cli.common import CONTENT, cannot_write, counted, fail, loaded, write_whole
+from tinwright.errors import TinwrightError
+
+if TYPE_CHECKING:
+    from tinwright.knowledge import KnowledgeBase
+    from tinwright.records.credentials import CertificateFacts
+    from tinwright.records.issuer import Issuer
+    from tinwright.records.keys import SigningKey
+    from tinwright.records.register import Certificate
+
+__all__ = ["certificate"]
+
+_KEYS = click.option(
+    "--keys",
+    type=click.Path(path_type=Path, file_okay=False),
+    envvar="TINWRIGHT_KEYS",
+    show_envvar=True,
+    default=lambda: Path(click.get_app_dir("tinwright")) / "keys",
+    show_default="keys, in your own user folder",
+    help="Folder with the office's signing key.",
+)
+_REGISTER = click.option(
+    "--register",
+    envvar="TINWRIGHT_REGISTER",
+    show_envvar=True,
+    metavar="PLACE",
+    default=lambda: str(Path(click.get_app_dir("tinwright")) / "register.db"),
+    show_default="register.db, in your own user folder",
+    help="The register: a file, or postgresql+psycopg://USER@HOST/DATABASE.",
+)
+_TO = click.option(
+    "--to",
+    type=click.Path(path_type=Path, file_okay=False),
+    default=lambda: Path.home() / "tinwright-certificates",
+    show_default="~/tinwright-certificates",
+    help="Folder for the files.",
+)
+_SITE = click.option("--site", help="Address of the published site, such as https://extension.example.edu/cans/.")
+
+
+@click.group()
+def certificate() -> None:
+    """Sign, print, check and publish the certificates of volunteers.
+
+    Example: tinwright certificate issue VOLUNTEER
+    """
+
+
+@certificate.group()
+def key() -> None:
+    """Make, replace and show the office's signing key.
+
+    Example: tinwright certificate key make --site https://extension.example.edu/cans/
+    """
+
+
+@key.command()
+@_KEYS
+@CONTENT
+@_SITE
+@click.option(
+    "--former",
+    type=click.Path(path_type=Path, dir_okay=False),
+    help="The issuer.json published before, when the folder with the old key is lost.",
+)
+def make(keys: Path, content: Path, site: str | None, former: Path | None) -> None:
+    """Make the first key; its passphrase is asked for, or taken from TINWRIGHT_PASSPHRASE.
+
+    Example: tinwright certificate key make --site https://extension.example.edu/cans/
+    """
+    kb = loaded(content)
+    with _plainly():
+        from tinwright.records.issuer import read_issuer
+        from tinwright.records.keys import make_key
+
+        before = read_issuer(former) if former else None
+        passphrase = _passphrase("New passphrase", confirm=True)
+        issuer = make_key(keys, name=kb.programme.office, passphrase=passphrase, now=_now(), site=site, former=before)
+    click.echo(f"Key of {issuer.name} made in {keys}")
+    _say_warnings()
+
+
+@key.command()
+@_KEYS
+@CONTENT
+@_SITE
+@click.option("--leaked", is_flag=True, help="Somebody else may hold the old key: nothing it signed counts any more.")
+def rotate(keys: Path, content: Path, site: str | None, leaked: bool) -> None:
+    """Put a new key in the place of the current one; the old passphrase is not needed.
+
+    Example: tinwright certificate key rotate
+    """
+    kb = loaded(content)
+    with _plainly():
+        from tinwright.records.keys import rotate_key
+
+        passphrase = _passphrase("New passphrase", confirm=True)
+        issuer = rotate_key(keys, passphrase=passphrase, now=_now(), leaked=leaked, site=site, name=kb.programme.office)
+    click.echo(f"New key of {issuer.name} made in {keys}")
+    click.echo(
+        "Nothing the old key signed counts any more. Now publish, then reissue every certificate in force."
+        if leaked
+        else "What the old key signed stays good. Now publish, and build the site."
+    )
+    _say_warnings()
+
+
+@key.command()
+@_KEYS
+@click.option("--json", "as_json", is_flag=True, help="Print the public profile as JSON.")
+def show(keys: Path, as_json: bool) -> None:
+    """Show the public keys and the time each signs in.
+
+    Example: tinwright certificate key show
+    """
+    with _plainly():
+        from tinwright.records.issuer import instant_text, read_issuer
+
+        issuer = read_issuer(keys / "issuer.json")
+    if as_json:
+        click.echo(issuer.text(), nl=False)
+        return
+    click.echo(f"{issuer.name}, {issuer.site or 'no site named'}")
+    for each in issuer.keys:
+        until = f"until {instant_text(each.until)}" if each.until else "signs now"
+        click.echo(f"{each.multibase}  from {instant_text(each.since)}, {until}{', leaked' if each.leaked else ''}")
+
+
+@certificate.command()
+@click.argument("volunteer")
+@_KEYS
+@_REGISTER
+@CONTENT
+@_TO
+@click.option("--on", type=click.DateTime(["%Y-%m-%d"]), help="Day of issue; today when left out.")
+def issue(volunteer: str, keys: Path, register: str, content: Path, to: Path, on: dt.datetime | None) -> None:
+    """Enter a certificate for VOLUNTEER in the register, and write it as PDF, JSON and token.
+
+    Example: tinwright certificate issue VOLUNTEER --to ~/certificates
+    """
+    kb = loaded(content)
+    with _plainly():
+        from tinwright.records.register import open_register
+
+        opened, folder = _ready(keys, to)
+        day = on.date() if on else dt.datetime.now().astimezone().date()
+        with open_register(register, create=False) as book:
+            entry = book.issue_certificate(volunteer, issued_on=day, years=kb.programme.policy.certificate_years)
+    click.echo(f"Certificate {entry.id} of {entry.name} is in the register, valid until {entry.valid_until}")
+    _write(entry, opened, kb, folder)
+
+
+@certificate.command()
+@click.argument("number")
+@_KEYS
+@_REGISTER
+@CONTENT
+@_TO
+def reissue(number: str, keys: Path, register: str, content: Path, to: Path) -> None:
+    """Sign certificate NUMBER of the register anew, and write its files again.
+
+    Example: tinwright certificate reissue 9b2d5b0e-8f0c-4c9e-9d53-0f8f3f1f6a11
+    """
+    kb = loaded(content)
+    with _plainly():
+        from tinwright.errors import CertificateError
+        from tinwright.records.register import open_register
+
+        with open_register(register, create=False) as book:
+            entry = book.certificate(number)
+        if entry.revoked_on is not None:
+            raise CertificateError(f"certificate {number} was revoked on {entry.revoked_on}: issue a new one")
+        if not entry.name:
+            raise CertificateError(f"certificate {number}: its holder was erased from the register")
+        opened, folder = _ready(keys, to)
+    _write(entry, opened, kb, folder)
+
+
+@certificate.command()
+@click.argument("file", type=click.Path(path_type=Path, dir_okay=False))
+@CONTENT
+@click.option("--today", type=click.DateTime(["%Y-%m-%d"]), help="Day to judge by; today when left out.")
+@click.option("--json", "as_json", is_flag=True, help="Print the answer as JSON.")
+def verify(file: Path, content: Path, today: dt.datetime | None, as_json: bool) -> None:
+    """Check FILE, a certificate as .pdf, .json or .jwt, by what the office published in its content.
+
+    Example: tinwright certificate verify certificate.pdf
+    """
+    with _plainly():
+        from tinwright.errors import CertificateError
+        from tinwright.knowledge.published import FOLDER
+        from tinwright.records.issuer import read_issuer
+        from tinwright.records.revocation import PLAIN_LIST, read_revocations
+        from tinwright.records.verification import Outcome
+        from tinwright.records.verification import verify as judge
+
+        published = content / FOLDER
+        issuer = read_issuer(published / "issuer.json")
+        listed = published / PLAIN_LIST
+        try:
+            revocations = read_revocations(listed.read_text(encoding="utf-8"), issuer) if listed.is_file() else None
+            found = file.read_bytes()
+        except OSError as error:
+            raise CertificateError(f"{error.filename}: cannot be read: {error.strerror}") from error
+    verdict = judge(found, issuer, revocations, today.date() if today else dt.datetime.now().astimezone().date())
+    if as_json:
+        click.echo(json.dumps(asdict(verdict), indent=2, default=str, ensure_ascii=False))
+    else:
+        click.echo(f"{file}: {verdict.outcome}: {verdict.reason}", err=verdict.outcome != Outcome.GENUINE)
+        if verdict.certificate is not None:
+            shown = verdict.certificate
+            click.echo(
+                "\n".join([f"Name: {shown.name}", *shown.shown, f"Number: {shown.id.removeprefix('urn:uuid:')}"])
+            )
+    sys.exit(0 if verdict.outcome == Outcome.GENUINE else 1)
+
+
+@certificate.command()
+@click.argument("folder", type=click.Path(path_type=Path, file_okay=False), default=Path("content/certificates"))
+@_KEYS
+@_REGISTER
+def publish(folder: Path, keys: Path, register: str) -> None:
+    """Write the public keys and the signed list of revoked certificates to FOLDER, for the site.
+
+    Example: tinwright certificate publish content/certificates
+    """
+    with _plainly():
+        from tinwright.records.keys import open_key
+        from tinwright.records.register import open_register
+        from tinwright.records.revocation import PLAIN_LIST, STATUS_LIST, signed_revocations, signed_status_list
+
+        with open_register(register, create=False) as book:
+            revoked = book.revoked()
+        opened, now = open_key(keys, _passphrase("Passphrase")), _now()
+        texts = {
+            "issuer.json": opened.issuer.text(),
+            PLAIN_LIST: signed_revocations(revoked, opened, now),
+            STATUS_LIST: signed_status_list([id_ for id_, _ in revoked], opened, now),
+        }
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        cannot_write(folder, error)
+    for name, text in texts.items():
+        if text is None:
+            (folder / name).unlink(missing_ok=True)
+        else:
+            write_whole(folder / name, text)
+    keys_listed = counted(len(opened.issuer.keys), "public key")
+    click.echo(f"{keys_listed} and {counted(len(revoked), 'revoked certificate')} in {folder}; now build the site")
+
+
+class _plainly:  # noqa: N801 used as a statement
+    """Say errors in one line and stop; say which extra is missing."""
+
+    def __enter__(self) -> None:
+        """Do nothing yet."""
+
+    def __exit__(self, kind: object, error: BaseException | None, trace: object) -> None:
+        """Turn an error into one line."""
+        if isinstance(error, TinwrightError):
+            fail(error)
+        if isinstance(error, ModuleNotFoundError) and not (error.name or "").startswith("tinwright"):
+            click.echo(f"certificates need the package {error.name}: pip install 'tinwright[office,paper]'", err=True)
+            sys.exit(1)
+
+
+def _now() -> dt.datetime:
+    return dt.datetime.now(tz=dt.UTC).replace(microsecond=0)
+
+
+def _passphrase(prompt: str, *, confirm: bool = False) -> str:
+    given = os.environ.get("TINWRIGHT_PASSPHRASE")
+    if given is not None:
+        return given
+    asked: str = click.prompt(prompt, hide_input=True, confirmation_prompt=confirm, err=True)
+    return asked
+
+
+def _say_warnings() -> None:
+    from tinwright.records.keys import WARNINGS
+
+    click.echo("\n".join(["", "Keep in mind:", *(f"- {line}" for line in WARNINGS)]))
+
+
+def _ready(keys: Path, to: Path) -> tuple[SigningKey, Path]:
+    """Open the key and make the folder, before anything is entered in the register."""
+    from tinwright.records.certificate_files import prepare_folder
+    from tinwright.records.keys import open_key
+
+    folder = prepare_folder(to)
+    return open_key(keys, _passphrase("Passphrase")), folder
+
+
+def _write(entry: Certificate, opened: SigningKey, kb: KnowledgeBase, folder: Path) -> None:
+    from tinwright.records.certificate_files import write_certificate
+
+    with _plainly():
+        files = write_certificate(_facts(entry, kb, opened.issuer), opened, folder, _now())
+    for file in files:
+        click.echo(f"written: {file}")
+
+
+def _facts(entry: Certificate, kb: KnowledgeBase, issuer: Issuer) -> CertificateFacts:
+    from tinwright.records.credentials import CertificateFacts
+    from tinwright.records.words import criteria_words, limits_words
+
+    return CertificateFacts(
+        id=entry.id,
+        name=entry.name,
+        drives=entry.drives,
+        exam=entry.exam,
+        form=entry.form,
+        issued_on=entry.issued_on,
+        valid_until=entry.valid_until,
+        office=kb.programme.office,
+        programme=kb.programme.title,
+        criteria=criteria_words(issuer.name),
+        limits=limits_words(issuer.name, demonstration=kb.programme.demonstration),
+    )

@@ -53,8 +53,9 @@ class Office:
 
     def ready_volunteer(self) -> str:
         """Enter a volunteer who has passed both parts, and return their id."""
+        from tinwright.records import STEPS
         from tinwright.records import register as records
-        from tinwright.records import STEPS as steps
+
         day = date.today()  # noqa: DTZ011 - where the command takes today from, too
         with records.open_register(str(self.register), by="tester") as books:
             volunteer = books.add_volunteer("Ann Example", added_on=day)
@@ -76,7 +77,7 @@ class Office:
                 observed_on=day,
                 examiner="Ed Example",
                 passed=True,
-                steps=dict.fromkeys(steps, "done"),
+                steps=dict.fromkeys(STEPS, "done"),
             )
         found: str = volunteer.id
         return found
@@ -189,6 +190,7 @@ def test_without_the_right_passphrase_nothing_is_entered_in_the_register(office:
 
 def test_a_volunteer_who_lacks_a_part_is_refused(office: Office) -> None:
     from tinwright.records import register as records
+
     office.make_key()
     with records.open_register(str(office.register)) as books:
         volunteer = books.add_volunteer("Ann Example", added_on=date.today())  # noqa: DTZ011

@@ -14,6 +14,7 @@ from tinwright.figures.hook import HOOK_FEATURES, hook_svg, wrinkle_svg
 from tinwright.figures.operation import OPERATIONS, operation_svg, rollers_svg
 from tinwright.figures.outside import EXTENTS, OUTSIDE_FEATURES, outside_svg
 from tinwright.figures.part import PART_FIGURES, part_svg
+from tinwright.figures.pointing import POINTING_FIGURES, places_of, pointing_svg
 from tinwright.figures.section import SECTION_FEATURES, section_svg
 from tinwright.figures.stack import stack_svg
 from tinwright.figures.tree import TreeNode, tree_svg
@@ -26,6 +27,7 @@ __all__ = [
     "OPERATIONS",
     "OUTSIDE_FEATURES",
     "PART_FIGURES",
+    "POINTING_FIGURES",
     "SECTION_FEATURES",
     "SectionDimensions",
     "TreeNode",
@@ -35,6 +37,8 @@ __all__ = [
     "operation_svg",
     "outside_svg",
     "part_svg",
+    "places_of",
+    "pointing_svg",
     "rollers_svg",
     "section_svg",
     "stack_svg",

@@ -10,7 +10,7 @@ from tinwright.figures.lettering import text_width
 if TYPE_CHECKING:
     from tinwright.figures.canvas import Point
 
-__all__ = ["DRIVES", "assembly_parts", "assembly_svg"]
+__all__ = ["DRIVES", "assembly_parts", "assembly_places", "assembly_svg", "draw_sealer"]
 
 DRIVES = ("crank-cam", "hand-lever", "motor")
 """How the rollers are brought in, in the sealers there is a drawing of."""
@@ -59,6 +59,15 @@ def assembly_parts(drive: str) -> tuple[tuple[int, str, str], ...]:
     return tuple((number, part, name) for number, (part, name, _, _) in enumerate(_parts(drive), start=1))
 
 
+def assembly_places(drive: str) -> tuple[tuple[str, str, Point, Point], ...]:
+    """List the parts of a schematic as id, name, the spot on the part and the place for its badge.
+
+    Raises:
+        ValueError: when the drive is not known.
+    """
+    return _parts(drive)
+
+
 def _parts(drive: str) -> tuple[tuple[str, str, Point, Point], ...]:
     try:
         return _COMMON + _OWN[str(drive)]
@@ -79,8 +88,27 @@ def assembly_svg(drive: str, *, title: str, description: str, id_prefix: str) ->
         ValueError: when the drive is not known.
     """
     parts = _parts(drive)
-    drive = str(drive)
     canvas = Canvas(title=title, description=description, id_prefix=id_prefix)
+    draw_sealer(canvas, drive)
+    canvas.group()
+    for number, (_, _, at, badge) in enumerate(parts, start=1):
+        canvas.pointer(badge, at)
+        _draw_number(canvas, badge, number)
+    for index, (_, name, _, _) in enumerate(parts):
+        x, y = 26 + 214 * (index // 6), 550 + 29 * (index % 6)
+        _draw_number(canvas, (x, y - 6), index + 1)
+        canvas.text((x + 20, y), name, size=17)
+    return canvas.svg((0, 0, 440, 712))
+
+
+def draw_sealer(canvas: Canvas, drive: str) -> None:
+    """Draw the schematic of a sealer, without numbers or names.
+
+    Raises:
+        ValueError: when the drive is not known.
+    """
+    _parts(drive)
+    drive = str(drive)
     canvas.group()
     _draw_frame(canvas, bench=drive != "motor")
     _draw_head(canvas)
@@ -94,15 +122,6 @@ def assembly_svg(drive: str, *, title: str, description: str, id_prefix: str) ->
     else:
         canvas.ellipse((220, 136), (44, 14), "tool")
         canvas.ellipse((220, 132), (44, 14), "tool")
-    canvas.group()
-    for number, (_, _, at, badge) in enumerate(parts, start=1):
-        canvas.pointer(badge, at)
-        _draw_number(canvas, badge, number)
-    for index, (_, name, _, _) in enumerate(parts):
-        x, y = 26 + 214 * (index // 6), 550 + 29 * (index % 6)
-        _draw_number(canvas, (x, y - 6), index + 1)
-        canvas.text((x + 20, y), name, size=17)
-    return canvas.svg((0, 0, 440, 712))
 
 
 def _draw_number(canvas: Canvas, at: Point, number: int) -> None:

@@ -12,7 +12,7 @@ from tinwright.figures.outside_faults import OUTSIDE_FAULTS
 if TYPE_CHECKING:
     from tinwright.figures.canvas import Point
 
-__all__ = ["EXTENTS", "OUTSIDE_FEATURES", "outside_svg"]
+__all__ = ["EXTENTS", "OUTSIDE_FEATURES", "draw_plain_can", "outside_svg"]
 
 OUTSIDE_FEATURES = tuple(sorted(OUTSIDE_FAULTS))
 """Names of what an outside view can show; `plain` is a good seam."""
@@ -82,6 +82,15 @@ def outside_svg(feature: str, *, extent: str, title: str, description: str, id_p
     said = "" if feature == "plain" else _SAID[extent]
     canvas.text((left, top + height + 46), ", ".join(filter(None, (said, where))) or "a good seam", size=16)
     return canvas.svg((0, 20, 440, 424))
+
+
+def draw_plain_can(canvas: Canvas) -> None:
+    """Draw the top of a can with a side seam and a good double seam, in the slanted view, without words."""
+    canvas.group()
+    fault = OUTSIDE_FAULTS["plain"]
+    _draw_can(canvas, fault.view, side_seam=True)
+    fault.paint(_bent(canvas, fault.view, "all-round"))
+    _draw_top(canvas)
 
 
 def _stretches(extent: str, feature_reach: float) -> tuple[tuple[tuple[float, float], ...], tuple[float, ...]]:

@@ -14,7 +14,7 @@ from tinwright.figures.pressed_faults import PRESSED_FAULTS
 if TYPE_CHECKING:
     from collections.abc import Collection
 
-__all__ = ["SCALE", "SECTION_FEATURES", "section_svg"]
+__all__ = ["SCALE", "SECTION_FEATURES", "draw_plain_section", "section_svg"]
 
 SCALE = 2400.0
 """Drawing units in one inch; the same in every section, so that two can be compared side by side."""
@@ -75,6 +75,11 @@ def section_svg(
     width = max(0.062, right) * SCALE - _LEFT + _RIGHT
     height = (max(dims.countersink, dims.seam_width) + _BELOW) * SCALE - _TOP
     return canvas.svg((_LEFT, _TOP, width, max(height, 484.0)))
+
+
+def draw_plain_section(canvas: Canvas, dims: SectionDimensions) -> None:
+    """Draw a good seam cut through, without names, lines or values."""
+    _draw_layers(canvas, good_layers(dims))
 
 
 def _place(point: Point) -> Point:

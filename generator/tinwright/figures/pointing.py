@@ -49,14 +49,14 @@ def _section_places() -> tuple[Place, ...]:
         Place(
             "body-hook",
             "Body hook",
-            "an inner layer that hangs down from the top of the seam, open at its lower end",
+            "an inner layer that hangs down under the topmost fold, open at its lower end",
             at(0.0375, 0.030),
             (196, 44),
         ),
         Place(
             "cover-hook",
             "Cover hook",
-            "an inner layer that stands up from the foot of the seam, open at its upper end",
+            "an inner layer that stands up from the lowest fold, open at its upper end",
             at(0.0275, 0.1),
             (196, 250),
         ),

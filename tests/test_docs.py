@@ -13,7 +13,8 @@ from click.testing import CliRunner
 from PIL import Image
 
 from tinwright.cli import main
-from tinwright.knowledge import KnowledgeBase, find_problems
+from tinwright.knowledge import KnowledgeBase, find_problems, load
+from tinwright.knowledge.bank import find_bank_problems
 from tinwright.knowledge.models import KINDS
 
 ROOT = Path(__file__).parents[1]
@@ -43,11 +44,12 @@ def test_the_two_commands_exist_and_ci_calls_the_second() -> None:
 def test_the_recipes_of_the_developers_guide_pass_the_checker(tmp_path: Path) -> None:
     content = tmp_path / "content"
     shutil.copytree(ROOT / "content", content)
+    shutil.copytree(ROOT / "quizzes", tmp_path / "quizzes")
     photo = content / "photos" / "rusty-seam.jpg"
     photo.parent.mkdir(exist_ok=True)
     Image.new("RGB", (4, 3)).save(photo)
     blocks = re.findall(r"```yaml (\S+)( \+)?(?: (\w+))?\n(.*?)```", DEVELOPERS, re.DOTALL)
-    assert len(blocks) == DEVELOPERS.count("```yaml") == 8
+    assert len(blocks) == DEVELOPERS.count("```yaml") == 9
     for path, added, key, text in blocks:
         target = tmp_path / path
         if added and not key:
@@ -59,6 +61,7 @@ def test_the_recipes_of_the_developers_guide_pass_the_checker(tmp_path: Path) ->
         else:
             target.write_text(text, encoding="utf-8")
     assert [str(problem) for problem in find_problems(content)] == []
+    assert [str(problem) for problem in find_bank_problems(tmp_path / "quizzes", load(content))] == []
 
 
 @pytest.mark.parametrize(

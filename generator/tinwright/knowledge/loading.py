@@ -61,6 +61,7 @@ def _read(root: Path) -> tuple[dict[tuple[str, str], PlacedRecord], list[Problem
     if not any(kind == "programme" for kind, _ in [*placed, *unread]):
         problems.append(Problem(_shown(root / _PROGRAMME_FILE, root), 1, 1, "", "the file is missing"))
     problems.extend(files.unresolved())
+    problems.extend(files.wrongly_renamed())
     if not unread:
         problems.extend(_orphans(placed, root))
     problems.extend(_missing_photos(placed, root))

@@ -87,16 +87,35 @@ class RecordFiles:
                 where = f"it already stands in {first.file.file}:{line}"
                 self.problems.append(item.problem(("id",), f"duplicate id; {where}"))
 
+    def wrongly_renamed(self) -> Iterator[Problem]:
+        """Yield a problem for each former id that still, or already, belongs to a record."""
+        claimed: dict[tuple[str, str], str] = {}
+        for (kind, id_), item in self.placed.items():
+            for number, old in enumerate(item.record.formerly):
+                owner = claimed.get((kind, old))
+                if (kind, old) in self.placed:
+                    message = f"{old!r} is still the id of a {kind}"
+                elif owner is not None:
+                    message = f"{old!r} is already a former id of {owner!r}"
+                else:
+                    claimed[kind, old] = id_
+                    continue
+                yield item.problem(("formerly", number), message)
+
     def unresolved(self, elsewhere: Collection[tuple[str, str]] = ()) -> Iterator[Problem]:
         """Yield a problem for each name of a record that is neither here nor `elsewhere`."""
         known = {*self.placed, *self.unread, *elsewhere}
         kinds = sorted({*KINDS, *(kind for kind, _ in known)})
+        renamed = {(kind, old): id_ for (kind, id_), item in self.placed.items() for old in item.record.formerly}
         for item in self.placed.values():
             for mention in mentions(item.record):
                 if (mention.kind, mention.id) in known:
                     continue
                 if mention.kind not in kinds:
                     message = f"unknown kind {mention.kind!r} in a link{nearest(mention.kind, kinds)}"
+                elif (mention.kind, mention.id) in renamed:
+                    now = renamed[mention.kind, mention.id]
+                    message = f"no {mention.kind} is called {mention.id!r} any more: it is {now!r} now"
                 else:
                     hint = nearest(mention.id, (id_ for kind, id_ in known if kind == mention.kind))
                     message = f"no {mention.kind} is called {mention.id!r}{hint}"

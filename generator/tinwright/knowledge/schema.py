@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
     from tinwright.knowledge.models.base import Record
 
-__all__ = ["SCHEMAS", "schema_of", "write_schemas"]
+__all__ = ["SCHEMAS", "record_schema", "schema_of", "write_schemas"]
 
 SCHEMAS: dict[str, tuple[type[Record], ...]] = {
     **{kind: (model,) for kind, model in KINDS.items()},
@@ -47,6 +47,19 @@ def schema_of(kind: str) -> dict[str, Any]:
             "Evidence": _with_short_form(definitions["Evidence"]) if "Evidence" in definitions else {},
         },
     }
+
+
+def record_schema(kind: str) -> tuple[dict[str, Any], dict[str, Any]]:
+    """Return the JSON Schema of one record of a kind, its id included, and the definitions it refers to.
+
+    Raises:
+        KeyError: for an unknown kind.
+    """
+    record = KINDS[kind].model_json_schema(ref_template="#/$defs/{model}")
+    parts = record.pop("$defs", {})
+    if "Evidence" in parts:
+        parts["Evidence"] = _with_short_form(parts["Evidence"])
+    return record, parts
 
 
 def _without_id(model: dict[str, Any]) -> dict[str, Any]:

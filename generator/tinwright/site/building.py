@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from tinwright.knowledge.handwritten import read_handwritten
 from tinwright.site.bench_pages import bench_assets, bench_pages
 from tinwright.site.certificate_page import certificate_assets, certificate_page
+from tinwright.site.exchange_assets import exchange_assets, with_structured_data
 from tinwright.site.index_pages import index_pages
 from tinwright.site.page import Asset, Page
 from tinwright.site.photos import photo_assets
@@ -51,12 +52,13 @@ class SiteContent:
     assets: tuple[Asset, ...]
 
 
-def build_site(kb: KnowledgeBase, *, directory_urls: bool = False) -> SiteContent:
+def build_site(kb: KnowledgeBase, *, directory_urls: bool = False, site_url: str | None = None) -> SiteContent:
     """Make every page and asset from the knowledge base.
 
     Args:
         kb: the knowledge base.
         directory_urls: True when the static-site tool publishes pages as folders.
+        site_url: where the site will be published, when that is known.
     """
     renderer = Renderer(kb, directory_urls=directory_urls)
     sheets = all_sheets(kb)
@@ -68,8 +70,15 @@ def build_site(kb: KnowledgeBase, *, directory_urls: bool = False) -> SiteConten
         *bench_pages(kb, renderer),
         *certificate_page(kb, renderer),
     ]
-    assets = [*_package_assets(), *photo_assets(kb), *bench_assets(kb, renderer), *certificate_assets(kb)]
-    return SiteContent(tuple(pages), tuple(assets))
+    assets = [
+        *_package_assets(),
+        *photo_assets(kb),
+        *bench_assets(kb, renderer),
+        *certificate_assets(kb),
+        *exchange_assets(kb, directory_urls=directory_urls, site_url=site_url),
+    ]
+    described = with_structured_data(kb, pages, directory_urls=directory_urls, site_url=site_url)
+    return SiteContent(tuple(described), tuple(assets))
 
 
 def _package_assets() -> Iterator[Asset]:

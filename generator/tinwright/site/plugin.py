@@ -10,10 +10,12 @@ from mkdocs.config import config_options as c
 from mkdocs.exceptions import PluginError
 from mkdocs.plugins import BasePlugin
 from mkdocs.structure.files import File, Files
+from mkdocs.utils import get_relative_url
 
 from tinwright.errors import TinwrightError
 from tinwright.knowledge import load
 from tinwright.site.building import NAVIGATION, SCRIPTS, STYLES, SiteContent, build_site
+from tinwright.site.exchange_assets import FEED, KNOWLEDGE
 
 if TYPE_CHECKING:
     from mkdocs.config.defaults import MkDocsConfig
@@ -37,7 +39,9 @@ class TinwrightPlugin(BasePlugin[TinwrightConfig]):  # type: ignore[no-untyped-c
         """Read the records, make the site, and set the menu, the styles and the scripts."""
         try:
             kb = load(Path(self.config.content))
-            self._site: SiteContent = build_site(kb, directory_urls=config.use_directory_urls)
+            self._site: SiteContent = build_site(
+                kb, directory_urls=config.use_directory_urls, site_url=config.site_url or None
+            )
         except TinwrightError as error:
             raise PluginError(f"the content has problems:\n{error}") from error
         made = {page.uri for page in self._site.pages}
@@ -65,8 +69,13 @@ class TinwrightPlugin(BasePlugin[TinwrightConfig]):  # type: ignore[no-untyped-c
         return html
 
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:  # noqa: ARG002 MkDocs passes them by name
-        """Name the theme's search dialog for screen readers, where the theme does not."""
-        return output.replace(
+        """Link the records for other programs, and name the theme's search dialog for screen readers."""
+        data, feed = (get_relative_url(uri, page.url) for uri in (KNOWLEDGE, FEED))
+        links = (
+            f'<link rel="alternate" type="application/json" title="The whole knowledge base as data" href="{data}">'
+            f'<link rel="alternate" type="application/atom+xml" title="What was reviewed" href="{feed}">'
+        )
+        return output.replace("</head>", f"{links}</head>", 1).replace(
             'data-md-component="search" role="dialog">', 'data-md-component="search" role="dialog" aria-label="Search">'
         )
 

@@ -195,6 +195,8 @@ class Record(Model):
     """The file's name without `.yml`; written out only in files that hold a list of records."""
     reviewed: dt.date
     """Day on which somebody last read the whole record and stood by it."""
+    formerly: tuple[Id, ...] = ()
+    """Ids it had before; pages at their addresses lead here, so that old links and printed codes still work."""
 
     @property
     def name(self) -> str:

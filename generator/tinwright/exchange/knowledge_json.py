@@ -1,0 +1,106 @@
+"""The whole knowledge base as JSON, in the words of the educator's own files, and the schema it follows."""
+
+from __future__ import annotations
+
+import datetime as dt
+from decimal import Decimal
+from fractions import Fraction
+from typing import TYPE_CHECKING, Any
+
+from pydantic import BaseModel
+
+from tinwright.knowledge.models import KINDS
+from tinwright.knowledge.schema import record_schema
+from tinwright.measures import Length
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from tinwright.knowledge import KnowledgeBase
+    from tinwright.knowledge.models.base import Record
+
+__all__ = ["FORMAT", "knowledge_json", "knowledge_schema"]
+
+FORMAT = 1
+"""Number of the form; it grows when a program that reads an older one could no longer read this."""
+
+
+def knowledge_json(kb: KnowledgeBase, *, address: Callable[[Record], str] | None = None) -> dict[str, Any]:
+    """Return every record as JSON-able values: the same keys and texts as in the files, each with its id.
+
+    Measures stay text with their unit, so that nothing is rounded. Keys left out of a file are left out here.
+
+    Args:
+        kb: the knowledge base.
+        address: gives a record's page, relative to the site; pages are left out without it.
+    """
+    records: dict[str, dict[str, Any]] = {kind: {} for kind in KINDS}
+    for (kind, id_), record in sorted(kb.records.items()):
+        records[kind][id_] = _plain(record)
+    pages = {
+        f"{kind}/{id_}": address(record)
+        for (kind, id_), record in sorted(kb.records.items())
+        if address and kind != "programme"
+    }
+    return {
+        "$schema": "knowledge.schema.json",
+        "format": FORMAT,
+        "title": kb.programme.title,
+        "demonstration": kb.programme.demonstration,
+        "reviewed": max(record.reviewed for record in kb.records.values()).isoformat(),
+        "pages": pages,
+        "records": records,
+    }
+
+
+def _plain(value: Any) -> Any:
+    if isinstance(value, BaseModel):
+        fields = {name: getattr(value, name) for name in type(value).model_fields}
+        defaults = {
+            name: info.get_default() for name, info in type(value).model_fields.items() if not info.is_required()
+        }
+        return {
+            name: _plain(field)
+            for name, field in fields.items()
+            if not (name in defaults and field == defaults[name] and type(field) is type(defaults[name]))
+        }
+    if isinstance(value, tuple):
+        return [_plain(item) for item in value]
+    if isinstance(value, Length):
+        return value.text
+    if isinstance(value, Fraction):
+        return f"{value} turn" if value <= 1 else f"{value} turns"
+    if isinstance(value, dt.date):
+        return value.isoformat()
+    if isinstance(value, Decimal):
+        return str(value)
+    return value if isinstance(value, bool | int | float | type(None)) else str(value)
+
+
+def knowledge_schema() -> dict[str, Any]:
+    """Return the JSON Schema (draft 2020-12) of `knowledge_json`."""
+    definitions: dict[str, Any] = {}
+    kinds: dict[str, Any] = {}
+    for kind in KINDS:
+        record, parts = record_schema(kind)
+        definitions |= parts
+        definitions[f"record-{kind}"] = record
+        kinds[kind] = {"type": "object", "additionalProperties": {"$ref": f"#/$defs/record-{kind}"}}
+    return {
+        "$schema": "https://json-schema.org/draft/2020-12/schema",
+        "title": "Knowledge base",
+        "description": "Every record of a programme by kind and id, in the words of its files.",
+        "type": "object",
+        "required": ["format", "title", "demonstration", "reviewed", "pages", "records"],
+        "additionalProperties": False,
+        "properties": {
+            "$schema": {"type": "string"},
+            "format": {"const": FORMAT},
+            "title": {"type": "string"},
+            "demonstration": {"type": "boolean"},
+            "reviewed": {"type": "string", "format": "date"},
+            "pages": {"type": "object", "additionalProperties": {"type": "string"}},
+            "records": {"type": "object", "properties": kinds, "required": list(kinds), "additionalProperties": False},
+        },
+        "$defs": definitions,
+    }

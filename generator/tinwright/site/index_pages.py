@@ -6,9 +6,9 @@ import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from tinwright.bench import drawings
 from tinwright.knowledge.models.trouble import Extent, FoundBy, Place
 from tinwright.knowledge.plain_words import KIND_TITLES, say
-from tinwright.site import drawings
 from tinwright.site.page import Page
 from tinwright.site.rendering import markdown_text
 

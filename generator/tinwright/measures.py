@@ -9,7 +9,7 @@ from functools import total_ordering
 
 from tinwright.errors import MeasureError
 
-__all__ = ["MM_PER_INCH", "Length", "parse_length", "parse_number", "parse_turns"]
+__all__ = ["MM_PER_INCH", "Length", "mixed_number", "parse_length", "parse_number", "parse_turns"]
 
 MM_PER_INCH = Fraction(127, 5)
 """Exact since 1959: 1 in = 25.4 mm (NIST SP 811, appendix B)."""
@@ -105,3 +105,19 @@ def parse_turns(text: str) -> Fraction:
     if match is None or match["unit"] not in {"turn", "turns"}:
         raise MeasureError(f"expected a part of a turn such as '1/8 turn', got {text!r}")
     return parse_number(match["number"])
+
+
+def mixed_number(value: Fraction) -> str:
+    """Write an exact number of inches as people read it on a rule.
+
+    >>> from fractions import Fraction
+    >>> mixed_number(Fraction(139, 64)), mixed_number(Fraction(3)), mixed_number(Fraction(1001, 1000))
+    ('2 11/64', '3', '1.001')
+    """
+    whole, rest = divmod(abs(value), 1)
+    sign = "−" if value < 0 else ""
+    if rest == 0:
+        return f"{sign}{whole}"
+    if rest.denominator > 64 or rest.denominator & (rest.denominator - 1):
+        return f"{sign}{float(abs(value)):.4f}".rstrip("0")
+    return f"{sign}{whole} {rest}" if whole else f"{sign}{rest}"

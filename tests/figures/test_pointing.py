@@ -2,11 +2,17 @@
 
 from __future__ import annotations
 
+import re
 from itertools import combinations
+from typing import TYPE_CHECKING
 
 import pytest
 
+from tinwright.bench.drawings import unnamed
 from tinwright.figures import POINTING_FIGURES, places_of, pointing_svg
+
+if TYPE_CHECKING:
+    from tinwright.knowledge import KnowledgeBase
 
 
 @pytest.mark.parametrize("figure", POINTING_FIGURES)
@@ -31,3 +37,10 @@ def test_badges_lie_far_enough_apart_for_a_finger(figure: str) -> None:
 def test_an_unknown_figure_is_refused() -> None:
     with pytest.raises(ValueError, match="expected a drawing among seam-section, can-outside"):
         places_of("seam")
+
+
+def test_a_drawing_for_a_question_does_not_say_what_it_shows(kb: KnowledgeBase) -> None:
+    for defect in kb.defects.values():
+        words = " ".join(text.lower() for text in re.findall(r">([^<>]+)<", unnamed(defect, id_prefix="q")))
+        names = [defect.title, *defect.also]
+        assert [name for name in names if re.search(rf"\b{re.escape(name.lower())}\b", words)] == [], defect.id

@@ -9,8 +9,9 @@ import pytest
 from PIL import Image
 
 from filled_programme import PICTURE, filled_programme
+from tinwright.knowledge.photographs import LONGEST_SIDE, resized
 from tinwright.site import build_site
-from tinwright.site.photos import LONGEST_SIDE, photo_assets, resized
+from tinwright.site.photos import photo_assets
 
 if TYPE_CHECKING:
     from pathlib import Path

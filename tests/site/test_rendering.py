@@ -19,8 +19,9 @@ from mkdocs.structure.pages import Page as MkDocsPage
 from demo_site import ROOT
 from filled_programme import filled_programme, text_paths
 from tinwright.knowledge.linking import INLINE
+from tinwright.measures import mixed_number
 from tinwright.site import build_site
-from tinwright.site.rendering import Renderer, markdown_text, mixed_number, photo_name
+from tinwright.site.rendering import Renderer, markdown_text, photo_name
 
 if TYPE_CHECKING:
     from mkdocs.config.defaults import MkDocsConfig

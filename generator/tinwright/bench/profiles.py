@@ -7,12 +7,28 @@ from typing import TYPE_CHECKING
 from tinwright.seaming import CauseProfile, Limit, Screw, SeamLimits, SeenDefect
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from tinwright.knowledge import KnowledgeBase
     from tinwright.knowledge.models import Defect, Sealer, SeamSpecification
+    from tinwright.knowledge.models.trouble import CauseLink
 
-__all__ = ["cause_profiles", "instrument_uncertainties", "screw_of", "seam_limits", "seen_defect", "visible_defects"]
+__all__ = [
+    "cause_profiles",
+    "instrument_uncertainties",
+    "most_likely_first",
+    "screw_of",
+    "seam_limits",
+    "seen_defect",
+    "visible_defects",
+]
 
 _LIKELIHOODS = ("common", "occasional", "rare")
+
+
+def most_likely_first(links: Iterable[CauseLink]) -> list[CauseLink]:
+    """Sort links to causes by likelihood, keeping the educator's order within one likelihood."""
+    return sorted(links, key=lambda link: _LIKELIHOODS.index(link.likelihood))
 
 
 def visible_defects(kb: KnowledgeBase) -> tuple[Defect, ...]:

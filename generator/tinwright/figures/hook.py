@@ -19,7 +19,7 @@ _EDGE, _FOLD = 66.0, 166.0
 _MIDDLE = 220.0
 
 
-def hook_svg(feature: str | None, *, title: str, description: str, id_prefix: str) -> str:
+def hook_svg(feature: str | None, *, title: str, description: str, id_prefix: str, named: bool = True) -> str:
     """Draw the cover hook after a seam was torn down, laid flat and seen from inside.
 
     Args:
@@ -27,6 +27,7 @@ def hook_svg(feature: str | None, *, title: str, description: str, id_prefix: st
         title: Name of the drawing.
         description: What it shows, in words.
         id_prefix: Start of the ids in it; different for every drawing on a page.
+        named: Whether the drawing says what it shows; a question leaves that out.
 
     Raises:
         ValueError: when the feature is not known.
@@ -43,8 +44,9 @@ def hook_svg(feature: str | None, *, title: str, description: str, id_prefix: st
             raise ValueError(f"expected a feature among {', '.join(HOOK_FEATURES)}, got {feature!r}") from None
         paint(canvas)
     _draw_names(canvas)
-    canvas.text((_LEFT, 244), words, size=18, strong=True)
-    return canvas.svg((0, 22, 440, 234))
+    if named:
+        canvas.text((_LEFT, 244), words, size=18, strong=True)
+    return canvas.svg((0, 22, 440, 234 if named else 204))
 
 
 def wrinkle_svg(tightness_percent: float, *, title: str, description: str, id_prefix: str) -> str:

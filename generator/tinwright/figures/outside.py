@@ -39,7 +39,7 @@ _SAID = {
 }
 
 
-def outside_svg(feature: str, *, extent: str, title: str, description: str, id_prefix: str) -> str:
+def outside_svg(feature: str, *, extent: str, title: str, description: str, id_prefix: str, named: bool = True) -> str:
     """Draw the top of a can from outside.
 
     Args:
@@ -48,6 +48,7 @@ def outside_svg(feature: str, *, extent: str, title: str, description: str, id_p
         title: Name of the drawing.
         description: What it shows, in words.
         id_prefix: Start of the ids in it; different for every drawing on a page.
+        named: Whether the drawing says what it shows; a question leaves that out.
 
     Raises:
         ValueError: when the feature or the extent is not known.
@@ -77,6 +78,8 @@ def outside_svg(feature: str, *, extent: str, title: str, description: str, id_p
     canvas.rect(_DETAIL, "line")
     if fault.view != "curl":
         canvas.text((left + 8, top + height - 10), "flat of the lid" if fault.view == "wall" else "can body", size=15)
+    if not named:
+        return canvas.svg((0, 20, 440, 378))
     canvas.text((left, top + height + 24), fault.words, size=18, strong=True)
     where = "seen from inside the lid" if fault.view == "wall" else ""
     said = "" if feature == "plain" else _SAID[extent]

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from importlib.resources import files
 from typing import TYPE_CHECKING
 
+from tinwright.bench.set_ups import all_sheets
 from tinwright.knowledge.handwritten import read_handwritten
 from tinwright.site.bench_pages import bench_assets, bench_pages
 from tinwright.site.certificate_page import certificate_assets, certificate_page
@@ -15,7 +16,7 @@ from tinwright.site.page import Asset, Page
 from tinwright.site.photos import photo_assets
 from tinwright.site.record_pages import record_pages
 from tinwright.site.rendering import Renderer
-from tinwright.site.set_up_pages import all_sheets, set_up_pages
+from tinwright.site.set_up_pages import set_up_pages
 from tinwright.site.tree_pages import tree_pages
 
 if TYPE_CHECKING:

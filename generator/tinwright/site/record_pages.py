@@ -4,30 +4,23 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from tinwright.bench import drawings
+from tinwright.bench.profiles import most_likely_first
 from tinwright.knowledge.plain_words import KIND_TITLES
 from tinwright.seaming.can_codes import parse_can_code
-from tinwright.site import drawings
 from tinwright.site.page import Page
 from tinwright.site.rendering import uri_of
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator, Mapping
 
+    from tinwright.bench.set_ups import Sheet
     from tinwright.knowledge import KnowledgeBase
     from tinwright.knowledge.models import Can, Cause, Caution, Defect, Part, Procedure, Sealer, Source, Term
     from tinwright.knowledge.models.base import Record
-    from tinwright.knowledge.models.trouble import CauseLink
     from tinwright.site.rendering import Renderer
-    from tinwright.site.set_up_pages import Sheet
 
-__all__ = ["most_likely_first", "record_pages"]
-
-_LIKELIHOODS = ("common", "occasional", "rare")
-
-
-def most_likely_first(links: Iterable[CauseLink]) -> list[CauseLink]:
-    """Sort links to causes by likelihood, keeping the educator's order within one likelihood."""
-    return sorted(links, key=lambda link: _LIKELIHOODS.index(link.likelihood))
+__all__ = ["record_pages"]
 
 
 def record_pages(kb: KnowledgeBase, renderer: Renderer, sheets: Mapping[tuple[str, str], Sheet]) -> Iterator[Page]:

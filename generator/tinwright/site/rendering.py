@@ -10,21 +10,21 @@ from jinja2 import Environment, PackageLoader, StrictUndefined, pass_context
 from markupsafe import Markup, escape
 
 from tinwright.knowledge import plain_words as words
+from tinwright.knowledge.evidence_words import evidence_lead, evidence_notes
 from tinwright.knowledge.linking import INLINE
-from tinwright.measures import MM_PER_INCH
+from tinwright.measures import MM_PER_INCH, mixed_number
 from tinwright.seaming.hardware import nearest_awg, screw_travel_in
 from tinwright.site.page import relative_address
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
-    from fractions import Fraction
 
     from jinja2.runtime import Context
 
     from tinwright.knowledge import KnowledgeBase
     from tinwright.knowledge.models.base import Evidence, Record
 
-__all__ = ["Renderer", "markdown_text", "mixed_number", "photo_name", "script_json", "search_words", "uri_of"]
+__all__ = ["Renderer", "markdown_text", "photo_name", "script_json", "search_words", "uri_of"]
 
 _MARKDOWN_SPECIAL = re.compile(r"[^\w .,;?/%°\u00a0-\uffff-]|_")
 
@@ -41,22 +41,6 @@ _ML_PER_OZ_WATER = 28.349523125 / 0.998207
 """Volume of one avoirdupois ounce of water at 68 °F (20 °C), 0.998207 g/mL."""
 
 _ML_PER_US_FLUID_OUNCE = 29.5735295625
-
-
-def mixed_number(value: Fraction) -> str:
-    """Write an exact number of inches as people read it on a rule.
-
-    >>> from fractions import Fraction
-    >>> mixed_number(Fraction(139, 64)), mixed_number(Fraction(3)), mixed_number(Fraction(1001, 1000))
-    ('2 11/64', '3', '1.001')
-    """
-    whole, rest = divmod(abs(value), 1)
-    sign = "−" if value < 0 else ""
-    if rest == 0:
-        return f"{sign}{whole}"
-    if rest.denominator > 64 or rest.denominator & (rest.denominator - 1):
-        return f"{sign}{float(abs(value)):.4f}".rstrip("0")
-    return f"{sign}{whole} {rest}" if whole else f"{sign}{rest}"
 
 
 def photo_name(file: str) -> str:
@@ -189,17 +173,7 @@ class Renderer:
             where = Markup('<a href="{}">{}</a>').format(self.address(uri_of(source), context["here"]), source.short)
             if evidence.where:
                 where += escape(f", {evidence.where}")
-        lead = {
-            "source": "",
-            "derived": "worked out here" + (" from " if where else ""),
-            "practice": "common practice, no source" + ("; compare " if where else ""),
-            "memory": "from trade memory, not checked in a published source"
-            if not where
-            else "from memory, not checked: ",
-            "invented": "invented for the demonstration",
-        }[evidence.grade]
-        notes = (["single source"] if evidence.single else []) + ([evidence.note] if evidence.note else [])
-        note = escape("; " + "; ".join(notes)) if notes else ""
+        lead, note = evidence_lead(evidence), evidence_notes(evidence)
         return Markup('<span class="tw-evidence tw-evidence--{}">{}{}{}</span>').format(
             evidence.grade, lead, where, note
         )

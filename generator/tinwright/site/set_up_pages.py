@@ -1,123 +1,21 @@
-"""Set-up sheets: every can on every sealer."""
+"""Set-up sheets: a page for every can on every sealer."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from markupsafe import Markup
-
-from tinwright.figures import stack_svg
-from tinwright.seaming.can_codes import CanCode, parse_can_code
-from tinwright.seaming.setup import SealerSetup, SetUp, Slot, Spacer, set_up
+from tinwright.bench.set_ups import set_up_procedures, stack_drawing
 from tinwright.site.page import Page
-from tinwright.site.rendering import mixed_number
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
-    from fractions import Fraction
 
+    from tinwright.bench.set_ups import Sheet
     from tinwright.knowledge import KnowledgeBase
-    from tinwright.knowledge.models import Can, Procedure, Sealer
-    from tinwright.seaming.setup import Stack
+    from tinwright.knowledge.models import Can
     from tinwright.site.rendering import Renderer
 
-__all__ = ["Sheet", "all_sheets", "sealer_setup", "set_up_pages"]
-
-_ORDER = (
-    "inspect-parts",
-    "inspect-cans-and-lids",
-    "clamp-and-assemble",
-    "fit-chuck",
-    "set-base-height",
-    "set-base-pressure",
-    "set-roller-height",
-    "set-first-roller",
-    "check-first-operation",
-    "set-second-roller",
-    "make-test-can",
-    "look-and-feel",
-    "water-bubble-test",
-)
-"""Procedures of a set-up in the order of work: height and pressure, first roller, second roller, test."""
-
-
-@dataclass(frozen=True)
-class Sheet:
-    """One can on one sealer."""
-
-    can: Can
-    sealer: Sealer
-    code: CanCode
-    set_up: SetUp
-
-    @property
-    def uri(self) -> str:
-        """Where its page lies."""
-        return f"set-up/{self.sealer.id}-{self.can.id}.md"
-
-    @property
-    def works(self) -> bool:
-        """True when the sealer has the chuck, the roller position and an exact stack for the can."""
-        return self.set_up.fits
-
-    @property
-    def short_why_not(self) -> str:
-        """Why it cannot be set up, in a few words; empty when it can."""
-        if self.works:
-            return ""
-        if self.set_up.chuck is None:
-            return f"no {self.code.diameter} chuck"
-        if self.set_up.needed_in < 0:
-            return "can too tall"
-        if self.set_up.stack.exact is None:
-            return "no stack fits"
-        return "no roller position"
-
-    @property
-    def why_not(self) -> str:
-        """Why it cannot be set up, in sentences."""
-        return " ".join(self.set_up.problems)
-
-    @property
-    def nearest(self) -> tuple[tuple[Stack, Fraction, str], ...]:
-        """The nearest stacks when none fits, each with its gap in inches and `low` or `high`."""
-        found = self.set_up.stack
-        if self.set_up.chuck is None or found.exact is not None or self.set_up.needed_in < 0:
-            return ()
-        near = ((found.below, found.gap_below_in, "low"), (found.above, found.gap_above_in, "high"))
-        return tuple((stack, gap, side) for stack, gap, side in near if stack is not None and gap is not None)
-
-
-def sealer_setup(sealer: Sealer) -> SealerSetup:
-    """Return what the set-up reckoning needs to know of a sealer."""
-    return SealerSetup(
-        chucks=tuple(chuck.size for chuck in sealer.chucks),
-        seat_height_in=sealer.seat_height.inches,
-        spacers=tuple(Spacer(spacer.name, spacer.size.inches, spacer.count) for spacer in sealer.spacers),
-        slots=tuple(Slot(slot.slot, slot.sizes) for slot in sealer.roller_slots),
-    )
-
-
-def all_sheets(kb: KnowledgeBase) -> dict[tuple[str, str], Sheet]:
-    """Work out the sheet of each can on each sealer, by `(sealer id, can id)`."""
-    sheets: dict[tuple[str, str], Sheet] = {}
-    for sealer in kb.sealers.values():
-        setup = sealer_setup(sealer)
-        for can in kb.cans.values():
-            code = parse_can_code(can.code)
-            sheets[sealer.id, can.id] = Sheet(can, sealer, code, set_up(code, setup))
-    return sheets
-
-
-def _procedures(kb: KnowledgeBase, sealer: Sealer) -> Iterator[Procedure]:
-    for id_ in _ORDER:
-        procedure = kb.procedures.get(id_)
-        if procedure is not None and (not procedure.drives or sealer.drive in procedure.drives):
-            yield procedure
-    for procedure in kb.procedures.values():
-        if procedure.drives == (sealer.drive,) and procedure.id not in _ORDER:
-            yield procedure
+__all__ = ["set_up_pages"]
 
 
 def set_up_pages(kb: KnowledgeBase, renderer: Renderer, sheets: Mapping[tuple[str, str], Sheet]) -> Iterator[Page]:
@@ -135,30 +33,12 @@ def set_up_pages(kb: KnowledgeBase, renderer: Renderer, sheets: Mapping[tuple[st
                 sheet.uri,
                 sheet=sheet,
                 cautions=[id_ for id_ in ("wrong-chuck", "pinch-rollers") if id_ in kb.cautions],
-                procedures=list(_procedures(kb, sheet.sealer)),
+                procedures=list(set_up_procedures(kb, sheet.sealer)),
                 others=[
                     other
                     for other in sheets.values()
                     if other.can is sheet.can and other.sealer is not sheet.sealer and other.works
                 ],
-                svg=_stack_drawing(sheet),
+                svg=stack_drawing(sheet),
             ),
         )
-
-
-def _stack_drawing(sheet: Sheet) -> Markup:
-    """Draw the spacers under the can, to scale; nothing when there is no stack."""
-    stack = sheet.set_up.stack.exact
-    if not sheet.works or stack is None:
-        return Markup()
-    title = f"Spacers under a {sheet.can.code} can on the {sheet.sealer.title.lower()}"
-    words = ", ".join(f"{n} × {spacer.name}, {mixed_number(spacer.size_in)} in" for spacer, n in stack.pieces)
-    svg = stack_svg(
-        [(spacer.name, float(spacer.size_in)) for spacer, number in stack.pieces for _ in range(number)],
-        can_height_in=float(sheet.code.height_in),
-        seat_height_in=float(sheet.sealer.seat_height.inches),
-        title=title,
-        description=f"{title}: {words or 'no spacer'}.",
-        id_prefix="stack",
-    )
-    return Markup(svg)  # noqa: S704 built as an element tree by figures

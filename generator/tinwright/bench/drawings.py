@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from tinwright.knowledge.models import Defect, Part, Sealer
     from tinwright.knowledge.models.trouble import SectionFigure
 
-__all__ = ["Drawing", "named_drawing", "of_defect", "of_part", "of_sealer", "thumbnail"]
+__all__ = ["Drawing", "named_drawing", "of_defect", "of_part", "of_sealer", "thumbnail", "unnamed"]
 
 
 class _Texts(TypedDict):
@@ -98,6 +98,17 @@ def thumbnail(defect: Defect) -> Markup:
     if spec.section is not None:
         return _svg(section_svg(_dimensions(spec.section), feature=spec.section.feature, labels=False, **texts))
     return _svg(hook_svg(spec.hook.feature if spec.hook else None, **texts))
+
+
+def unnamed(defect: Defect, *, id_prefix: str) -> Markup:
+    """Draw a defect for a question: no name, no words, and what is seen told in place of a title."""
+    spec = defect.figure
+    texts: _Texts = {"title": "What is drawn here?", "description": defect.summary, "id_prefix": id_prefix}
+    if spec.outside is not None:
+        return _svg(outside_svg(spec.outside.feature, extent=spec.outside.extent, named=False, **texts))
+    if spec.section is not None:
+        return _svg(section_svg(_dimensions(spec.section), feature=spec.section.feature, labels=False, **texts))
+    return _svg(hook_svg(spec.hook.feature if spec.hook else None, named=False, **texts))
 
 
 def of_part(part: Part) -> Drawing | None:

@@ -29,6 +29,7 @@ _FIXED = {
     "sizes": ["307"],
     "thread": "1/4-20",
     "reviewed": dt.date(2026, 11, 2),
+    "formerly": ["before"],
 }
 _SIZES_OF = {"Can": {"code"}, "Chuck": {"size"}, "RollerSlot": {"sizes"}, "AdjusterScrew": {"thread"}}
 
@@ -81,7 +82,7 @@ def _fields(model: type[BaseModel], path: str, text: Callable[[str], str]) -> di
     for name, info in model.model_fields.items():
         if name == "id":
             continue
-        if name == "reviewed" or name in _SIZES_OF.get(model.__name__, ()):
+        if name in {"reviewed", "formerly"} or name in _SIZES_OF.get(model.__name__, ()):
             values[name] = _FIXED[name]
         elif model is Photo and name == "file":
             values[name] = PICTURE

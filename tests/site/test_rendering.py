@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 import tempfile
 from functools import cache
@@ -84,6 +85,8 @@ def dangers(html: str) -> list[str]:
             and not element.text
         ):
             continue  # one of our own files, named on the page that needs it
+        if element.name == "script" and element.get("type") == "application/ld+json" and json.loads(element.text):
+            continue  # data of one page: no browser runs it, and it is whole
         if element.name in {"script", "style", "iframe", "object", "embed", "base", "meta", "form"}:
             found.append(str(element)[:200])
         for name, value in element.attrs.items():

@@ -24,7 +24,13 @@ def kept(page: Page) -> list[str]:
 
 
 def test_a_page_that_is_only_read_keeps_nothing(page: Page, over_http: str) -> None:
-    for address in ("index.html", "defects/droop.html", "seam-check.html", "find-the-cause.html", "on-this-device.html"):
+    for address in (
+        "index.html",
+        "defects/droop.html",
+        "seam-check.html",
+        "find-the-cause.html",
+        "on-this-device.html",
+    ):
         page.goto(over_http + address)
     page.wait_for_load_state("networkidle")
     assert kept(page) == []

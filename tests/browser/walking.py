@@ -10,7 +10,13 @@ from playwright.sync_api import expect
 if TYPE_CHECKING:
     from playwright.sync_api import Page
 
-READINGS = {"countersink": ".125", "seam-width": ".118", "seam-thickness": ".062", "body-hook": ".078", "cover-hook": ".060"}
+READINGS = {
+    "countersink": ".125",
+    "seam-width": ".118",
+    "seam-thickness": ".062",
+    "body-hook": ".078",
+    "cover-hook": ".060",
+}
 """A seam too thick and too short in the cover hook: made up for the test, judged by the demonstration's invented sheet."""
 
 

@@ -106,7 +106,9 @@ def test_the_name_is_made_of_plain_letters(kb: KnowledgeBase) -> None:
     assert copy_name(kb) == NAME
 
 
-@pytest.mark.parametrize(("size", "said"), [(1, "1 kB"), (999_499, "999 kB"), (1_000_000, "1.0 MB"), (35_210_000, "35.2 MB")])
+@pytest.mark.parametrize(
+    ("size", "said"), [(1, "1 kB"), (999_499, "999 kB"), (1_000_000, "1.0 MB"), (35_210_000, "35.2 MB")]
+)
 def test_sizes_are_said_as_people_do(size: int, said: str) -> None:
     assert size_text(size) == said
 

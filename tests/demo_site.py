@@ -14,7 +14,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Callable, Iterator
 
     import pytest
 
@@ -66,11 +66,15 @@ def _await(target: Path, done: Path) -> Path:
 
 
 class _Quiet(http.server.SimpleHTTPRequestHandler):
-    def log_message(self, format: str, *arguments: object) -> None:  # noqa: A002 the name is the library's
-        """Print nothing: the tests read the pages, not the log."""
+    def log_message(self, format: str, *arguments: object) -> None:  # noqa: A002, ARG002 the names are the library's
+        """Print nothing; a test may read what was asked for."""
+        if asked := getattr(self.server, "asked", None):
+            asked(self.path)
 
 
 class _Server(http.server.ThreadingHTTPServer):
+    asked: Callable[[str], None] | None = None
+
     def handle_error(self, request: object, client_address: object) -> None:
         """Say nothing of a browser that left a page before it was all sent."""
         if not isinstance(sys.exception(), ConnectionError):
@@ -78,10 +82,11 @@ class _Server(http.server.ThreadingHTTPServer):
 
 
 @contextmanager
-def served(folder: Path) -> Iterator[str]:
+def served(folder: Path, *, asked: Callable[[str], None] | None = None) -> Iterator[str]:
     """Serve a folder on a free port of this machine; yields its address, with a slash at the end."""
     handler = functools.partial(_Quiet, directory=str(folder))
     server = _Server(("127.0.0.1", 0), handler)
+    server.asked = asked
     thread = threading.Thread(target=server.serve_forever, daemon=True)
     thread.start()
     try:

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
     from pathlib import Path
 
-    from playwright.sync_api import BrowserContext, Page, Route
+    from playwright.sync_api import BrowserContext, ConsoleMessage, Page, Route
 
 AXE = ROOT / ".judges" / "node_modules" / "axe-core" / "axe.min.js"
 _NAMES = ("chromium", "chromium-browser", "google-chrome", "chrome")
@@ -38,6 +38,12 @@ def browser_type_launch_args(browser_type_launch_args: dict[str, Any]) -> dict[s
 
 
 @pytest.fixture(scope="session")
+def browser_context_args(browser_context_args: dict[str, Any]) -> dict[str, Any]:
+    """No service worker but where a test asks for it: each context would else fetch the whole site."""
+    return {**browser_context_args, "service_workers": "block"}
+
+
+@pytest.fixture(scope="session")
 def site_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The built demonstration site."""
     return built_once(tmp_path_factory)
@@ -56,6 +62,11 @@ def from_disk(site_folder: Path) -> str:
     return f"{site_folder.as_uri()}/"
 
 
+def complains(message: ConsoleMessage) -> bool:
+    """Whether a page says something is wrong; that its service worker is blocked is the tests' own doing."""
+    return message.type in {"error", "warning"} and message.text != "Service Worker registration blocked by Playwright"
+
+
 @pytest.fixture
 def watched(over_http: str) -> Iterator[Callable[[BrowserContext], BrowserContext]]:
     """Keep a context to this machine; fails at the end when a page complained or asked for anything else."""
@@ -70,9 +81,7 @@ def watched(over_http: str) -> Iterator[Callable[[BrowserContext], BrowserContex
 
     def watch(context: BrowserContext) -> BrowserContext:
         context.route("**/*", stay_here)
-        context.on(
-            "console", lambda m: complaints.append(f"{m.page}: {m.text}") if m.type in {"error", "warning"} else None
-        )
+        context.on("console", lambda m: complaints.append(f"{m.page}: {m.text}") if complains(m) else None)
         context.on("weberror", lambda error: complaints.append(f"error: {error.error}"))
         context.on("response", lambda r: complaints.append(f"{r.status}: {r.url}") if r.status >= 400 else None)
         context.set_default_timeout(10_000)

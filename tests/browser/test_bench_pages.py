@@ -121,9 +121,9 @@ def test_a_hostile_state_on_the_device_runs_nothing_and_breaks_nothing(page: Pag
     open_phone(page, over_http, "seam-check")
     hostile = "<img src=x onerror=window.hit=1>"
     state = {"points": [{"body-hook": hostile}, 7, None], "seen": [hostile, 3], "specification": hostile, "unit": {}}
-    page.evaluate("state => localStorage.setItem('tinwright-seam-check', state)", json.dumps(state))
+    page.evaluate("state => localStorage.setItem('tinwright.seam-check', state)", json.dumps(state))
     page.evaluate(
-        "state => localStorage.setItem('tinwright-find-cause', state)",
+        "state => localStorage.setItem('tinwright.find-cause', state)",
         json.dumps({"seen": hostile, "directions": 4, "extent": hostile}),
     )
     for name in ("seam-check", "find-the-cause"):
@@ -132,11 +132,11 @@ def test_a_hostile_state_on_the_device_runs_nothing_and_breaks_nothing(page: Pag
         assert page.evaluate("window.hit") is None
     inherited = json.dumps({"seen": ["constructor", "__proto__", "droop", "droop"]})
     for name in ("seam-check", "find-the-cause"):
-        key = "tinwright-find-cause" if name == "find-the-cause" else f"tinwright-{name}"
+        key = "tinwright.find-cause" if name == "find-the-cause" else f"tinwright.{name}"
         page.evaluate("([key, state]) => localStorage.setItem(key, state)", [key, inherited])
         page.goto(f"{over_http}{name}.html")
         assert page.locator(".tw-bench__result a", has_text="Droop: what to do with the can").count() == 1
-    page.evaluate("localStorage.setItem('tinwright-seam-check', '[broken')")
+    page.evaluate("localStorage.setItem('tinwright.seam-check', '[broken')")
     page.goto(f"{over_http}seam-check.html")
     assert page.locator(".tw-bench__form").is_visible()
 

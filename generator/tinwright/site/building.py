@@ -9,9 +9,11 @@ from typing import TYPE_CHECKING
 from tinwright.bench.set_ups import all_sheets
 from tinwright.knowledge.handwritten import read_handwritten
 from tinwright.site.bench_pages import bench_assets, bench_pages
+from tinwright.site.carry_pages import carry_pages
 from tinwright.site.certificate_page import certificate_assets, certificate_page
 from tinwright.site.exchange_assets import exchange_assets, with_structured_data
 from tinwright.site.index_pages import index_pages
+from tinwright.site.mark import icon_assets
 from tinwright.site.page import Asset, Page
 from tinwright.site.photos import photo_assets
 from tinwright.site.record_pages import record_pages
@@ -24,12 +26,12 @@ if TYPE_CHECKING:
 
     from tinwright.knowledge import KnowledgeBase
 
-__all__ = ["NAVIGATION", "SCRIPTS", "STYLES", "SiteContent", "build_site"]
+__all__ = ["FOOTER", "NAVIGATION", "SCRIPTS", "STYLES", "SiteContent", "build_site"]
 
 STYLES = ("assets/tinwright.css", "assets/figures.css")
 """Style sheets every page needs, independent of the theme."""
 
-SCRIPTS = ("assets/filter.js",)
+SCRIPTS = ("assets/filter.js", "assets/offline.js")
 """Scripts every page may need; those of one page are named on that page."""
 
 NAVIGATION: tuple[tuple[str, str], ...] = (
@@ -43,6 +45,12 @@ NAVIGATION: tuple[tuple[str, str], ...] = (
     ("Look it up", "reference.md"),
 )
 """The ways in, in the order of the menu; other pages are reached from them."""
+
+FOOTER: tuple[tuple[str, str], ...] = (
+    ("Take it along", "take-along.md"),
+    ("On this device", "on-this-device.md"),
+)
+"""What stands at the foot of every page."""
 
 
 @dataclass(frozen=True)
@@ -70,9 +78,11 @@ def build_site(kb: KnowledgeBase, *, directory_urls: bool = False, site_url: str
         *set_up_pages(kb, renderer, sheets),
         *bench_pages(kb, renderer),
         *certificate_page(kb, renderer),
+        *carry_pages(renderer),
     ]
     assets = [
         *_package_assets(),
+        *icon_assets(),
         *photo_assets(kb),
         *bench_assets(kb, renderer),
         *certificate_assets(kb),

@@ -64,6 +64,7 @@ _DOORS = (
     Door("Check a seam", "Type in what you measured; get a verdict and a drawing", "seam-check.md"),
     Door("Find the cause", "Answer what you know; get the likely cause", "find-the-cause.md"),
     Door("Look it up", "Procedures, parts, terms, cautions, sources", "reference.md"),
+    Door("Take it along", "Keep it on a phone, save it on a stick, print it", "take-along.md"),
 )
 
 

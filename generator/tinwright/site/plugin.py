@@ -2,27 +2,34 @@
 
 from __future__ import annotations
 
+from importlib.resources import files as package_files
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from mkdocs.config import base
 from mkdocs.config import config_options as c
 from mkdocs.exceptions import PluginError
-from mkdocs.plugins import BasePlugin
+from mkdocs.plugins import BasePlugin, event_priority
 from mkdocs.structure.files import File, Files
 from mkdocs.utils import get_relative_url
 
 from tinwright.errors import TinwrightError
 from tinwright.knowledge import load
-from tinwright.site.building import NAVIGATION, SCRIPTS, STYLES, SiteContent, build_site
+from tinwright.site.building import FOOTER, NAVIGATION, SCRIPTS, STYLES, SiteContent, build_site
 from tinwright.site.exchange_assets import FEED, KNOWLEDGE
+from tinwright.site.saved_copy import copy_name, dated, write_copy
+from tinwright.site.web_app import MANIFEST, manifest_text, retire_worker, write_worker
 
 if TYPE_CHECKING:
+    from jinja2 import Environment
     from mkdocs.config.defaults import MkDocsConfig
     from mkdocs.livereload import LiveReloadServer
     from mkdocs.structure.pages import Page
 
 __all__ = ["TinwrightConfig", "TinwrightPlugin"]
+
+_THEMES_FAVICON = "assets/images/favicon.png"
+"""The theme maker's own picture, which is not the educator's."""
 
 
 class TinwrightConfig(base.Config):  # type: ignore[no-untyped-call]
@@ -35,15 +42,27 @@ class TinwrightConfig(base.Config):  # type: ignore[no-untyped-call]
 class TinwrightPlugin(BasePlugin[TinwrightConfig]):  # type: ignore[no-untyped-call]
     """Hands the site's pages and assets to MkDocs; nothing is written to disk but the site."""
 
+    _edited = False
+    """True while the site is served for editing: nothing is then kept on the reader's device."""
+
+    def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:  # noqa: ARG002 MkDocs passes it by name
+        """Note whether the site is built to be published, or served to be edited."""
+        self._edited = command == "serve"
+
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
-        """Read the records, make the site, and set the menu, the styles and the scripts."""
+        """Read the records, make the site, and set the menu, the styles, the scripts and the theme's few changes."""
         try:
-            kb = load(Path(self.config.content))
+            self._kb = kb = load(Path(self.config.content))
             self._site: SiteContent = build_site(
                 kb, directory_urls=config.use_directory_urls, site_url=config.site_url or None
             )
         except TinwrightError as error:
             raise PluginError(f"the content has problems:\n{error}") from error
+        overrides = str(package_files("tinwright.site").joinpath("overrides"))
+        if overrides not in config.theme.dirs:  # after the educator's own, before the theme's
+            config.theme.dirs.insert(1 if config.theme.custom_dir else 0, overrides)
+        if config.theme.get("favicon") == _THEMES_FAVICON:
+            config.theme["favicon"] = "assets/icon-192.png"
         made = {page.uri for page in self._site.pages}
         config.nav = [{title: uri} for title, uri in NAVIGATION if uri in made]
         config.site_name = config.site_name or kb.programme.title
@@ -60,7 +79,20 @@ class TinwrightPlugin(BasePlugin[TinwrightConfig]):  # type: ignore[no-untyped-c
             files.append(File.generated(config, page.uri, content=page.text))
         for asset in self._site.assets:
             files.append(File.generated(config, asset.uri, content=asset.content))
+        if not self._edited:
+            title, language = config.site_name, str(config.theme.get("language", "en"))
+            manifest = manifest_text(title, config.site_description or title, language)
+            files.append(File.generated(config, MANIFEST, content=manifest))
         return files
+
+    def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:
+        """Tell the templates what they say on every page, and leave the theme's own picture out of the site."""
+        picture = files.get_file_from_path(_THEMES_FAVICON)
+        if picture is not None and config.theme["favicon"] != _THEMES_FAVICON:
+            files.remove(picture)
+        footer = [(title, file.url) for title, uri in FOOTER if (file := files.get_file_from_path(uri)) is not None]
+        env.globals["tinwright"] = {"footer": footer, "installable": not self._edited}
+        return env
 
     def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:  # noqa: ARG002 MkDocs passes them by name
         """Give the theme the page's title as escaped text: it would else undo the escaping of a heading."""
@@ -78,6 +110,17 @@ class TinwrightPlugin(BasePlugin[TinwrightConfig]):  # type: ignore[no-untyped-c
         return output.replace("</head>", f"{links}</head>", 1).replace(
             'data-md-component="search" role="dialog">', 'data-md-component="search" role="dialog" aria-label="Search">'
         )
+
+    @event_priority(-200)
+    def on_post_build(self, *, config: MkDocsConfig) -> None:
+        """Write the copy to save and the service worker, when all else, the search included, has been written."""
+        site = Path(config.site_dir)
+        language = str(config.theme.get("language", "en"))
+        if self._edited:
+            retire_worker(site)
+            return
+        write_copy(site, copy_name(self._kb), config.site_name, dated(self._kb), language=language)
+        write_worker(site, language=language)
 
     def on_serve(self, server: LiveReloadServer, config: MkDocsConfig, builder: object) -> LiveReloadServer:  # noqa: ARG002 MkDocs passes them by name
         """Rebuild when a record changes."""

@@ -12,7 +12,7 @@
   class TwFindCause extends HTMLElement {
     constructor() {
       super();
-      this.keeper = keeper("tinwright-find-cause");
+      this.keeper = keeper("tinwright.find-cause");
       /** @type {Object<string, any>} */
       this.state = {};
       /** @type {HTMLElement} */

@@ -26,7 +26,7 @@
   class TwSeamCheck extends HTMLElement {
     constructor() {
       super();
-      this.keeper = keeper("tinwright-seam-check");
+      this.keeper = keeper("tinwright.seam-check");
       /** @type {Object<string, any>} */
       this.state = {};
       this.judged = make("div", { class: "tw-bench__judged" });

@@ -1,0 +1,85 @@
+// @ts-check
+// What must be done before the first paint: remembers light or dark, and shows the bare page in another page's frame.
+
+(function (root) {
+  "use strict";
+  const globals = /** @type {any} */ (root);
+  const script = /** @type {HTMLScriptElement} */ (document.currentScript);
+  const site = new URL("..", script.src);
+  let settled = false;
+
+  /** What the theme calls `__palette` is kept as `tinwright.palette`. @param {string} name */
+  const keyOf = (name) => `tinwright.${name.replace(/^_+/, "")}`;
+
+  /** @param {Storage} [storage] */
+  const chosen = (storage) => storage || localStorage;
+
+  /**
+   * Reads what the theme kept; nothing when storage is blocked or holds something else.
+   * @param {string} name @param {Storage} [storage]
+   */
+  function read(name, storage) {
+    try {
+      const value = JSON.parse(chosen(storage).getItem(keyOf(name)) || "null");
+      return name === "__palette" && !isPalette(value) ? null : value;
+    } catch {
+      return null;
+    }
+  }
+
+  /**
+   * Keeps what the theme asks to keep. It asks once on every page, before the reader has chosen anything: not then.
+   * @param {string} name @param {any} value @param {Storage} [storage]
+   */
+  function write(name, value, storage) {
+    if (name === "__palette" && !settled) {
+      settled = true;
+      return;
+    }
+    try {
+      chosen(storage).setItem(keyOf(name), JSON.stringify(value));
+    } catch {
+      // Storage is full or blocked: the page works, but forgets.
+    }
+  }
+
+  /** @param {any} value what the theme kept, or what somebody put in its place */
+  function isPalette(value) {
+    const words = value && value.color && typeof value.color === "object" ? Object.entries(value.color) : [];
+    return words.length > 0 && Number.isInteger(value.index)
+      && words.every(([key, word]) => /^[a-z]+$/.test(key) && typeof word === "string");
+  }
+
+  /** @param {string} text */
+  const hash = (text) => [...text].reduce((sum, letter) => (sum << 5) - sum + letter.charCodeAt(0), 0);
+
+  // The theme looks for these by name.
+  Object.assign(globals, { __md_scope: site, __md_get: read, __md_set: write, __md_hash: hash });
+
+  function dress() {
+    const palette = read("__palette");
+    if (!palette || palette.color.media === "(prefers-color-scheme)") return;
+    for (const [key, word] of Object.entries(palette.color)) document.body.setAttribute(`data-md-color-${key}`, String(word));
+  }
+
+  // As soon as the body is there, which is before it is painted.
+  const waiting = new MutationObserver(() => {
+    if (!document.body) return;
+    waiting.disconnect();
+    dress();
+  });
+  waiting.observe(document.documentElement, { childList: true });
+
+  // A link to a tab of a page opens that tab.
+  document.addEventListener("DOMContentLoaded", () => {
+    const target = document.getElementById(location.hash.slice(1));
+    if (target instanceof HTMLInputElement && target.name.startsWith("__tabbed_")) target.checked = true;
+  });
+
+  if (new URLSearchParams(location.search).has("embed")) {
+    document.documentElement.classList.add("tw-embed");
+    const embed = document.createElement("script");
+    embed.src = new URL("assets/embed.js", site).href;
+    document.head.append(embed);
+  }
+})(globalThis);

@@ -1,0 +1,40 @@
+"""Take it along, and On this device: the site without a signal, and what it keeps where it is read."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from tinwright.site.page import Page
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from tinwright.site.rendering import Renderer
+
+__all__ = ["KEPT", "carry_pages"]
+
+KEPT: tuple[tuple[str, str, str], ...] = (
+    ("tinwright.seam-check", "Seam check", "The readings you typed last, so that a dropped phone does not lose them."),
+    ("tinwright.find-cause", "Find the cause", "The answers you gave last."),
+    ("tinwright.practice.", "Practice quizzes", "Your answers and what to practice next. Nobody else sees them."),
+    ("tinwright.palette", "Light or dark", "Your choice of light or dark pages, once you have made one."),
+    ("tinwright.no-copy", "No copy of the site", "Your wish that this device keeps no copy of the site."),
+    ("cache:", "Copy of the site", "All pages, for reading without a signal. It holds nothing of yours."),
+)
+"""Beginning of a key, what it is called, and what it is for; `cache:` is no key, and `indexeddb:tinwright` would be."""
+
+
+def carry_pages(renderer: Renderer) -> Iterator[Page]:
+    """Yield the page of ways to take the site along, and the page that shows and erases what it keeps."""
+    here = "take-along.md"
+    yield Page(here, renderer.render("take-along.md.j2", here))
+    here = "on-this-device.md"
+    yield Page(
+        here,
+        renderer.render(
+            "on-this-device.md.j2",
+            here,
+            purposes=[(name, why) for _, name, why in KEPT],
+            keys=[[key, name] for key, name, _ in KEPT],
+        ),
+    )

@@ -1,0 +1,134 @@
+"""Pictures that go with a question, and nothing in them that names the answer."""
+
+from __future__ import annotations
+
+import base64
+import copy
+import re
+import xml.etree.ElementTree as ET
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from markupsafe import Markup
+
+from tinwright.figures import GOOD_SEAM, hook_svg, outside_svg, places_of, pointing_svg, section_svg
+
+if TYPE_CHECKING:
+    from tinwright.examining.form import FormItem
+    from tinwright.knowledge import KnowledgeBase
+    from tinwright.knowledge.models import Defect
+
+__all__ = ["Picture", "picture_of"]
+
+_SVG = "http://www.w3.org/2000/svg"
+_FAULT_SIZE = "18"
+"""Size of the letters that name a fault in the drawings of `figures`."""
+_GRAYS = {
+    "ink": "#000000",
+    "paper": "#ffffff",
+    "lid": "#f3f3f3",
+    "body": "#d6d6d6",
+    "tool": "#e6e6e6",
+    "dark": "#8f8f8f",
+    "fault": "#000000",
+}
+"""Gray of each color of the drawings; every shape differs by outline or hatch as well."""
+_VARIABLE = re.compile(r"var\(--tw-svg-([a-z]+),\s*(#[0-9a-fA-F]+)\)")
+
+
+@dataclass(frozen=True)
+class Picture:
+    """A drawing beside a question."""
+
+    svg: Markup
+    """The SVG element, for a page."""
+    title: str
+    """What it is a drawing of."""
+    description: str
+    """What it shows, for somebody who does not see it."""
+
+    @property
+    def printed(self) -> str:
+        """The address of an image that holds it, in grays and with letters that a printer can draw."""
+        root = ET.fromstring(str(self.svg))  # noqa: S314 made by figures, never read from outside
+        for parent in list(root.iter()):
+            for child in list(parent):
+                if child.tag == f"{{{_SVG}}}text" and child.get("paint-order"):
+                    _put_halo_under(parent, child)
+        for element in root.iter():
+            for name, value in element.attrib.items():
+                element.set(name, _VARIABLE.sub(lambda found: _GRAYS.get(found[1], found[2]), value))
+        root.set("font-family", "Liberation Sans, Arial, Helvetica, sans-serif")
+        return f"data:image/svg+xml;base64,{base64.b64encode(ET.tostring(root)).decode('ascii')}"
+
+
+def picture_of(item: FormItem, number: int, kb: KnowledgeBase) -> Picture | None:
+    """Return the picture of a question, if it has one.
+
+    Args:
+        item: the question.
+        number: its number in the form; the names inside the drawing are made of it.
+        kb: the knowledge base with the defects that are drawn.
+    """
+    prefix = f"q{number}"
+    if item.figure is not None:
+        said = "; ".join(place.lies for place in places_of(item.figure))
+        svg = pointing_svg(item.figure, title="Drawing with lettered places", id_prefix=prefix)
+        return Picture(_plain(svg, keep_all=True), "Drawing with lettered places", said)
+    if item.drawing is not None:
+        return _of_defect(kb.defects[item.drawing], prefix)
+    return None
+
+
+def _of_defect(defect: Defect, prefix: str) -> Picture:
+    spec = defect.figure
+    title = "Drawing for this question"
+    names = [defect.title, *defect.also]
+    named = any(re.search(rf"\b{re.escape(name)}\b", spec.caption, re.IGNORECASE) for name in names)
+    description = "Ask the examiner to describe it to you." if named else spec.caption
+    if spec.outside is not None:
+        svg = outside_svg(
+            spec.outside.feature, extent=spec.outside.extent, title=title, description=description, id_prefix=prefix
+        )
+    elif spec.section is not None:
+        given = {
+            name: float(value.inches)
+            for name in ("body_hook", "cover_hook", "seam_width", "seam_thickness", "countersink")
+            if (value := getattr(spec.section, name)) is not None
+        }
+        svg = section_svg(
+            replace(GOOD_SEAM, **given),
+            feature=spec.section.feature,
+            labels=False,
+            title=title,
+            description=description,
+            id_prefix=prefix,
+        )
+    else:
+        feature = spec.hook.feature if spec.hook else None
+        svg = hook_svg(feature, title=title, description=description, id_prefix=prefix)
+    return Picture(_plain(svg, keep_all=False), title, description)
+
+
+def _plain(svg: str, *, keep_all: bool) -> Markup:
+    """Return a drawing without the words that say what is wrong in it, unless all are to be kept."""
+    root = ET.fromstring(svg)  # noqa: S314 made by figures, never read from outside
+    for parent in list(root.iter()):
+        for child in list(parent):
+            if not keep_all and child.tag == f"{{{_SVG}}}text" and child.get("font-size") == _FAULT_SIZE:
+                parent.remove(child)
+    for element in root.iter():
+        element.attrib.pop("data-part", None)
+    ET.register_namespace("", _SVG)
+    return Markup(ET.tostring(root, encoding="unicode"))  # noqa: S704 an element tree
+
+
+def _put_halo_under(parent: ET.Element, text: ET.Element) -> None:
+    """Write letters over a copy of themselves in paper color: the printer does not know `paint-order`."""
+    halo = copy.deepcopy(text)
+    halo.set("fill", halo.get("stroke", "#ffffff"))
+    for element in (halo, text):
+        element.attrib.pop("paint-order", None)
+    text.set("stroke", "none")
+    text.attrib.pop("stroke-width", None)
+    parent.insert(list(parent).index(text), halo)

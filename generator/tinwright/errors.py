@@ -2,6 +2,7 @@
 
 TinwrightError
 ├── ContentError          problems found in the educator's files
+├── ExamError             a file of an examination: damaged, or not of this form  (also ValueError)
 ├── MeasureError          a length or a turn that cannot be read         (also ValueError)
 ├── QuizError             items, answers or a blueprint that do not fit  (also ValueError)
 ├── RecordError           the private register: refused, missing, or not to be reached
@@ -21,6 +22,7 @@ if TYPE_CHECKING:
 __all__ = [
     "CertificateError",
     "ContentError",
+    "ExamError",
     "MeasureError",
     "Problem",
     "QuizError",
@@ -61,6 +63,10 @@ class ContentError(TinwrightError):
     def __init__(self, problems: Sequence[Problem]) -> None:
         self.problems = tuple(sorted(problems))
         super().__init__("\n".join(map(str, self.problems)))
+
+
+class ExamError(TinwrightError, ValueError):
+    """Raised by `examining` when a file of an examination cannot be read, was changed, or belongs to another form."""
 
 
 class MeasureError(TinwrightError, ValueError):

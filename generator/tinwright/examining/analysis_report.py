@@ -113,17 +113,16 @@ def _form_rows(form: FormAnalysis) -> list[tuple[str, str]]:
     if decisions.normal is None or decisions.beta_binomial is None:
         rows.append((f"decisions at the cut of {form.cut}", f"none: {decisions.reason}"))
         return rows
-    twice = decisions.beta_binomial.consistency
+    wrong, twice = decisions.beta_binomial, decisions.beta_binomial.consistency
+    kappa = _number(twice.kappa, 2)
     rows += [
         (
             f"same decision twice at the cut of {form.cut}",
-            f"{twice.agreement:.0%} (beta-binomial; kappa {_number(twice.kappa, 2)}), "
-            f"{decisions.normal.agreement:.0%} (normal)",
+            f"{twice.agreement:.0%} (beta-binomial; kappa {kappa}), {decisions.normal.agreement:.0%} (normal)",
         ),
         (
             "decided wrongly by the score",
-            f"{decisions.beta_binomial.false_pass:.1%} passed who should not, "
-            f"{decisions.beta_binomial.false_fail:.1%} failed who should not (beta-binomial)",
+            f"{wrong.false_pass:.1%} wrongly passed, {wrong.false_fail:.1%} wrongly failed (beta-binomial)",
         ),
         ("Livingston's index at the cut", _number(decisions.livingston, 2)),
         ("Brennan and Kane's index at the cut", _number(decisions.dependability, 2)),

@@ -14,6 +14,7 @@ from tinwright.figures.hook import HOOK_FEATURES, hook_svg, wrinkle_svg
 from tinwright.figures.operation import OPERATIONS, operation_svg, rollers_svg
 from tinwright.figures.outside import EXTENTS, OUTSIDE_FEATURES, outside_svg
 from tinwright.figures.part import PART_FIGURES, part_svg
+from tinwright.figures.plots import BarOfOption, ItemPoint, item_plot_svg, option_bars_svg, scores_svg
 from tinwright.figures.pointing import POINTING_FIGURES, places_of, pointing_svg
 from tinwright.figures.section import SECTION_FEATURES, section_svg
 from tinwright.figures.stack import stack_svg
@@ -29,17 +30,22 @@ __all__ = [
     "PART_FIGURES",
     "POINTING_FIGURES",
     "SECTION_FEATURES",
+    "BarOfOption",
+    "ItemPoint",
     "SectionDimensions",
     "TreeNode",
     "assembly_parts",
     "assembly_svg",
     "hook_svg",
+    "item_plot_svg",
     "operation_svg",
+    "option_bars_svg",
     "outside_svg",
     "part_svg",
     "places_of",
     "pointing_svg",
     "rollers_svg",
+    "scores_svg",
     "section_svg",
     "stack_svg",
     "tree_svg",

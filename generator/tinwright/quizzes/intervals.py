@@ -23,11 +23,11 @@ class Interval:
     """Upper end."""
 
 
-def wilson(right: int, of: int, confidence: float = 0.95) -> Interval:
+def wilson(right: float, of: int, confidence: float = 0.95) -> Interval:
     """Compute Wilson's interval of a proportion: right on average, also for small numbers and near 0 and 1.
 
     Args:
-        right: number of successes.
+        right: number of successes; with part credit the sum of the points, and the interval is too wide.
         of: number of trials, one or more.
         confidence: how often such an interval holds the true share, between 0 and 1.
 
@@ -73,7 +73,7 @@ def clopper_pearson(right: int, of: int, confidence: float = 0.95) -> Interval:
     return Interval(low, high)
 
 
-def _check(right: int, of: int, confidence: float) -> None:
+def _check(right: float, of: int, confidence: float) -> None:
     if of < 1 or not 0 <= right <= of:
         raise QuizError(f"expected a number right from 0 to the number of items, got {right} of {of}")
     if not 0 < confidence < 1:

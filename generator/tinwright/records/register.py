@@ -137,6 +137,25 @@ class Register:
         with self.store.writing() as connection:
             return sittings.record(connection, self._by, values, tuple(responses))
 
+    def record_sittings(self, entries: Iterable[tuple[Sitting, Iterable[ItemResponse]]]) -> list[Sitting]:
+        """Enter graded sittings in one transaction: all of them as `record_sitting` would, or none.
+
+        Args:
+            entries: each sitting, its id left empty and given here, with what was answered to its items.
+
+        Raises:
+            RecordError: naming the volunteer whose sitting is refused.
+        """
+        recorded = []
+        with self.store.writing() as connection:
+            for draft, responses in entries:
+                values = {name: value for name, value in vars(draft).items() if name != "id"}
+                try:
+                    recorded.append(sittings.record(connection, self._by, values, tuple(responses)))
+                except RecordError as error:
+                    raise RecordError(f"{draft.volunteer_id}: {error}") from error
+        return recorded
+
     def sitting(self, sitting_id: str) -> Sitting:
         """Return one sitting."""
         with self.store.reading() as connection:

@@ -1,0 +1,345 @@
+"""Commands that grade an examination, correct its key, and look at its questions."""
+
+from __future__ import annotations
+
+import contextlib
+import re
+from dataclasses import replace
+from decimal import Decimal
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from tinwright.cli.common import CONTENT, counted, fail, loaded
+from tinwright.cli.private import ON, REGISTER, day_of, opened
+from tinwright.errors import ContentError, ExamError, QuizError, RecordError
+
+if TYPE_CHECKING:
+    import datetime as dt
+    from collections.abc import Iterator, Sequence
+
+    from tinwright.examining.form import ExamForm, ExamKey
+    from tinwright.examining.grading import GradedSheet
+    from tinwright.examining.responses import Intake
+    from tinwright.examining.results import Names
+    from tinwright.records import Register
+
+__all__ = ["analyse", "grade", "rekey"]
+
+_FILE = click.Path(path_type=Path, dir_okay=False)
+_KEY_NAME = re.compile(r"(?P<form>.+)\.key(?:-\d+)?\.json")
+_FORM = click.option(
+    "--form", "form_file", type=_FILE, metavar="FILE", help="The form; looked for beside the key when left out."
+)
+_QUIZZES = click.option(
+    "--quizzes",
+    type=click.Path(path_type=Path, file_okay=False),
+    default=Path("quizzes"),
+    show_default=True,
+    help="Folder with the topics, for their titles.",
+)
+
+
+@click.command()
+@click.argument("key_file", metavar="KEY", type=_FILE)
+@click.argument("responses", nargs=-1, required=True, type=_FILE)
+@_FORM
+@click.option(
+    "--report", type=click.Path(path_type=Path, file_okay=False), metavar="FOLDER", help="Write slips and a table here."
+)
+@click.option("--no-record", is_flag=True, help="Do not open the register: only show what comes out.")
+@click.option("--skip-refused", is_flag=True, help="Grade and record the sound sheets although others are refused.")
+@click.option(
+    "--retyped",
+    is_flag=True,
+    help="Let a sheet take the place of that of the same person, form and day.",
+)
+@CONTENT
+@_QUIZZES
+@ON
+@REGISTER
+def grade(
+    key_file: Path,
+    responses: tuple[Path, ...],
+    form_file: Path | None,
+    report: Path | None,
+    no_record: bool,
+    skip_refused: bool,
+    retyped: bool,
+    content: Path,
+    quizzes: Path,
+    on: dt.datetime | None,
+    place: str | None,
+) -> None:
+    """Grade answers to a form with its KEY, and enter the results into the register.
+
+    RESPONSES are files saved by the page, or CSV files typed in from paper. When one sheet is refused, nothing is
+    recorded. The same answers graded with a corrected key take the place of the first result, which is kept.
+
+    Example: tinwright exam grade A-3f9c2e.key.json answers.csv --report results
+    """
+    with _told():
+        form, key = _form_and_key(key_file, form_file)
+        names = _names(content, quizzes)
+        if no_record:
+            intake, graded = _graded(form, key, responses, None, day_of(on))
+            _tell(intake, graded, skip_refused=skip_refused)
+            _write_report(report, graded, form, key, names)
+            return
+        with opened(place) as books:
+            people = {entry.id: entry.name for entry in books.volunteers()}
+            intake, graded = _graded(form, key, responses, people, day_of(on))
+            _tell(intake, graded, skip_refused=skip_refused)
+            _check_report(report)
+            _record(books, graded, retyped=retyped)
+        _write_report(report, graded, form, key, replace(names, people=people))
+
+
+def _graded(
+    form: ExamForm, key: ExamKey, files: Sequence[Path], people: dict[str, str] | None, day: dt.date
+) -> tuple[Intake, list[GradedSheet]]:
+    from tinwright.examining.form import questions_of  # noqa: PLC0415 - other commands must stay quick
+    from tinwright.examining.grading import grade as grade_sheet  # noqa: PLC0415 - as above
+    from tinwright.examining.responses import read_responses  # noqa: PLC0415 - as above
+
+    questions = questions_of(form, key)
+    intake = read_responses(files, form, questions, people=people, latest=day)
+    return intake, [grade_sheet(sheet, questions, key) for sheet in intake.sheets]
+
+
+def _tell(intake: Intake, graded: Sequence[GradedSheet], *, skip_refused: bool) -> None:
+    from tinwright.examining.results import result_lines  # noqa: PLC0415 - as in `_graded`
+
+    for line in (*intake.refused, *intake.remarks):
+        click.echo(line, err=True)
+    if intake.refused and not skip_refused:
+        raise ExamError(
+            f"{counted(len(intake.refused), 'refusal')}; nothing is graded: mend what is refused, or say --skip-refused"
+        )
+    if not graded:
+        raise ExamError("there is no answer sheet to grade")
+    for line in result_lines(graded):
+        click.echo(line)
+    passed = sum(row.passed for row in graded)
+    left_out = f", {len(intake.refused)} refused" if intake.refused else ""
+    click.echo(f"{counted(len(graded), 'sheet')} graded, {passed} passed{left_out}")
+
+
+def _record(books: Register, graded: Sequence[GradedSheet], *, retyped: bool) -> None:
+    from tinwright.examining.results import sitting_of  # noqa: PLC0415 - as in `_graded`
+
+    before = books.sittings()
+    known = {row.id for row in before}
+    superseded = {row.supersedes for row in before}
+    entries = []
+    for row in graded:
+        sheet = row.sheet
+        replaced = next(
+            (
+                old.id
+                for old in before
+                if retyped
+                and old.id not in superseded
+                and (old.volunteer_id, old.exam, old.form, old.taken_on)
+                == (sheet.person, sheet.exam, sheet.form, sheet.taken_on)
+                and old.digest != sheet.digest
+            ),
+            None,
+        )
+        entries.append(sitting_of(row, supersedes=replaced))
+    try:
+        recorded = books.record_sittings(entries)
+    except RecordError as error:
+        hint = "; with --retyped these sheets do" if "supersedes" in str(error) and not retyped else ""
+        raise RecordError(f"nothing is recorded: {error}{hint}") from error
+    fresh = [row for row in recorded if row.id not in known]
+    anew = sum(row.supersedes is not None for row in fresh)
+    click.echo(
+        f"{counted(len(fresh), 'sitting')} recorded, {anew} of them in place of an earlier one; "
+        f"{len(recorded) - len(fresh)} in the register already"
+    )
+
+
+def _check_report(folder: Path | None) -> None:
+    from tinwright.records import check_place  # noqa: PLC0415 - as in `_graded`
+
+    if folder is not None:
+        check_place(folder / "slips.html")
+
+
+def _write_report(
+    folder: Path | None, graded: Sequence[GradedSheet], form: ExamForm, key: ExamKey, names: Names
+) -> None:
+    if folder is None:
+        return
+    from tinwright.examining.results import results_csv, slips_html  # noqa: PLC0415 - as in `_graded`
+    from tinwright.records import write_private  # noqa: PLC0415 - as in `_graded`
+
+    _check_report(folder)
+    try:
+        folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+    except OSError as error:
+        raise ExamError(f"{folder}: cannot be made: {error.strerror}") from error
+    write_private(folder / "slips.html", slips_html(graded, form, key, names))
+    write_private(folder / "results.csv", results_csv(graded))
+    click.echo(f"slips.html and results.csv are in {folder}; they hold personal data", err=True)
+
+
+@click.command()
+@click.argument("key_file", metavar="KEY", type=_FILE)
+@click.option("--item", required=True, help="The item: its id, or its number on the form.")
+@click.option("--right", help="The right answer, typed as on an answer sheet: B, A C, or 0.046.")
+@click.option("--low", help="For a number, the lowest that counts as right.")
+@click.option("--high", help="For a number, the highest that counts as right.")
+@click.option("--drop", is_flag=True, help="Count the item as right for everybody.")
+@click.option("--reason", required=True, help="Why; it stays in the key.")
+@click.option("--output", type=_FILE, help="Where to write it; beside the key, with its revision, when left out.")
+@_FORM
+@ON
+def rekey(
+    key_file: Path,
+    item: str,
+    right: str | None,
+    low: str | None,
+    high: str | None,
+    drop: bool,
+    reason: str,
+    output: Path | None,
+    form_file: Path | None,
+    on: dt.datetime | None,
+) -> None:
+    """Correct a KEY: another right answer, or an item that counts as right for everybody.
+
+    The corrected key is a new file; the old one stays as it is. Grade the same answers with the new key afterwards.
+
+    Example: tinwright exam rekey A-3f9c2e.key.json --item 7 --right B --reason "two answers were swapped"
+    """
+    if drop == (right is not None):
+        raise click.UsageError("expected --right or --drop")
+    if drop and (low is not None or high is not None):
+        raise click.UsageError("expected --low and --high only with --right")
+    with _told():
+        from tinwright.examining.correcting import drop_item, find_item, right_answer  # noqa: PLC0415 - see `_graded`
+        from tinwright.records import write_private  # noqa: PLC0415 - as in `_graded`
+
+        form, key = _form_and_key(key_file, form_file)
+        item_id = find_item(key, item)
+        if right is None:
+            corrected = drop_item(key, item_id, reason=reason, on=day_of(on))
+        else:
+            corrected = right_answer(
+                form,
+                key,
+                item_id,
+                right,
+                reason=reason,
+                on=day_of(on),
+                low=_number(low, "--low"),
+                high=_number(high, "--high"),
+            )
+        target = output or key_file.with_name(f"{_stem(key_file)}.key-{corrected.revision}.json")
+        if target.exists():
+            raise ExamError(f"{target}: it is there already; name another file with --output")
+        write_private(target, corrected.written())
+    click.echo(f"revision {corrected.revision} of the key is in {target}; grade the answers again with it")
+
+
+@click.command()
+@click.option("--exam", required=True, help="Id of the examination.")
+@click.option(
+    "--forms",
+    type=click.Path(path_type=Path, file_okay=False),
+    metavar="FOLDER",
+    help="Folder with forms and keys: for the options, the cut and the questions' text.",
+)
+@click.option("--report", type=_FILE, metavar="FILE", help="Write a page with plots.")
+@click.option("--csv", "table", type=_FILE, metavar="FILE", help="Write the numbers of each item as CSV.")
+@CONTENT
+@_QUIZZES
+@REGISTER
+def analyse(
+    exam: str,
+    forms: Path | None,
+    report: Path | None,
+    table: Path | None,
+    content: Path,
+    quizzes: Path,
+    place: str | None,
+) -> None:
+    """Say which questions to look at, and how far the decisions can be trusted, over all sittings.
+
+    The first sitting of each person counts. Nothing is said about a form or an item that fewer than 30 people sat.
+
+    Example: tinwright exam analyse --exam volunteer --forms exams --report analysis.html
+    """
+    with _told():
+        from tinwright.examining.analysis import analyse_sittings  # noqa: PLC0415 - as in `_graded`
+        from tinwright.examining.analysis_report import analysis_csv, analysis_html, analysis_lines  # noqa: PLC0415
+        from tinwright.examining.sat_forms import read_forms  # noqa: PLC0415 - as in `_graded`
+        from tinwright.records import check_place, write_private  # noqa: PLC0415 - as in `_graded`
+
+        for file in (report, table):
+            if file is not None:
+                check_place(file)
+        known = read_forms(forms, exam) if forms is not None else {}
+        with opened(place) as books:
+            found = analyse_sittings(exam, books.sittings(), books.item_responses(exam=exam), known)
+        for line in analysis_lines(found):
+            click.echo(line)
+        if report is not None:
+            write_private(report, analysis_html(found, _names(content, quizzes)))
+            click.echo(f"{report} holds questions of the examination: keep it private", err=True)
+        if table is not None:
+            write_private(table, analysis_csv(found))
+
+
+@contextlib.contextmanager
+def _told() -> Iterator[None]:
+    """Tell any refusal inside in one line, with exit code 1."""
+    try:
+        yield
+    except ModuleNotFoundError as error:
+        fail(ExamError(f"examinations need the library {error.name}: install tinwright[office]"))
+    except (ExamError, QuizError, RecordError) as error:
+        fail(error)
+
+
+def _form_and_key(key_file: Path, form_file: Path | None) -> tuple[ExamForm, ExamKey]:
+    from tinwright.examining.form import read_form, read_key  # noqa: PLC0415 - as in `_graded`
+
+    form = read_form(form_file or key_file.with_name(f"{_stem(key_file)}.form.json"))
+    return form, read_key(key_file, form)
+
+
+def _stem(key_file: Path) -> str:
+    named = _KEY_NAME.fullmatch(key_file.name)
+    if named is None:
+        raise ExamError(f"{key_file}: expected a file named like A-3f9c2e.key.json")
+    return named["form"]
+
+
+def _number(text: str | None, option: str) -> Decimal | None:
+    if text is None:
+        return None
+    if not re.fullmatch(r"-?\d{0,12}\.?\d{1,12}", text.strip()):
+        raise click.BadParameter(f"expected a number such as 0.046, got {text[:40]!r}", param_hint=option)
+    return Decimal(text.strip())
+
+
+def _names(content: Path, quizzes: Path) -> Names:
+    """Return the titles of records and topics, as far as the folders with them are there."""
+    from tinwright.examining.results import Names  # noqa: PLC0415 - as in `_graded`
+    from tinwright.knowledge.bank import load_bank  # noqa: PLC0415 - as in `_graded`
+
+    if not content.is_dir():
+        return Names()
+    kb = loaded(content)
+    topics = {}
+    if quizzes.is_dir():
+        try:
+            topics = {id_: topic.title for id_, topic in load_bank(quizzes, kb).topics.items()}
+        except ContentError as error:
+            fail(error)
+    titles = {f"{kind}/{id_}": getattr(record, "title", "") for (kind, id_), record in kb.records.items()}
+    return Names(kb.programme.office, topics, titles)

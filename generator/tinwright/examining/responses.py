@@ -1,0 +1,305 @@
+"""Answers of people to a form: from the files the page saves, or typed in from paper as one CSV file.
+
+A response file carries a digest of what is in it. It shows damage and careless edits; it is no lock: whoever changes
+the answers can compute the digest anew. Whether a file comes from the person it names is for the educator to see to.
+"""
+
+from __future__ import annotations
+
+import csv
+import datetime as dt
+import re
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Any
+
+from tinwright.errors import ExamError, QuizError
+from tinwright.examining.digested import bytes_of, digest_of, parse_file, text_in
+from tinwright.knowledge.wording import nearest
+from tinwright.quizzes.scoring import read_answer, write_answer
+
+if TYPE_CHECKING:
+    from collections.abc import Collection, Iterator, Sequence
+    from pathlib import Path
+
+    from tinwright.examining.form import ExamForm
+    from tinwright.quizzes.questions import Question
+    from tinwright.quizzes.scoring import Answer
+
+__all__ = ["AnswerSheet", "Intake", "read_responses"]
+
+_KIND = "responses"
+_MEMBERS = frozenset({"tinwright", "exam", "form", "form_digest", "person", "taken_on", "answers", "digest"})
+_HEAD = ("person", "taken_on")
+_US_DAY = re.compile(r"(\d{1,2})/(\d{1,2})/(\d{4})")
+_MAX_BYTES = 2_000_000
+
+
+@dataclass(frozen=True)
+class AnswerSheet:
+    """What one person answered to a form."""
+
+    exam: str
+    """Id of the examination."""
+    form: str
+    """Code of the form, such as `A-3f9c2e`."""
+    form_digest: str
+    """Digest of the form."""
+    person: str
+    """Register id of the person."""
+    taken_on: dt.date
+    """Day of the examination."""
+    answers: tuple[Answer, ...]
+    """The answer to each question, in the order of the form."""
+    place: str = field(compare=False)
+    """Where it was read: the file, with line and column where it has them."""
+
+    @property
+    def digest(self) -> str:
+        """SHA-256 of the answers in their plainest writing: the same from paper and from a file."""
+        return digest_of(
+            {
+                "tinwright": _KIND,
+                "exam": self.exam,
+                "form": self.form.partition("-")[0],
+                "form_digest": self.form_digest,
+                "person": self.person,
+                "taken_on": self.taken_on.isoformat(),
+                "answers": {
+                    str(number): write_answer(answer)
+                    for number, answer in enumerate(self.answers, 1)
+                    if answer is not None
+                },
+            }
+        )
+
+
+@dataclass(frozen=True)
+class Intake:
+    """What came out of reading: the sound sheets, and what was not taken."""
+
+    sheets: tuple[AnswerSheet, ...]
+    """Sound sheets, in the order read."""
+    refused: tuple[str, ...]
+    """One line for each sheet or file that is refused: where, and why."""
+    remarks: tuple[str, ...]
+    """One line for each sheet that came twice alike and counts once."""
+
+
+def read_responses(
+    files: Sequence[Path],
+    form: ExamForm,
+    questions: Sequence[Question],
+    *,
+    people: Collection[str] | None,
+    latest: dt.date,
+) -> Intake:
+    """Read answers to a form, and refuse what is damaged, altered, foreign, doubtful or there twice.
+
+    Args:
+        files: response files (JSON), and CSV files typed in from paper.
+        form: the form that was sat.
+        questions: its questions, see `form.questions_of`.
+        people: the ids there are in the register; None to take any.
+        latest: last day on which it can have been sat.
+    """
+    reader = _Reader(form, questions, people, latest)
+    for file in files:
+        reader.read(file)
+    return reader.intake()
+
+
+class _Reader:
+    def __init__(
+        self, form: ExamForm, questions: Sequence[Question], people: Collection[str] | None, latest: dt.date
+    ) -> None:
+        self._form, self._questions, self._people, self._latest = form, questions, people, latest
+        self._found: list[AnswerSheet] = []
+        self._refused: list[str] = []
+
+    def read(self, file: Path) -> None:
+        try:
+            raw = bytes_of(file)
+            if len(raw) > _MAX_BYTES:
+                raise ExamError(f"{file}: expected a file of at most 2 MB, got {len(raw)} bytes")
+            text = raw.decode("utf-8-sig")
+            if file.suffix.lower() == ".csv":
+                self._table(file, text)
+            else:
+                self._found.append(self._response(file, text))
+        except UnicodeDecodeError:
+            self._refused.append(f"{file}: expected text in UTF-8, got something else: a damaged file, or no text file")
+        except ExamError as error:
+            self._refused.append(str(error))
+
+    def intake(self) -> Intake:
+        """Tell sheets that came twice: alike they count once, unlike ones are all refused."""
+        refused, remarks, sheets = list(self._refused), [], []
+        first: dict[str, AnswerSheet] = {}
+        unlike = {sheet.person for sheet in self._found if first.setdefault(sheet.person, sheet).digest != sheet.digest}
+        for sheet in self._found:
+            earlier = first[sheet.person]
+            if sheet.person in unlike:
+                other = next(row.place for row in self._found if row.person == sheet.person and row is not sheet)
+                refused.append(
+                    f"{sheet.place}: {sheet.person} has two sheets of form {self._form.code} with other answers or "
+                    f"another day, the other one at {other}: keep the right one"
+                )
+            elif sheet is earlier:
+                sheets.append(sheet)
+            else:
+                remarks.append(f"{sheet.place}: the same as {earlier.place}; counted once")
+        return Intake(tuple(sheets), tuple(refused), tuple(remarks))
+
+    def _response(self, file: Path, text: str) -> AnswerSheet:
+        found = parse_file(text, kind=_KIND, name=str(file))
+        if odd := sorted(set(found) ^ _MEMBERS):
+            raise ExamError(f"{file}: expected the members {', '.join(sorted(_MEMBERS))}; look at {', '.join(odd)}")
+        form = self._form
+        if found["exam"] != form.exam:
+            raise ExamError(f"{file}: expected the examination {form.exam}, got {str(found['exam'])[:60]!r}")
+        if found["form_digest"] != form.digest or found["form"] not in {form.form, form.code}:
+            got = f"{str(found['form'])[:12]}-{str(found['form_digest'])[:6]}"
+            raise ExamError(f"{file}: expected answers to form {form.code}, got those to {got}")
+        answers = found["answers"]
+        if not isinstance(answers, dict):
+            raise ExamError(f"{file}: answers: expected an answer for each question number, got {answers!r:.60}")
+        numbers = {str(number) for number in range(1, len(self._questions) + 1)}
+        if foreign := [number for number in answers if number not in numbers]:
+            raise ExamError(f"{file}: answers: expected questions 1 to {len(numbers)}, got {foreign[0][:20]!r}")
+        typed = [self._text(file, number, answers.get(str(number))) for number in range(1, len(numbers) + 1)]
+        return AnswerSheet(
+            form.exam,
+            form.code,
+            form.digest,
+            self._person(str(file), found["person"]),
+            self._day(str(file), found["taken_on"]),
+            tuple(self._answer(str(file), number, text) for number, text in enumerate(typed, 1)),
+            str(file),
+        )
+
+    @staticmethod
+    def _text(file: Path, number: int, value: Any) -> str:
+        try:
+            return "" if value is None else text_in(value)
+        except TypeError as error:
+            raise ExamError(f"{file}: question {number}: {error}") from error
+
+    def _table(self, file: Path, text: str) -> None:
+        rows = _rows(text)
+        self._check_code(file, next(rows, None))
+        self._check_head(file, next(rows, None))
+        for line, starts, cells in rows:
+            problems: list[str] = []
+
+            def at(cell: int, line: int = line, starts: Sequence[int] = starts) -> str:
+                return f"{file}:{line}:{starts[min(cell, len(starts) - 1)]}"
+
+            sheet = self._row(at, cells, problems)
+            self._refused += problems
+            if sheet is not None and not problems:
+                self._found.append(sheet)
+
+    def _check_code(self, file: Path, row: tuple[int, Sequence[int], Sequence[str]] | None) -> None:
+        if row is None:
+            raise ExamError(f"{file}:1:1: expected the line form,{self._form.code}, got an empty file")
+        line, starts, cells = row
+        if cells[0].lower() != "form" or len(cells) < 2:
+            raise ExamError(f"{file}:{line}:1: expected the line form,{self._form.code} first, got {cells[0][:40]!r}")
+        if cells[1].casefold() != self._form.code.casefold():
+            raise ExamError(
+                f"{file}:{line}:{starts[1]}: expected answers to form {self._form.code}, got those to {cells[1][:40]!r}"
+            )
+
+    def _check_head(self, file: Path, row: tuple[int, Sequence[int], Sequence[str]] | None) -> None:
+        wanted = [*_HEAD, *(str(number) for number in range(1, len(self._questions) + 1))]
+        line, starts, cells = row or (2, [1], [""])
+        for place, name in enumerate(wanted):
+            got = cells[place].lower() if place < len(cells) else ""
+            if got != name:
+                start = starts[min(place, len(starts) - 1)]
+                raise ExamError(f"{file}:{line}:{start}: expected the heading {name}, got {got[:40]!r}")
+        if len(cells) > len(wanted):
+            raise ExamError(
+                f"{file}:{line}:{starts[len(wanted)]}: expected {len(self._questions)} questions, got the heading "
+                f"{cells[len(wanted)][:40]!r} beyond them"
+            )
+
+    def _row(self, at: Any, cells: Sequence[str], problems: list[str]) -> AnswerSheet | None:
+        wanted = len(self._questions) + len(_HEAD)
+        if len(cells) > wanted:
+            problems.append(
+                f"{at(wanted)}: expected {len(self._questions)} answers, got another: {cells[wanted][:40]!r}"
+            )
+        filled = [*cells, *[""] * (wanted - len(cells))]
+
+        def kept(read: Any, *arguments: Any) -> Any:
+            try:
+                return read(*arguments)
+            except ExamError as error:
+                problems.append(str(error))
+                return None
+
+        person = kept(self._person, at(0), filled[0])
+        day = kept(self._day, at(1), filled[1])
+        answers = tuple(
+            kept(self._answer, at(number + 1), number, filled[number + 1])
+            for number in range(1, len(self._questions) + 1)
+        )
+        if problems:
+            return None
+        return AnswerSheet(self._form.exam, self._form.code, self._form.digest, person, day, answers, at(0))
+
+    def _person(self, place: str, value: Any) -> str:
+        if not isinstance(value, str) or not value.strip():
+            raise ExamError(f"{place}: person: expected a register id such as V0001, got {value!r:.40}")
+        person = value.strip().upper()
+        if self._people is not None and person not in self._people:
+            raise ExamError(f"{place}: person: {person[:40]!r} is not in the register{nearest(person, self._people)}")
+        return person
+
+    def _day(self, place: str, value: Any) -> dt.date:
+        text = value.strip() if isinstance(value, str) else ""
+        # Spreadsheets in the United States turn 2026-11-02 into 11/2/2026 when they save a CSV file.
+        turned = _US_DAY.fullmatch(text)
+        try:
+            if turned:
+                month, day, year = map(int, turned.groups())
+                taken_on = dt.date(year, month, day)
+            else:
+                taken_on = dt.datetime.strptime(text, "%Y-%m-%d").date()  # noqa: DTZ007 - a day, not a moment
+        except ValueError:
+            raise ExamError(f"{place}: taken_on: expected a day such as 2026-11-02, got {value!r:.40}") from None
+        if taken_on < self._form.made_on:
+            raise ExamError(f"{place}: taken_on: {taken_on} is before the form was made, on {self._form.made_on}")
+        if taken_on > self._latest:
+            raise ExamError(f"{place}: taken_on: {taken_on} is in the future")
+        return taken_on
+
+    def _answer(self, place: str, number: int, text: str) -> Answer:
+        question = self._questions[number - 1]
+        try:
+            return read_answer(question, text)
+        except QuizError as error:
+            # The name of the item is nobody's business at the typing desk.
+            told = str(error).removeprefix(f"{question.id}: ")
+            raise ExamError(f"{place}: question {number}: {told}") from error
+
+
+def _rows(text: str) -> Iterator[tuple[int, Sequence[int], list[str]]]:
+    """Split a CSV text into line, starts of the cells and trimmed cells; notes (#) and empty rows are left out."""
+    for line, row in enumerate(text.splitlines(), 1):
+        cells = [cell.strip() for cell in next(csv.reader([row]), [])]
+        while cells and not cells[-1]:
+            cells.pop()
+        if cells and not cells[0].startswith("#"):
+            yield line, _starts(row), cells
+
+
+def _starts(row: str) -> list[int]:
+    starts, quoted = [1], False
+    for column, character in enumerate(row, 2):
+        if character == '"':
+            quoted = not quoted
+        elif character == "," and not quoted:
+            starts.append(column)
+    return starts

@@ -12,6 +12,7 @@ from tinwright import __version__
 from tinwright.cli.bench import cause, seam
 from tinwright.cli.certificate import certificate
 from tinwright.cli.content import check, new, schema, write
+from tinwright.cli.exam import exam
 from tinwright.cli.register import register
 
 __all__ = ["main"]
@@ -23,5 +24,5 @@ def main() -> None:
     """Knowledge base, set-up sheets and seam check for people who seal food cans by hand."""
 
 
-for _command in (check, schema, write, new, seam, cause, register, certificate):
+for _command in (check, schema, write, new, seam, cause, register, exam, certificate):
     main.add_command(_command)

@@ -5,19 +5,20 @@ from __future__ import annotations
 import click
 
 from tinwright.cli.exam_grade import analyse, grade, rekey
+from tinwright.cli.exam_make import make
 
 __all__ = ["exam"]
 
 
 @click.group()
 def exam() -> None:
-    """Grade examinations, correct a key, and see which questions are bad.
+    """Make examinations, grade them, correct a key, and see which questions are bad.
 
     Forms, keys, answers and reports are private: keep them out of the site's folders.
 
-    Example: tinwright exam grade A-3f9c2e.key.json answers.csv
+    Example: tinwright exam make volunteer --forms 2 --seed 7 --out ../exams
     """
 
 
-for _command in (grade, rekey, analyse):
+for _command in (make, grade, rekey, analyse):
     exam.add_command(_command)

@@ -85,6 +85,7 @@ def make_forms(
             critical=blueprint.critical,
             tolerance=blueprint.difficulty_tolerance,
             anchors=True,
+            even_critical=blueprint.critical_must_be_right,
         ),
         seed=seed,
         used=used,

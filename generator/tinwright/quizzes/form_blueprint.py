@@ -59,6 +59,9 @@ class FormBlueprint:
     """Mean difficulty to aim at, 0 to 1; None takes that of the items to choose from, topic by topic."""
     anchors: bool = False
     """Whether an anchor may be on several forms."""
+    even_critical: bool = False
+    """Whether forms get as few critical items over `critical` as the bank allows: where all of them must be right, a
+    form with more of them is harder to pass."""
 
     def __post_init__(self) -> None:
         for topic, count in self.topics.items():

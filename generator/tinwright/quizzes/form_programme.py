@@ -60,6 +60,7 @@ class FormProgramme:
         *,
         costs: npt.NDArray[np.float64] | None = None,
         critical: int = 0,
+        most_critical: float = np.inf,
         difficulty: tuple[float, float] | None = None,
         seconds: float,
         gap: float = GAP,
@@ -70,6 +71,7 @@ class FormProgramme:
             topics: how many items of each topic a form has.
             costs: items by forms; what it costs to take an item.
             critical: fewest critical items on a form.
+            most_critical: most critical items on a form.
             difficulty: least and greatest sum of the difficulties of a form; None for any.
             seconds: when to give up.
             gap: how much more than the cheapest a choice may cost, as a share.
@@ -87,9 +89,9 @@ class FormProgramme:
             for form in range(self.forms):
                 rows.add([(index, form, 1.0) for index in own], count, count)
         for form in range(self.forms):
-            if critical:
+            if critical or most_critical < np.inf:
                 own = [index for index, item in enumerate(self.items) if item.critical]
-                rows.add([(index, form, 1.0) for index in own], critical, np.inf)
+                rows.add([(index, form, 1.0) for index in own], critical, most_critical)
             if difficulty is not None:
                 rows.add([(index, form, item.difficulty) for index, item in enumerate(self.items)], *difficulty)
         weights = np.zeros((len(self.items), self.forms)) if costs is None else costs

@@ -74,13 +74,22 @@ def assemble_forms(
     aim = blueprint.aim(pool)
     band = ((aim - blueprint.tolerance) * blueprint.items, (aim + blueprint.tolerance) * blueprint.items)
     rng = np.random.default_rng(seed)
-    chosen = programme.solve(
-        blueprint.topics,
-        costs=rng.random((len(pool), blueprint.forms)),
-        critical=blueprint.critical,
-        difficulty=band,
-        seconds=seconds,
-    )
+    costs = rng.random((len(pool), blueprint.forms))
+
+    def solve(most_critical: float) -> list[list[int]] | None:
+        return programme.solve(
+            blueprint.topics,
+            costs=costs,
+            critical=blueprint.critical,
+            most_critical=most_critical,
+            difficulty=band,
+            seconds=seconds,
+        )
+
+    chosen = solve(np.inf)
+    if chosen is not None and blueprint.even_critical:
+        # Ends at the latest where the forms found above lie.
+        chosen = next(filter(None, map(solve, range(blueprint.critical, blueprint.items + 1))))
     if chosen is None:
         raise QuizError(_why_not(programme, blueprint, aim=aim, seconds=seconds))
     forms = []

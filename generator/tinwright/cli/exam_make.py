@@ -1,0 +1,128 @@
+"""Make the forms of an examination, with all that is printed and handed out.
+
+What it needs is imported inside it: solving and printing come with extras that not everybody installs.
+"""
+# ruff: noqa: PLC0415 - as said above
+
+from __future__ import annotations
+
+import secrets
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from tinwright.cli.common import CONTENT, counted, fail, loaded
+from tinwright.cli.private import ON, day_of
+from tinwright.errors import ExamError, TinwrightError
+from tinwright.knowledge.bank import load_bank
+from tinwright.knowledge.wording import nearest
+
+if TYPE_CHECKING:
+    import datetime as dt
+
+__all__ = ["make"]
+
+_SEEDS = 10**6
+
+
+@click.command()
+@click.argument("blueprint")
+@click.option("--forms", type=click.IntRange(1, 10), default=1, show_default=True, help="How many parallel forms.")
+@click.option(
+    "--seed",
+    type=click.IntRange(0, 2**53 - 1),
+    help="The same seed makes the same forms again; one is drawn when left out.",
+)
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path, file_okay=False),
+    required=True,
+    help="Folder for the files, away from the site and its sources.",
+)
+@click.option(
+    "--quizzes",
+    type=click.Path(path_type=Path, file_okay=False),
+    default=Path("quizzes"),
+    show_default=True,
+    help="Folder with topics and blueprints.",
+)
+@click.option(
+    "--examination",
+    type=click.Path(path_type=Path, file_okay=False),
+    help="Folder with the examination items; the one in the folder of the quizzes when left out.",
+)
+@click.option(
+    "--used",
+    type=click.Path(path_type=Path, dir_okay=False),
+    multiple=True,
+    metavar="FORM.form.json",
+    help="A form whose items are not to come again; may be given more than once.",
+)
+@ON
+@CONTENT
+def make(
+    blueprint: str,
+    forms: int,
+    seed: int | None,
+    out: Path,
+    quizzes: Path,
+    examination: Path | None,
+    used: tuple[Path, ...],
+    on: dt.datetime | None,
+    content: Path,
+) -> None:
+    """Make parallel forms of an examination: on paper, as a page for a stick, and their keys.
+
+    BLUEPRINT is the name of a file in quizzes/blueprints, without its ending.
+
+    Example: tinwright exam make volunteer --forms 2 --out ../examinations/spring
+    """
+    kb = loaded(content)
+    seed = secrets.randbelow(_SEEDS) if seed is None else seed
+    try:
+        from tinwright.examining.form import read_form
+        from tinwright.examining.kit import kit_of, prepare_folder, write_kit
+        from tinwright.examining.making import make_forms
+        from tinwright.examining.ratings import read_ratings
+
+        # Before the long work, so that a folder that will not do is told at once.
+        prepare_folder(out)
+        bank = load_bank(quizzes, kb, examination=examination or quizzes / "examination")
+        if blueprint not in bank.blueprints:
+            known = ", ".join(bank.blueprints) or "none"
+            raise ExamError(
+                f"no blueprint is called {blueprint!r}{nearest(blueprint, bank.blueprints)}; known: {known}"
+            )
+        plan = bank.blueprints[blueprint]
+        made = make_forms(
+            kb,
+            bank,
+            plan,
+            read_ratings(bank.root / "blueprints" / plan.standard_setting.ratings),
+            forms=forms,
+            seed=seed,
+            made_on=day_of(on),
+            used=frozenset(item.id for file in used for item in read_form(file).items),
+        )
+        kit = kit_of(made, plan, kb)
+        place = write_kit(kit, out)
+    except ModuleNotFoundError as error:
+        fail(ExamError(f"examinations need the library {error.name}: install tinwright[office]"))
+    except TinwrightError as error:
+        fail(error)
+    click.echo(f"{plan.title}: {counted(len(made), 'form')} of {counted(made[0].form.out_of, 'question')}, seed {seed}")
+    for one in made:
+        critical = sum(item.critical for item in one.key.items)
+        click.echo(
+            f"  form {one.form.code}: passes with {one.key.cut} of {one.form.out_of} points; "
+            f"{counted(critical, 'critical question')}"
+        )
+    click.echo(f"In {place}")
+    for title, secret in (("hand out", False), ("keep to yourself", True)):
+        click.echo(f"  {title}:")
+        for file in kit:
+            if file.secret == secret:
+                click.echo(f"    {file.name:<34} {file.what}")
+    if plan.demonstration:
+        click.echo("A demonstration: anybody can read the items of this bank. Not for a real examination.")

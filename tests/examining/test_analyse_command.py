@@ -115,7 +115,7 @@ def test_a_key_that_is_wrong_is_pointed_out_first(tmp_path: Path) -> None:
     first = page.partition('<div class="look">')[2].partition('<div class="look">')[0]
     assert "Question 7?" in first
     # Item 7 has the key C; the letter after it is D.
-    assert "The wrong answer D is chosen more often than a right one" in first
+    assert "The wrong answer D is chosen more often than the right one" in first
     drawings = [part.partition("</svg>")[0] + "</svg>" for part in page.split("<svg ")[1:]]
     for drawing in drawings:
         root = ET.fromstring("<svg " + drawing)  # noqa: S314 our own drawing

@@ -78,8 +78,8 @@ def _of_numbers(statistics: ItemStatistics, question: Question | None) -> Iterat
             yield Reason(
                 3,
                 "harder-than-judged",
-                f"{difficulty:.0%} had it right; {question.difficulty:.0%} of those who only just qualify were expected "
-                "to. Unless most were not ready: is it clear, is it taught, was it judged too easy?",
+                f"{difficulty:.0%} had it right; {question.difficulty:.0%} of those who only just qualify were "
+                "expected to. Unless most were not ready: is it clear, is it taught, was it judged too easy?",
             )
 
 

@@ -216,6 +216,9 @@ CSV_REFUSED = {
     f"form,{FORM.code}\nperson,taken_on,1,2,3,4,5,6\nV0001,{DAY},A,B,C,D,A,B,C\n": (
         ":3:30: expected 6 answers, got another: 'C'"
     ),
+    f'form,{FORM.code}\nperson,taken_on,1,2,3,4,5,6\nV0001,"{"x" * 200_000}\n': (
+        f":3:7: taken_on: expected a day such as 2026-11-02, got '\"{'x' * 38}"
+    ),
     "": f":1:1: expected the line form,{FORM.code}, got an empty file",
 }
 

@@ -15,7 +15,7 @@ def exam() -> None:
 
     Forms, keys, answers and reports are private: keep them out of the site's folders.
 
-    Example: tinwright exam grade A-3f9c2e.key.json answers.csv
+    Example: tinwright exam grade volunteer-A.key.json answers.csv
     """
 
 

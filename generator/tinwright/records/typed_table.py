@@ -43,7 +43,10 @@ def typed_rows(text: str) -> Iterator[TypedRow]:
     [(('a', 'b'), '2:3')]
     """
     for line, row in enumerate(text.splitlines(), 1):
-        cells = [cell.strip() for cell in next(csv.reader([row]), [])]
+        try:
+            cells = [cell.strip() for cell in next(csv.reader([row]), [])]
+        except csv.Error:  # a cell longer than the reader takes
+            cells = [cell.strip() for cell in row.split(",")]
         while cells and not cells[-1]:
             cells.pop()
         if cells and not cells[0].startswith("#"):

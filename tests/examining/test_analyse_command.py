@@ -115,7 +115,7 @@ def test_a_key_that_is_wrong_is_pointed_out_first(tmp_path: Path) -> None:
     first = page.partition('<div class="look">')[2].partition('<div class="look">')[0]
     assert "Question 7?" in first
     # Item 7 has the key C; the letter after it is D.
-    assert "The wrong answer D is chosen more often than a right one" in first
+    assert "The wrong answer D is chosen more often than the right one" in first
     drawings = [part.partition("</svg>")[0] + "</svg>" for part in page.split("<svg ")[1:]]
     for drawing in drawings:
         root = ET.fromstring("<svg " + drawing)  # noqa: S314 our own drawing
@@ -140,6 +140,18 @@ def test_after_the_key_is_corrected_the_item_is_not_pointed_out_any_more(tmp_pat
     )
     assert "attention" not in done.stdout
     assert not {"negative-discrimination", "beats-the-key"} & set(numbers(table)[6]["reasons"].split())
+
+
+def test_an_item_that_was_dropped_is_not_pointed_out(tmp_path: Path) -> None:
+    form, key = a_plain_exam(12, cut=8)
+    register = sat(tmp_path, form, key, simulated(40, key, turned=7))
+    file = tmp_path / "exams" / f"{form.code}.key.json"
+    run("rekey", file, "--item", "7", "--drop", "--reason", "it can be read in two ways")
+    run("grade", file.with_name(f"{form.code}.key-2.json"), tmp_path / "A.csv", register=register)
+    table = tmp_path / "items.csv"
+    run("analyse", "--exam", "volunteer", "--forms", tmp_path / "exams", "--csv", table, register=register, on=None)
+    dropped = numbers(table)[6]
+    assert (dropped["difficulty"], dropped["dropped"], dropped["reasons"]) == ("1.000000", "yes", "")
 
 
 def test_for_too_few_people_no_number_is_printed_and_how_many_it_takes_is_said(tmp_path: Path) -> None:

@@ -115,6 +115,10 @@ def of_another_form(file: Path, form: ExamForm) -> Path:
     return a_response(file, form, "V0002", {"1": "A"}, form="B", form_digest="ab" * 32)
 
 
+def of_another_making_of_the_form(file: Path, form: ExamForm) -> Path:
+    return a_response(file, form, "V0002", {"1": "A"}, form_digest="ab" * 32)
+
+
 def of_nobody(file: Path, form: ExamForm) -> Path:
     return a_response(file, form, "V0013", {"1": "A"})
 
@@ -154,6 +158,7 @@ REFUSED = {
     altered: "it was changed after it was written: its digest does not fit what is in it",
     of_another_exam: "expected the examination volunteer, got 'cooks'",
     of_another_form: f"expected answers to form {FORM.code}, got those to B-ababab",
+    of_another_making_of_the_form: f"expected answers to form {FORM.code}, got those to A-ababab",
     of_nobody: "person: 'V0013' is not in the register; did you mean V0003?",
     with_a_letter_too_far: "question 5: expected letters from A to D, got 'E'",
     with_a_question_too_many: "answers: expected questions 1 to 6, got '7'",
@@ -210,6 +215,9 @@ CSV_REFUSED = {
     ),
     f"form,{FORM.code}\nperson,taken_on,1,2,3,4,5,6\nV0001,{DAY},A,B,C,D,A,B,C\n": (
         ":3:30: expected 6 answers, got another: 'C'"
+    ),
+    f'form,{FORM.code}\nperson,taken_on,1,2,3,4,5,6\nV0001,"{"x" * 200_000}\n': (
+        f":3:7: taken_on: expected a day such as 2026-11-02, got '\"{'x' * 38}"
     ),
     "": f":1:1: expected the line form,{FORM.code}, got an empty file",
 }

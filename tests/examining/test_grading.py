@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 
 from examining.exam_forms import a_form, a_key
 from examining.sat_exams import a_plain_exam
+from tinwright.examining.digested import digest_of
 from tinwright.examining.form import questions_of
 from tinwright.examining.grading import grade
 from tinwright.examining.responses import AnswerSheet
@@ -77,6 +78,20 @@ def test_the_digest_of_a_sheet_tells_everything_but_where_it_was_read() -> None:
     changes = {"person": "V0002", "taken_on": dt.date(2026, 11, 27), "answers": ((1,), None, None, None, None)}
     others = {AnswerSheet(**{**vars(sheet), name: value}).digest for name, value in changes.items()}
     assert len(others | {sheet.digest}) == 4
+
+
+def test_the_digest_of_a_sheet_is_that_of_the_file_the_page_saves() -> None:
+    sheet = a_sheet(MIXED, ((0,), None, None, (1, -1), Decimal("0.036")))
+    saved = {
+        "tinwright": "responses",
+        "exam": "volunteer",
+        "form": "A",
+        "form_digest": MIXED.digest,
+        "person": "V0001",
+        "taken_on": "2026-11-26",
+        "answers": {"1": "A", "4": "B -", "5": "0.036"},
+    }
+    assert sheet.digest == digest_of(saved)
 
 
 def test_a_cohort_of_known_ability_is_decided_as_wrongly_as_the_binomial_says() -> None:

@@ -77,7 +77,7 @@ def grade(
     RESPONSES are files saved by the page, or CSV files typed in from paper. When one sheet is refused, nothing is
     recorded. The same answers graded with a corrected key take the place of the first result, which is kept.
 
-    Example: tinwright exam grade A-3f9c2e.key.json answers.csv --report results
+    Example: tinwright exam grade volunteer-A.key.json answers.csv --report results
     """
     with _told():
         form, key = _form_and_key(key_file, form_file)
@@ -213,7 +213,7 @@ def rekey(
 
     The corrected key is a new file; the old one stays as it is. Grade the same answers with the new key afterwards.
 
-    Example: tinwright exam rekey A-3f9c2e.key.json --item 7 --right B --reason "two answers were swapped"
+    Example: tinwright exam rekey volunteer-A.key.json --item 7 --right B --reason "two answers were swapped"
     """
     if drop == (right is not None):
         raise click.UsageError("expected --right or --drop")
@@ -315,7 +315,7 @@ def _form_and_key(key_file: Path, form_file: Path | None) -> tuple[ExamForm, Exa
 def _stem(key_file: Path) -> str:
     named = _KEY_NAME.fullmatch(key_file.name)
     if named is None:
-        raise ExamError(f"{key_file}: expected a file named like A-3f9c2e.key.json")
+        raise ExamError(f"{key_file}: expected a file named like volunteer-A.key.json")
     return named["form"]
 
 

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 import click
 
 from tinwright.cli.common import counted
+from tinwright.cli.practicals import practicals
 from tinwright.cli.private import ON, REGISTER, day_of, opened
 from tinwright.cli.register_lines import certificate_line, drives_until, practical_line, sitting_line
 from tinwright.errors import RecordError
@@ -33,6 +34,9 @@ def register() -> None:
 
     Example: tinwright register add "Ann Example" --kitchen "Mill Street"
     """
+
+
+register.add_command(practicals)
 
 
 @register.command()

@@ -54,6 +54,8 @@ class ItemFinding:
     """Its numbers; None when too few people sat the examination."""
     question: Question | None
     """The question with its answer, where the form is at hand."""
+    lettered: str
+    """Code of the form whose letters the options have; empty where the form is not at hand."""
     options: OptionAnalysis | None
     """How its options did; None where it has none, or the form is not at hand."""
     dropped: bool
@@ -107,9 +109,14 @@ class ExamAnalysis:
 
     @property
     def to_look_at(self) -> tuple[ItemFinding, ...]:
-        """Items that there is a reason to look at, the gravest first."""
-        found = [item for item in self.items if item.reasons]
+        """Items that there is more than a minor reason to look at, the gravest first."""
+        found = [item for item in self.items if item.reasons and not item.reasons[0].minor]
         return tuple(sorted(found, key=lambda item: (item.reasons[0].rank, -len(item.reasons))))
+
+    @property
+    def minor(self) -> tuple[ItemFinding, ...]:
+        """Items with nothing but minor reasons to look at them, in the order of the forms."""
+        return tuple(item for item in self.items if item.reasons and item.reasons[0].minor)
 
 
 def analyse_sittings(
@@ -152,7 +159,8 @@ def analyse_sittings(
     findings = []
     for place, item in enumerate(columns):
         places = {code: order[code].index(item) + 1 for code in codes if item in order[code]}
-        options, question = _options(item, places, sat, answered, rest[:, place], known, people_needed)
+        options, lettered = _options(item, places, sat, answered, rest[:, place], known, people_needed)
+        question = known[lettered].questions[item] if lettered else None
         statistics = analysis.items[place] if analysis.items else None
         dropped = any(code in known and item in known[code].dropped for code in places)
         findings.append(
@@ -162,6 +170,7 @@ def analyse_sittings(
                 int(np.count_nonzero(~np.isnan(table[:, place]))),
                 statistics,
                 question,
+                lettered,
                 options,
                 dropped,
                 reasons_for(statistics, options, question, dropped=dropped),
@@ -232,17 +241,18 @@ def _options(
     rest: Floats,
     known: Mapping[str, SatForm],
     people_needed: int,
-) -> tuple[OptionAnalysis | None, Question | None]:
-    """Analyse the options over all forms that show the same ones, in whatever order; in that of the most sat form."""
+) -> tuple[OptionAnalysis | None, str]:
+    """Analyse the options over all forms that show the same ones, and return the form whose order and letters hold."""
     on_form = Counter(row.form for row in sat if row.form in places and row.form in known)
     if not on_form:
-        return None, None
-    question = known[on_form.most_common(1)[0][0]].questions[item]
+        return None, ""
+    lettered = on_form.most_common(1)[0][0]
+    question = known[lettered].questions[item]
     if question.asks not in {"one-answer", "point", "several-answers"}:
-        return None, question
+        return None, lettered
     texts = [choice.text for choice in question.choices]
     if len(set(texts)) < len(texts):
-        return None, question
+        return None, lettered
     where = {}
     for code in on_form:
         shown = [choice.text for choice in known[code].questions[item].choices]
@@ -257,11 +267,11 @@ def _options(
             scores.append(score)
     if question.asks == "several-answers":
         ticks = np.array([[place in picked for place in range(len(texts))] for picked in picks]).reshape(-1, len(texts))
-        return analyse_ticks(ticks, scores, keys=question.key, people_needed=people_needed), question
+        return analyse_ticks(ticks, scores, keys=question.key, people_needed=people_needed), lettered
     chosen = [picked[0] if picked else NO_ANSWER for picked in picks]
     return (
         analyse_options(chosen, scores, key=question.key[0], options=len(texts), people_needed=people_needed),
-        question,
+        lettered,
     )
 
 

@@ -37,6 +37,8 @@ def analysis_lines(found: ExamAnalysis) -> Iterator[str]:
     for item in found.to_look_at:
         yield f"look at {item.id} ({', '.join(item.forms)}):"
         yield from (f"  {reason.words}" for reason in item.reasons)
+    for item in found.minor:
+        yield f"minor, {item.id} ({', '.join(item.forms)}): {' '.join(reason.words for reason in item.reasons)}"
     yield f"{len(found.to_look_at)} of {len(found.items)} items to look at"
 
 

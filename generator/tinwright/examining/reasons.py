@@ -21,6 +21,10 @@ if TYPE_CHECKING:
 __all__ = ["Reason", "reasons_for"]
 
 
+_MINOR = 4
+"""Ranks from here on are minor."""
+
+
 @dataclass(frozen=True, order=True)
 class Reason:
     """A reason to look at an item."""
@@ -31,6 +35,11 @@ class Reason:
     """A short name, for a table."""
     words: str
     """The reason in a sentence or two."""
+
+    @property
+    def minor(self) -> bool:
+        """Whether it is about a question that tells people apart little, and not about one that may be wrong."""
+        return self.rank >= _MINOR
 
 
 def reasons_for(
@@ -69,8 +78,8 @@ def _of_numbers(statistics: ItemStatistics, question: Question | None) -> Iterat
             yield Reason(
                 3,
                 "harder-than-judged",
-                f"{difficulty:.0%} of all had it right; of people who only just qualify {question.difficulty:.0%} were "
-                "expected to: is it clear, is it taught, and was it judged too easy?",
+                f"{difficulty:.0%} had it right; {question.difficulty:.0%} of those who only just qualify were "
+                "expected to. Unless most were not ready: is it clear, is it taught, was it judged too easy?",
             )
 
 
@@ -78,6 +87,7 @@ def _of_options(options: OptionAnalysis | None, question: Question | None) -> It
     if options is None or question is None:
         return
     rare = []
+    right = "the right one" if question.asks != "several-answers" else "a right one"
     for place, option in enumerate(options.options):
         letter = letter_of(place)
         share = f"{option.share:.0%} chose it"
@@ -86,7 +96,7 @@ def _of_options(options: OptionAnalysis | None, question: Question | None) -> It
             yield Reason(
                 0 if strong else 1,
                 BEATS_KEY,
-                f"The wrong answer {letter} is chosen more often than a right one ({share}): may it be right?",
+                f"The wrong answer {letter} is chosen more often than {right} ({share}): may it be right?",
             )
         elif DRAWS_STRONG in option.flags and strong:
             yield Reason(1, DRAWS_STRONG, f"The wrong answer {letter} draws those who know the rest: may it be right?")

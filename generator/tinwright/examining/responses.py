@@ -6,31 +6,33 @@ the answers can compute the digest anew. Whether a file comes from the person it
 
 from __future__ import annotations
 
-import csv
-import datetime as dt
-import re
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Any
+from functools import partial
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from tinwright.errors import ExamError, QuizError
 from tinwright.examining.digested import bytes_of, digest_of, parse_file, text_in
 from tinwright.knowledge.wording import nearest
 from tinwright.quizzes.scoring import read_answer, write_answer
+from tinwright.records.typed_table import day_typed, typed_rows
 
 if TYPE_CHECKING:
-    from collections.abc import Collection, Iterator, Sequence
+    import datetime as dt
+    from collections.abc import Callable, Collection, Sequence
     from pathlib import Path
 
     from tinwright.examining.form import ExamForm
     from tinwright.quizzes.questions import Question
     from tinwright.quizzes.scoring import Answer
+    from tinwright.records.typed_table import TypedRow
 
 __all__ = ["AnswerSheet", "Intake", "read_responses"]
+
+T = TypeVar("T")
 
 _KIND = "responses"
 _MEMBERS = frozenset({"tinwright", "exam", "form", "form_digest", "person", "taken_on", "answers", "digest"})
 _HEAD = ("person", "taken_on")
-_US_DAY = re.compile(r"(\d{1,2})/(\d{1,2})/(\d{4})")
 _MAX_BYTES = 2_000_000
 
 
@@ -157,7 +159,7 @@ class _Reader:
         form = self._form
         if found["exam"] != form.exam:
             raise ExamError(f"{file}: expected the examination {form.exam}, got {str(found['exam'])[:60]!r}")
-        if found["form_digest"] != form.digest or found["form"] not in {form.form, form.code}:
+        if found["form_digest"] != form.digest or str(found["form"]) not in {form.form, form.code}:
             got = f"{str(found['form'])[:12]}-{str(found['form_digest'])[:6]}"
             raise ExamError(f"{file}: expected answers to form {form.code}, got those to {got}")
         answers = found["answers"]
@@ -173,7 +175,7 @@ class _Reader:
             form.digest,
             self._person(str(file), found["person"]),
             self._day(str(file), found["taken_on"]),
-            tuple(self._answer(str(file), number, text) for number, text in enumerate(typed, 1)),
+            tuple(self._answer(number, str(file), text) for number, text in enumerate(typed, 1)),
             str(file),
         )
 
@@ -185,69 +187,59 @@ class _Reader:
             raise ExamError(f"{file}: question {number}: {error}") from error
 
     def _table(self, file: Path, text: str) -> None:
-        rows = _rows(text)
+        rows = typed_rows(text)
         self._check_code(file, next(rows, None))
         self._check_head(file, next(rows, None))
-        for line, starts, cells in rows:
+        for row in rows:
             problems: list[str] = []
-
-            def at(cell: int, line: int = line, starts: Sequence[int] = starts) -> str:
-                return f"{file}:{line}:{starts[min(cell, len(starts) - 1)]}"
-
-            sheet = self._row(at, cells, problems)
+            sheet = self._row(file, row, problems)
             self._refused += problems
-            if sheet is not None and not problems:
+            if sheet is not None:
                 self._found.append(sheet)
 
-    def _check_code(self, file: Path, row: tuple[int, Sequence[int], Sequence[str]] | None) -> None:
+    def _check_code(self, file: Path, row: TypedRow | None) -> None:
+        code = self._form.code
         if row is None:
-            raise ExamError(f"{file}:1:1: expected the line form,{self._form.code}, got an empty file")
-        line, starts, cells = row
-        if cells[0].lower() != "form" or len(cells) < 2:
-            raise ExamError(f"{file}:{line}:1: expected the line form,{self._form.code} first, got {cells[0][:40]!r}")
-        if cells[1].casefold() != self._form.code.casefold():
-            raise ExamError(
-                f"{file}:{line}:{starts[1]}: expected answers to form {self._form.code}, got those to {cells[1][:40]!r}"
-            )
+            raise ExamError(f"{file}:1:1: expected the line form,{code}, got an empty file")
+        if row.cell(0).lower() != "form" or not row.cell(1):
+            raise ExamError(f"{file}:{row.at(0)}: expected the line form,{code} first, got {row.cell(0)[:40]!r}")
+        if row.cell(1).casefold() != code.casefold():
+            raise ExamError(f"{file}:{row.at(1)}: expected answers to form {code}, got those to {row.cell(1)[:40]!r}")
 
-    def _check_head(self, file: Path, row: tuple[int, Sequence[int], Sequence[str]] | None) -> None:
+    def _check_head(self, file: Path, row: TypedRow | None) -> None:
         wanted = [*_HEAD, *(str(number) for number in range(1, len(self._questions) + 1))]
-        line, starts, cells = row or (2, [1], [""])
+        if row is None:
+            raise ExamError(f"{file}:2:1: expected the headings {','.join(wanted[:4])} and so on, got nothing")
         for place, name in enumerate(wanted):
-            got = cells[place].lower() if place < len(cells) else ""
-            if got != name:
-                start = starts[min(place, len(starts) - 1)]
-                raise ExamError(f"{file}:{line}:{start}: expected the heading {name}, got {got[:40]!r}")
-        if len(cells) > len(wanted):
+            if row.cell(place).lower() != name:
+                raise ExamError(f"{file}:{row.at(place)}: expected the heading {name}, got {row.cell(place)[:40]!r}")
+        if more := row.cell(len(wanted)):
             raise ExamError(
-                f"{file}:{line}:{starts[len(wanted)]}: expected {len(self._questions)} questions, got the heading "
-                f"{cells[len(wanted)][:40]!r} beyond them"
+                f"{file}:{row.at(len(wanted))}: expected {len(self._questions)} questions, got the heading "
+                f"{more[:40]!r} beyond them"
             )
 
-    def _row(self, at: Any, cells: Sequence[str], problems: list[str]) -> AnswerSheet | None:
-        wanted = len(self._questions) + len(_HEAD)
-        if len(cells) > wanted:
-            problems.append(
-                f"{at(wanted)}: expected {len(self._questions)} answers, got another: {cells[wanted][:40]!r}"
-            )
-        filled = [*cells, *[""] * (wanted - len(cells))]
-
-        def kept(read: Any, *arguments: Any) -> Any:
+    def _row(self, file: Path, row: TypedRow, problems: list[str]) -> AnswerSheet | None:
+        def kept(read: Callable[[str, str], T], place: int) -> T | None:
             try:
-                return read(*arguments)
+                return read(f"{file}:{row.at(place)}", row.cell(place))
             except ExamError as error:
                 problems.append(str(error))
                 return None
 
-        person = kept(self._person, at(0), filled[0])
-        day = kept(self._day, at(1), filled[1])
+        person, day = kept(self._person, 0), kept(self._day, 1)
         answers = tuple(
-            kept(self._answer, at(number + 1), number, filled[number + 1])
-            for number in range(1, len(self._questions) + 1)
+            kept(partial(self._answer, number), number + 1) for number in range(1, len(self._questions) + 1)
         )
-        if problems:
+        beyond = len(self._questions) + len(_HEAD)
+        if more := row.cell(beyond):
+            problems.append(
+                f"{file}:{row.at(beyond)}: expected {len(self._questions)} answers, got another: {more[:40]!r}"
+            )
+        if problems or person is None or day is None:
             return None
-        return AnswerSheet(self._form.exam, self._form.code, self._form.digest, person, day, answers, at(0))
+        form = self._form
+        return AnswerSheet(form.exam, form.code, form.digest, person, day, answers, f"{file}:{row.at(0)}")
 
     def _person(self, place: str, value: Any) -> str:
         if not isinstance(value, str) or not value.strip():
@@ -258,24 +250,16 @@ class _Reader:
         return person
 
     def _day(self, place: str, value: Any) -> dt.date:
-        text = value.strip() if isinstance(value, str) else ""
-        # Spreadsheets in the United States turn 2026-11-02 into 11/2/2026 when they save a CSV file.
-        turned = _US_DAY.fullmatch(text)
-        try:
-            if turned:
-                month, day, year = map(int, turned.groups())
-                taken_on = dt.date(year, month, day)
-            else:
-                taken_on = dt.datetime.strptime(text, "%Y-%m-%d").date()  # noqa: DTZ007 - a day, not a moment
-        except ValueError:
-            raise ExamError(f"{place}: taken_on: expected a day such as 2026-11-02, got {value!r:.40}") from None
+        taken_on = day_typed(value.strip()) if isinstance(value, str) else None
+        if taken_on is None:
+            raise ExamError(f"{place}: taken_on: expected a day such as 2026-11-02, got {value!r:.40}")
         if taken_on < self._form.made_on:
             raise ExamError(f"{place}: taken_on: {taken_on} is before the form was made, on {self._form.made_on}")
         if taken_on > self._latest:
             raise ExamError(f"{place}: taken_on: {taken_on} is in the future")
         return taken_on
 
-    def _answer(self, place: str, number: int, text: str) -> Answer:
+    def _answer(self, number: int, place: str, text: str) -> Answer:
         question = self._questions[number - 1]
         try:
             return read_answer(question, text)
@@ -283,23 +267,3 @@ class _Reader:
             # The name of the item is nobody's business at the typing desk.
             told = str(error).removeprefix(f"{question.id}: ")
             raise ExamError(f"{place}: question {number}: {told}") from error
-
-
-def _rows(text: str) -> Iterator[tuple[int, Sequence[int], list[str]]]:
-    """Split a CSV text into line, starts of the cells and trimmed cells; notes (#) and empty rows are left out."""
-    for line, row in enumerate(text.splitlines(), 1):
-        cells = [cell.strip() for cell in next(csv.reader([row]), [])]
-        while cells and not cells[-1]:
-            cells.pop()
-        if cells and not cells[0].startswith("#"):
-            yield line, _starts(row), cells
-
-
-def _starts(row: str) -> list[int]:
-    starts, quoted = [1], False
-    for column, character in enumerate(row, 2):
-        if character == '"':
-            quoted = not quoted
-        elif character == "," and not quoted:
-            starts.append(column)
-    return starts

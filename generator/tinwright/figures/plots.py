@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
@@ -70,7 +71,7 @@ def scores_svg(scores: Sequence[float], *, items: int, cut: int | None, title: s
         canvas.rect(box, "body" if passes else "paper", hatch=None if passes else "body")
         canvas.text((box[0] + box[2] / 2, box[1] - 4), str(number), size=_SMALL - 2, anchor="middle")
     canvas.line(((0, _HEIGHT), (_WIDTH, _HEIGHT)))
-    every = max(1, round(26 / step))
+    every = max(1, math.ceil(26 / step))
     for points in range(lowest, items + 1):
         if (items - points) % every == 0:
             at = (points - lowest + 0.5) * step
@@ -108,7 +109,7 @@ def item_plot_svg(points: Sequence[ItemPoint], *, title: str, id_prefix: str) ->
     for percent in range(0, 101, 20):
         x = percent / 100 * _WIDTH
         canvas.line(((x, _HEIGHT), (x, _HEIGHT + 5)), "thin")
-        canvas.text((x, _HEIGHT + 19), f"{percent} %", size=_SMALL - 1, anchor="middle")
+        canvas.text((x, _HEIGHT + 19), f"{percent}%", size=_SMALL - 1, anchor="middle")
     for point in points:
         if not point.marked:
             canvas.circle(at(point), 4.5, "paper")
@@ -131,7 +132,7 @@ def item_plot_svg(points: Sequence[ItemPoint], *, title: str, id_prefix: str) ->
 
 
 def option_bars_svg(bars: Sequence[BarOfOption], *, title: str, id_prefix: str) -> str:
-    """Draw the share of people who chose each option; the right one is filled and says so."""
+    """Draw the share of people who chose each option; the right one is hatched and says so."""
     told = "; ".join(f"{bar.label}{' (right)' if bar.keyed else ''}: {bar.share:.0%}" for bar in bars)
     canvas = Canvas(title=title, description=f"{told}.", id_prefix=id_prefix, wide=True)
     top, left, full = 0.0, 236.0, 220.0
@@ -140,7 +141,7 @@ def option_bars_svg(bars: Sequence[BarOfOption], *, title: str, id_prefix: str) 
         height = max(24.0, len(lines) * _SMALL * 1.15 + 8)
         canvas.text((0, top + 17), lines, size=_SMALL, strong=bar.keyed)
         box = (left, top + 4, max(bar.share * full, 1.0), 16.0)
-        canvas.rect(box, "dark" if bar.keyed else "paper")
+        canvas.rect(box, "body" if bar.keyed else "paper", hatch="body" if bar.keyed else None)
         canvas.text((left + box[2] + 7, top + 17), f"{bar.share:.0%}", size=_SMALL)
         top += height
     canvas.line(((left, 0), (left, top)))

@@ -189,6 +189,15 @@ class Register:
         with self.store.writing() as connection:
             return practicals.record(connection, self._by, draft)
 
+    def record_practicals(self, drafts: Iterable[Practical]) -> list[Practical]:
+        """Enter practical checks in one transaction: all of them as `record_practical` would, or none.
+
+        Args:
+            drafts: each check, its id left empty and given here.
+        """
+        with self.store.writing() as connection:
+            return [practicals.record(connection, self._by, draft) for draft in drafts]
+
     def practicals(self, volunteer_id: str | None = None) -> list[Practical]:
         """Return practical checks in the order they were entered."""
         with self.store.reading() as connection:

@@ -5,12 +5,21 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from tinwright.seaming import CauseProfile, Limit, Screw, SeamLimits, SeenDefect
+from tinwright.seaming.setup import SealerSetup, Slot, Spacer
 
 if TYPE_CHECKING:
     from tinwright.knowledge import KnowledgeBase
     from tinwright.knowledge.models import Defect, Sealer, SeamSpecification
 
-__all__ = ["cause_profiles", "instrument_uncertainties", "screw_of", "seam_limits", "seen_defect", "visible_defects"]
+__all__ = [
+    "cause_profiles",
+    "instrument_uncertainties",
+    "screw_of",
+    "sealer_setup",
+    "seam_limits",
+    "seen_defect",
+    "visible_defects",
+]
 
 _LIKELIHOODS = ("common", "occasional", "rare")
 
@@ -102,3 +111,13 @@ def screw_of(sealer: Sealer | None, adjuster: str) -> Screw | None:
             travel = None if screw.travel_per_turn is None else float(screw.travel_per_turn.inches)
             return Screw(adjuster, screw.tighten, screw.loosen, travel, screw.safe_step)
     return None
+
+
+def sealer_setup(sealer: Sealer) -> SealerSetup:
+    """Return what the set-up reckoning needs to know of a sealer."""
+    return SealerSetup(
+        chucks=tuple(chuck.size for chuck in sealer.chucks),
+        seat_height_in=sealer.seat_height.inches,
+        spacers=tuple(Spacer(spacer.name, spacer.size.inches, spacer.count) for spacer in sealer.spacers),
+        slots=tuple(Slot(slot.slot, slot.sizes) for slot in sealer.roller_slots),
+    )

@@ -34,6 +34,13 @@ def broken(tmp_path: Path) -> Path:
     return content
 
 
+@pytest.fixture
+def alone(tmp_path: Path) -> str:
+    """The demonstration's records with no question bank beside them."""
+    shutil.copytree(ROOT / "content", tmp_path / "content")
+    return str(tmp_path / "content")
+
+
 def test_check_is_silent_about_sound_content_and_counts_it() -> None:
     result = run("check", "--content", CONTENT, "--today", "2026-12-01")
     assert result.exit_code == 0
@@ -48,12 +55,12 @@ def test_check_tells_each_problem_with_its_place_on_standard_error(broken: Path)
     assert result.stdout == ""
 
 
-def test_check_lists_what_is_overdue_by_the_policy_and_fails_for_it_only_when_strict() -> None:
+def test_check_lists_what_is_overdue_by_the_policy_and_fails_for_it_only_when_strict(alone: str) -> None:
     # the programme reviews every 24 months: what was reviewed in November 2026 is overdue in January 2029
-    result = run("check", "--content", CONTENT, "--today", "2029-01-01")
+    result = run("check", "--content", alone, "--today", "2029-01-01")
     assert result.exit_code == 0
     assert "overdue for review since" in result.stdout
-    assert run("check", "--content", CONTENT, "--today", "2029-01-01", "--strict").exit_code == 1
+    assert run("check", "--content", alone, "--today", "2029-01-01", "--strict").exit_code == 1
 
 
 def test_check_prints_json(broken: Path) -> None:
@@ -69,11 +76,11 @@ def test_check_prints_what_is_overdue_as_json_too() -> None:
     assert max(dues) < "2029-01-01"
 
 
-def test_a_record_is_overdue_the_day_after_it_is_due_and_not_before() -> None:
-    found = json.loads(run("check", "--content", CONTENT, "--today", "2029-01-01", "--json").stdout)
+def test_a_record_is_overdue_the_day_after_it_is_due_and_not_before(alone: str) -> None:
+    found = json.loads(run("check", "--content", alone, "--today", "2029-01-01", "--json").stdout)
     first = dt.date.fromisoformat(found["overdue"][0]["due"])
-    on_the_day = run("check", "--content", CONTENT, "--today", str(first), "--strict")
-    the_day_after = run("check", "--content", CONTENT, "--today", str(first + dt.timedelta(days=1)), "--strict")
+    on_the_day = run("check", "--content", alone, "--today", str(first), "--strict")
+    the_day_after = run("check", "--content", alone, "--today", str(first + dt.timedelta(days=1)), "--strict")
     assert (on_the_day.exit_code, the_day_after.exit_code) == (0, 1)
 
 

@@ -31,6 +31,7 @@ def question_of(item: Item) -> Question:
         "id": item.id,
         "topic": item.topic,
         "text": item.question,
+        "drawing": item.drawing,
         "critical": item.critical,
         "difficulty": item.difficulty,
         "why": item.why,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from tinwright.seaming import CauseProfile, Limit, Screw, SeamLimits, SeenDefect
+from tinwright.seaming.setup import SealerSetup, Slot, Spacer
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -18,6 +19,7 @@ __all__ = [
     "instrument_uncertainties",
     "most_likely_first",
     "screw_of",
+    "sealer_setup",
     "seam_limits",
     "seen_defect",
     "visible_defects",
@@ -118,3 +120,13 @@ def screw_of(sealer: Sealer | None, adjuster: str) -> Screw | None:
             travel = None if screw.travel_per_turn is None else float(screw.travel_per_turn.inches)
             return Screw(adjuster, screw.tighten, screw.loosen, travel, screw.safe_step)
     return None
+
+
+def sealer_setup(sealer: Sealer) -> SealerSetup:
+    """Return what the set-up reckoning needs to know of a sealer."""
+    return SealerSetup(
+        chucks=tuple(chuck.size for chuck in sealer.chucks),
+        seat_height_in=sealer.seat_height.inches,
+        spacers=tuple(Spacer(spacer.name, spacer.size.inches, spacer.count) for spacer in sealer.spacers),
+        slots=tuple(Slot(slot.slot, slot.sizes) for slot in sealer.roller_slots),
+    )

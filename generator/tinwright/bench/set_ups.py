@@ -7,10 +7,11 @@ from typing import TYPE_CHECKING
 
 from markupsafe import Markup
 
+from tinwright.bench.profiles import sealer_setup
 from tinwright.figures import stack_svg
 from tinwright.measures import mixed_number
 from tinwright.seaming.can_codes import CanCode, parse_can_code
-from tinwright.seaming.setup import SealerSetup, SetUp, Slot, Spacer, set_up
+from tinwright.seaming.setup import SetUp, set_up
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -20,7 +21,7 @@ if TYPE_CHECKING:
     from tinwright.knowledge.models import Can, Procedure, Sealer
     from tinwright.seaming.setup import Stack
 
-__all__ = ["Sheet", "all_sheets", "sealer_setup", "set_up_procedures", "stack_drawing"]
+__all__ = ["Sheet", "all_sheets", "set_up_procedures", "stack_drawing"]
 
 _ORDER = (
     "inspect-parts",
@@ -85,16 +86,6 @@ class Sheet:
             return ()
         near = ((found.below, found.gap_below_in, "low"), (found.above, found.gap_above_in, "high"))
         return tuple((stack, gap, side) for stack, gap, side in near if stack is not None and gap is not None)
-
-
-def sealer_setup(sealer: Sealer) -> SealerSetup:
-    """Return what the set-up reckoning needs to know of a sealer."""
-    return SealerSetup(
-        chucks=tuple(chuck.size for chuck in sealer.chucks),
-        seat_height_in=sealer.seat_height.inches,
-        spacers=tuple(Spacer(spacer.name, spacer.size.inches, spacer.count) for spacer in sealer.spacers),
-        slots=tuple(Slot(slot.slot, slot.sizes) for slot in sealer.roller_slots),
-    )
 
 
 def all_sheets(kb: KnowledgeBase) -> dict[tuple[str, str], Sheet]:

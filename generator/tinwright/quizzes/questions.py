@@ -76,6 +76,8 @@ class Question:
     """For a number, wrong ones that tempt, each with the slip behind it."""
     figure: str | None = None
     """For a place in a drawing, the drawing."""
+    drawing: str | None = None
+    """Defect whose drawing is shown, without its name."""
     critical: bool = False
     """True when only the whole answer counts."""
     difficulty: float = 0.7

@@ -13,6 +13,7 @@ import click
 from tinwright.cli.common import CONTENT, cannot_write, counted, fail, loaded
 from tinwright.errors import Problem, TinwrightError
 from tinwright.knowledge import find_problems, load
+from tinwright.knowledge.bank import load_bank
 from tinwright.knowledge.review import overdue
 from tinwright.knowledge.schema import write_schemas
 from tinwright.site import build_site, write_site
@@ -70,15 +71,23 @@ def schema(folder: Path) -> None:
 @click.command()
 @click.argument("folder", type=click.Path(path_type=Path, file_okay=False))
 @CONTENT
+@click.option(
+    "--quizzes",
+    type=click.Path(path_type=Path, file_okay=False),
+    default=Path("quizzes"),
+    show_default=True,
+    help="Folder with the practice questions; left out when it holds no topics.yml.",
+)
 @click.option("--directory-urls", is_flag=True, help="Link to pages as folders: droop/ instead of droop.html.")
-def write(folder: Path, content: Path, directory_urls: bool) -> None:
+def write(folder: Path, content: Path, quizzes: Path, directory_urls: bool) -> None:
     """Write the site's Markdown and assets to FOLDER, for any static-site tool.
 
     Example: tinwright write pages
     """
     kb = loaded(content)
     try:
-        site = build_site(kb, directory_urls=directory_urls)
+        bank = load_bank(quizzes, kb) if (quizzes / "topics.yml").is_file() else None
+        site = build_site(kb, bank=bank, directory_urls=directory_urls)
         written, removed = write_site(site, folder)
     except TinwrightError as error:
         fail(error)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, TypedDict
 
@@ -25,7 +26,7 @@ if TYPE_CHECKING:
     from tinwright.knowledge.models import Defect, Part, Sealer
     from tinwright.knowledge.models.trouble import SectionFigure
 
-__all__ = ["Drawing", "named_drawing", "of_defect", "of_part", "of_sealer", "thumbnail"]
+__all__ = ["Drawing", "named_drawing", "of_defect", "of_part", "of_sealer", "thumbnail", "unnamed"]
 
 
 class _Texts(TypedDict):
@@ -92,12 +93,25 @@ def of_defect(defect: Defect) -> list[Drawing]:
 
 def thumbnail(defect: Defect) -> Markup:
     """Draw a defect small, without dimension lines, for the gallery."""
-    spec, texts = defect.figure, _texts(defect.title, f"card-{defect.id}", defect.figure.caption)
+    return _draw_small(defect, _texts(defect.title, f"card-{defect.id}", defect.figure.caption))
+
+
+def _draw_small(defect: Defect, texts: _Texts) -> Markup:
+    spec = defect.figure
     if spec.outside is not None:
         return _svg(outside_svg(spec.outside.feature, extent=spec.outside.extent, **texts))
     if spec.section is not None:
         return _svg(section_svg(_dimensions(spec.section), feature=spec.section.feature, labels=False, **texts))
     return _svg(hook_svg(spec.hook.feature if spec.hook else None, **texts))
+
+
+def unnamed(defect: Defect, id_prefix: str) -> Markup:
+    """Draw a defect as the gallery does, described without its name: for a question that asks for it."""
+    said = defect.figure.caption
+    given_away = any(re.search(rf"\b{re.escape(name)}\b", said, re.IGNORECASE) for name in (defect.title, *defect.also))
+    return _draw_small(
+        defect, _texts("What is drawn here?", id_prefix, "A seam, to be judged by eye." if given_away else said)
+    )
 
 
 def of_part(part: Part) -> Drawing | None:

@@ -13,6 +13,7 @@ from mkdocs.structure.files import File, Files
 
 from tinwright.errors import TinwrightError
 from tinwright.knowledge import load
+from tinwright.knowledge.bank import load_bank
 from tinwright.site.building import NAVIGATION, SCRIPTS, STYLES, SiteContent, build_site
 
 if TYPE_CHECKING:
@@ -28,6 +29,8 @@ class TinwrightConfig(base.Config):  # type: ignore[no-untyped-call]
 
     content = c.Dir(exists=True, default="content")
     """Folder with the records."""
+    quizzes = c.Dir(exists=False, default="quizzes")
+    """Folder with the practice questions; used when it holds a list of topics."""
 
 
 class TinwrightPlugin(BasePlugin[TinwrightConfig]):  # type: ignore[no-untyped-call]
@@ -37,7 +40,9 @@ class TinwrightPlugin(BasePlugin[TinwrightConfig]):  # type: ignore[no-untyped-c
         """Read the records, make the site, and set the menu, the styles and the scripts."""
         try:
             kb = load(Path(self.config.content))
-            self._site: SiteContent = build_site(kb, directory_urls=config.use_directory_urls)
+            quizzes = Path(self.config.quizzes)
+            bank = load_bank(quizzes, kb) if (quizzes / "topics.yml").is_file() else None
+            self._site: SiteContent = build_site(kb, bank=bank, directory_urls=config.use_directory_urls)
         except TinwrightError as error:
             raise PluginError(f"the content has problems:\n{error}") from error
         made = {page.uri for page in self._site.pages}
@@ -73,4 +78,6 @@ class TinwrightPlugin(BasePlugin[TinwrightConfig]):  # type: ignore[no-untyped-c
     def on_serve(self, server: LiveReloadServer, config: MkDocsConfig, builder: object) -> LiveReloadServer:  # noqa: ARG002 MkDocs passes them by name
         """Rebuild when a record changes."""
         server.watch(str(self.config.content))
+        if Path(self.config.quizzes).is_dir():
+            server.watch(str(self.config.quizzes))
         return server

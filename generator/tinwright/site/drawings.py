@@ -107,11 +107,15 @@ def _draw_small(defect: Defect, texts: _Texts) -> Markup:
 
 def unnamed(defect: Defect, id_prefix: str) -> Markup:
     """Draw a defect as the gallery does, described without its name: for a question that asks for it."""
-    said = defect.figure.caption
-    given_away = any(re.search(rf"\b{re.escape(name)}\b", said, re.IGNORECASE) for name in (defect.title, *defect.also))
-    return _draw_small(
-        defect, _texts("What is drawn here?", id_prefix, "A seam, to be judged by eye." if given_away else said)
-    )
+    names = "|".join(re.escape(name) for name in (defect.title, *defect.also))
+
+    def tells(text: str) -> bool:
+        return re.search(rf"\b(?:{names})\b", text, re.IGNORECASE) is not None
+
+    caption = defect.figure.caption
+    said = "A seam, to be judged by eye." if tells(caption) else caption
+    drawn = _draw_small(defect, _texts("What is drawn here?", id_prefix, said))
+    return Markup(re.sub(r"<text\b[^>]*>([^<]*)</text>", lambda m: "" if tells(m[1]) else m[0], drawn))  # noqa: S704 only shortened
 
 
 def of_part(part: Part) -> Drawing | None:

@@ -242,21 +242,21 @@
       const missed = this.round.filter((asked) => asked.share && asked.share[0] !== asked.share[1]);
       const danger = missed.filter((asked) => asked.item.critical);
       const verdict = `${points(shares)} of ${this.round.length} points, ${percent} percent: ${passed ? "passed" : "not passed yet"}. ${percentNeeded} percent passes.`;
-      const reading = new Map(missed.flatMap((asked) => asked.item.teaches.slice(0, 1)).map((/** @type {any} */ page) => [page.page, page]));
+      const reading = new Map([...danger, ...missed].flatMap((asked) => asked.item.teaches.slice(0, 1)).map((/** @type {any} */ page) => [page.page, page]));
       this.show(make("h2", { class: "tw-quiz__head" }, "Result"),
         make("div", { class: `tw-quiz__result tw-quiz__result--${passed ? "passed" : "open"}` },
           make("p", { class: "tw-quiz__score" }, verdict),
           make("p", {}, WORTHLESS)),
         this.slip(verdict),
+        make("div", { class: "tw-quiz__buttons" },
+          button("Another round", () => { this.tell(""); this.setUp(); this.focusSetUp(); }, { class: "tw-button tw-button--first" }),
+          button("Print this slip", () => window.print()),
+          button("Save this slip", () => save(`practice-${topic}-${practice.today()}.txt`, this.slipText(verdict), "text/plain"))),
         danger.length ? make("p", { class: "tw-quiz__danger" }, make("strong", {}, `${danger.length} safety question${danger.length > 1 ? "s" : ""} missed. `), "Read about these first: in such a case somebody can get hurt.") : null,
         this.topics.length > 1 ? this.byTopic() : null,
         reading.size ? make("div", { class: "tw-quiz__next" }, make("h3", {}, "Read next"), make("ul", { class: "tw-links" }, ...[...reading.values()].map((page) => make("li", {}, make("a", { href: page.page }, page.title))))) : null,
         missed.length ? make("p", {}, "What you missed comes first next time.") : null,
         this.kept ? null : make("p", { class: "tw-note" }, "This device does not keep your progress: its storage is full or switched off."),
-        make("div", { class: "tw-quiz__buttons" },
-          button("Another round", () => { this.tell(""); this.setUp(); this.focusSetUp(); }, { class: "tw-button tw-button--first" }),
-          button("Print this slip", () => window.print()),
-          button("Save this slip", () => save(`practice-${topic}-${practice.today()}.txt`, this.slipText(verdict), "text/plain"))),
         make("h3", {}, "Question by question"),
         ...this.round.map((asked, at) => make("div", { class: "tw-quiz__place" }, fieldset(asked, `Question ${at + 1} of ${this.round.length}`, () => {}, () => {}), feedback(asked, this.rule(asked.item)))));
       this.tell(verdict);

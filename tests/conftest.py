@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from tinwright.knowledge import KnowledgeBase, load
+from tinwright.knowledge.bank import Bank, load_bank
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -19,6 +20,12 @@ ROOT = Path(__file__).parents[1]
 def kb() -> KnowledgeBase:
     """The demonstration content, read once."""
     return load(ROOT / "content")
+
+
+@pytest.fixture(scope="session")
+def bank(kb: KnowledgeBase) -> Bank:
+    """The demonstration's question bank, its examination items included."""
+    return load_bank(ROOT / "quizzes", kb, examination=ROOT / "quizzes" / "examination")
 
 
 @pytest.fixture

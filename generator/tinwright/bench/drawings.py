@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, TypedDict
 
@@ -92,23 +93,24 @@ def of_defect(defect: Defect) -> list[Drawing]:
 
 def thumbnail(defect: Defect) -> Markup:
     """Draw a defect small, without dimension lines, for the gallery."""
-    spec, texts = defect.figure, _texts(defect.title, f"card-{defect.id}", defect.figure.caption)
-    if spec.outside is not None:
-        return _svg(outside_svg(spec.outside.feature, extent=spec.outside.extent, **texts))
-    if spec.section is not None:
-        return _svg(section_svg(_dimensions(spec.section), feature=spec.section.feature, labels=False, **texts))
-    return _svg(hook_svg(spec.hook.feature if spec.hook else None, **texts))
+    return _draw_small(defect, _texts(defect.title, f"card-{defect.id}", defect.figure.caption), named=True)
 
 
-def unnamed(defect: Defect, *, id_prefix: str) -> Markup:
-    """Draw a defect for a question: no name, no words, and what is seen told in place of a title."""
+def unnamed(defect: Defect, id_prefix: str) -> Markup:
+    """Draw a defect without any words, described without its name: for a question that asks for it."""
+    names = "|".join(re.escape(name) for name in (defect.title, *defect.also))
+    told = (defect.figure.caption, defect.summary, "A seam, to be judged by eye.")
+    said = next(text for text in told if not re.search(rf"\b(?:{names})\b", text, re.IGNORECASE))
+    return _draw_small(defect, _texts("What is drawn here?", id_prefix, said), named=False)
+
+
+def _draw_small(defect: Defect, texts: _Texts, *, named: bool) -> Markup:
     spec = defect.figure
-    texts: _Texts = {"title": "What is drawn here?", "description": defect.summary, "id_prefix": id_prefix}
     if spec.outside is not None:
-        return _svg(outside_svg(spec.outside.feature, extent=spec.outside.extent, named=False, **texts))
+        return _svg(outside_svg(spec.outside.feature, extent=spec.outside.extent, named=named, **texts))
     if spec.section is not None:
         return _svg(section_svg(_dimensions(spec.section), feature=spec.section.feature, labels=False, **texts))
-    return _svg(hook_svg(spec.hook.feature if spec.hook else None, named=False, **texts))
+    return _svg(hook_svg(spec.hook.feature if spec.hook else None, named=named, **texts))
 
 
 def of_part(part: Part) -> Drawing | None:

@@ -115,15 +115,23 @@ def schema(folder: Path) -> None:
 @click.command()
 @click.argument("folder", type=click.Path(path_type=Path, file_okay=False))
 @CONTENT
+@click.option(
+    "--quizzes",
+    type=click.Path(path_type=Path, file_okay=False),
+    default=Path("quizzes"),
+    show_default=True,
+    help="Folder with the practice questions; left out when it holds no topics.yml.",
+)
 @click.option("--directory-urls", is_flag=True, help="Link to pages as folders: droop/ instead of droop.html.")
-def write(folder: Path, content: Path, directory_urls: bool) -> None:
+def write(folder: Path, content: Path, quizzes: Path, directory_urls: bool) -> None:
     """Write the site's Markdown and assets to FOLDER, for any static-site tool.
 
     Example: tinwright write pages
     """
     kb = loaded(content)
     try:
-        site = build_site(kb, directory_urls=directory_urls)
+        bank = load_bank(quizzes, kb) if (quizzes / "topics.yml").is_file() else None
+        site = build_site(kb, bank=bank, directory_urls=directory_urls)
         written, removed = write_site(site, folder)
     except TinwrightError as error:
         fail(error)

@@ -39,7 +39,7 @@ RULES = {
 }
 """The rule of each way of asking, in words for the reader."""
 
-_NUMBER = re.compile(r"[+-]?(?:\d{1,12}(?:\.\d{0,12})?|\.\d{1,12})")
+_NUMBER = re.compile(r"[+-]?(?:\d{1,12}(?:\.\d{0,12})?|\.\d{1,12})", re.ASCII)
 
 
 def score(question: Question, answer: Answer) -> Fraction:

@@ -16,6 +16,7 @@ from tinwright.site.index_pages import index_pages
 from tinwright.site.mark import icon_assets
 from tinwright.site.page import Asset, Page
 from tinwright.site.photos import photo_assets
+from tinwright.site.quiz_pages import practice_lines, practice_of, quiz_assets, quiz_pages
 from tinwright.site.record_pages import record_pages
 from tinwright.site.rendering import Renderer
 from tinwright.site.set_up_pages import set_up_pages
@@ -25,6 +26,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from tinwright.knowledge import KnowledgeBase
+    from tinwright.knowledge.bank import Bank
 
 __all__ = ["FOOTER", "NAVIGATION", "SCRIPTS", "STYLES", "SiteContent", "build_site"]
 
@@ -41,6 +43,7 @@ NAVIGATION: tuple[tuple[str, str], ...] = (
     ("Set up for a can", "set-up/index.md"),
     ("Check a seam", "seam-check.md"),
     ("Find the cause", "find-the-cause.md"),
+    ("Take a quiz", "quizzes/index.md"),
     ("Procedures", "procedures/index.md"),
     ("Look it up", "reference.md"),
 )
@@ -61,18 +64,22 @@ class SiteContent:
     assets: tuple[Asset, ...]
 
 
-def build_site(kb: KnowledgeBase, *, directory_urls: bool = False, site_url: str | None = None) -> SiteContent:
+def build_site(
+    kb: KnowledgeBase, *, bank: Bank | None = None, directory_urls: bool = False, site_url: str | None = None
+) -> SiteContent:
     """Make every page and asset from the knowledge base.
 
     Args:
         kb: the knowledge base.
+        bank: the question bank, read for practice only; None for a site without quizzes.
         directory_urls: True when the static-site tool publishes pages as folders.
         site_url: where the site will be published, when that is known.
     """
-    renderer = Renderer(kb, directory_urls=directory_urls)
+    practice = practice_of(bank) if bank else ()
+    renderer = Renderer(kb, directory_urls=directory_urls, practice=practice_lines(practice))
     sheets = all_sheets(kb)
     pages = [
-        *index_pages(kb, renderer, read_handwritten(kb.root)),
+        *index_pages(kb, renderer, read_handwritten(kb.root), quizzes=bool(practice)),
         *record_pages(kb, renderer, sheets),
         *tree_pages(kb, renderer),
         *set_up_pages(kb, renderer, sheets),
@@ -88,6 +95,9 @@ def build_site(kb: KnowledgeBase, *, directory_urls: bool = False, site_url: str
         *certificate_assets(kb),
         *exchange_assets(kb, directory_urls=directory_urls, site_url=site_url),
     ]
+    if bank and practice:
+        pages += quiz_pages(kb, bank, practice, renderer)
+        assets += quiz_assets(kb, bank, practice, renderer)
     described = with_structured_data(kb, pages, directory_urls=directory_urls, site_url=site_url)
     return SiteContent(tuple(described), tuple(assets))
 

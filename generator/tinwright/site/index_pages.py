@@ -58,24 +58,29 @@ class Card:
     svg: Markup
 
 
+_QUIZ = Door("Take a quiz", "Practice questions with answers explained; nobody sees your score", "quizzes/index.md")
 _DOORS = (
     Door("A seam looks wrong", "Find what you see or feel, and what to do", "defects/index.md"),
     Door("Set up for a can", "Chuck, roller position, spacers, steps", "set-up/index.md"),
     Door("Check a seam", "Type in what you measured; get a verdict and a drawing", "seam-check.md"),
     Door("Find the cause", "Answer what you know; get the likely cause", "find-the-cause.md"),
+    _QUIZ,
     Door("Look it up", "Procedures, parts, terms, cautions, sources", "reference.md"),
     Door("Take it along", "Keep it on a phone, save it on a stick, print it", "take-along.md"),
 )
 
 
-def index_pages(kb: KnowledgeBase, renderer: Renderer, handwritten: Iterable[HandwrittenPage]) -> Iterator[Page]:
+def index_pages(
+    kb: KnowledgeBase, renderer: Renderer, handwritten: Iterable[HandwrittenPage], *, quizzes: bool = False
+) -> Iterator[Page]:
     """Yield home, gallery, an index page for each kind of record, and the hand-written pages."""
+    doors = [door for door in _DOORS if quizzes or door != _QUIZ]
     written = list(handwritten)
     titles = [(page.title, f"{page.name}.md") for page in written]
     if read_published(kb.root):
         titles.append(("Check a certificate", CERTIFICATE_PAGE))
     cautions = [id_ for id_ in ("botulism",) if id_ in kb.cautions]
-    yield Page("index.md", renderer.render("home.md.j2", "index.md", doors=_DOORS, cautions=cautions, pages=titles))
+    yield Page("index.md", renderer.render("home.md.j2", "index.md", doors=doors, cautions=cautions, pages=titles))
     yield _gallery(kb, renderer)
     for kind in KIND_TITLES:
         if kind != "defect" and kb.of_kind(kind):

@@ -15,6 +15,7 @@ from mkdocs.utils import get_relative_url
 
 from tinwright.errors import TinwrightError
 from tinwright.knowledge import load
+from tinwright.knowledge.bank import load_bank
 from tinwright.site.building import FOOTER, NAVIGATION, SCRIPTS, STYLES, SiteContent, build_site
 from tinwright.site.exchange_assets import FEED, KNOWLEDGE
 from tinwright.site.saved_copy import copy_name, dated, write_copy
@@ -37,6 +38,8 @@ class TinwrightConfig(base.Config):  # type: ignore[no-untyped-call]
 
     content = c.Dir(exists=True, default="content")
     """Folder with the records."""
+    quizzes = c.Dir(exists=False, default="quizzes")
+    """Folder with the practice questions; used when it holds a list of topics."""
 
 
 class TinwrightPlugin(BasePlugin[TinwrightConfig]):  # type: ignore[no-untyped-call]
@@ -53,8 +56,10 @@ class TinwrightPlugin(BasePlugin[TinwrightConfig]):  # type: ignore[no-untyped-c
         """Read the records, make the site, and set the menu, the styles, the scripts and the theme's few changes."""
         try:
             self._kb = kb = load(Path(self.config.content))
+            quizzes = Path(self.config.quizzes)
+            bank = load_bank(quizzes, kb) if (quizzes / "topics.yml").is_file() else None
             self._site: SiteContent = build_site(
-                kb, directory_urls=config.use_directory_urls, site_url=config.site_url or None
+                kb, bank=bank, directory_urls=config.use_directory_urls, site_url=config.site_url or None
             )
         except TinwrightError as error:
             raise PluginError(f"the content has problems:\n{error}") from error
@@ -125,4 +130,6 @@ class TinwrightPlugin(BasePlugin[TinwrightConfig]):  # type: ignore[no-untyped-c
     def on_serve(self, server: LiveReloadServer, config: MkDocsConfig, builder: object) -> LiveReloadServer:  # noqa: ARG002 MkDocs passes them by name
         """Rebuild when a record changes."""
         server.watch(str(self.config.content))
+        if Path(self.config.quizzes).is_dir():
+            server.watch(str(self.config.quizzes))
         return server

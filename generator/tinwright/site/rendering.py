@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 
 from jinja2 import Environment, PackageLoader, StrictUndefined, pass_context
@@ -17,7 +18,7 @@ from tinwright.seaming.hardware import nearest_awg, screw_travel_in
 from tinwright.site.page import relative_address
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Mapping
 
     from jinja2.runtime import Context
 
@@ -82,9 +83,12 @@ class Renderer:
     Args:
         kb: the knowledge base.
         directory_urls: True when pages are published as folders.
+        practice: for each record, as `kind/id`, that practice questions teach, how many there are and where to start.
     """
 
-    def __init__(self, kb: KnowledgeBase, *, directory_urls: bool) -> None:
+    def __init__(
+        self, kb: KnowledgeBase, *, directory_urls: bool, practice: Mapping[str, tuple[int, str]] = MappingProxyType({})
+    ) -> None:
         self._kb = kb
         self._directory_urls = directory_urls
         self._env = Environment(
@@ -120,6 +124,7 @@ class Renderer:
         self._env.tests["safe_address"] = lambda address: re.match(r"https?://[^\s\"'<>]+$", address) is not None
         self._env.globals.update(
             kb=kb,
+            practice=practice,
             programme=kb.programme,
             say=words.say,
             say_direction=words.say_direction,

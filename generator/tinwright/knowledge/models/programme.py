@@ -45,6 +45,8 @@ class Policy(Model):
     """Months after which a record is due for review."""
     certificate_years: int = Field(ge=1, le=5)
     """Years a volunteer's certificate is valid."""
+    practice_pass_percent: int = Field(default=80, ge=50, le=100)
+    """Share of the points, in percent, that passes a practice quiz."""
     overlap_variant: OverlapVariant = OverlapVariant.A
     """Formula for percent overlap where no seam specification names one."""
 

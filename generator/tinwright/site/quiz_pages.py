@@ -1,0 +1,235 @@
+"""Practice quizzes: a page for each topic, a mixed one, the way in, and the data their scripts need."""
+
+from __future__ import annotations
+
+import random
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from markupsafe import Markup
+
+from tinwright.bench import drawings
+from tinwright.bench.advice import plain_text
+from tinwright.bench.asking import question_of
+from tinwright.figures.pointing import places_of, pointing_svg
+from tinwright.knowledge.models.item import Match, OrderSteps
+from tinwright.quizzes.questions import letter_of
+from tinwright.quizzes.scoring import RULES
+from tinwright.site.page import Asset, Page
+from tinwright.site.rendering import script_json, uri_of
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator, Mapping, Sequence
+
+    from tinwright.knowledge import KnowledgeBase
+    from tinwright.knowledge.bank import Bank
+    from tinwright.knowledge.models.examination import Topic
+    from tinwright.knowledge.models.item import Item
+    from tinwright.quizzes.questions import Question
+    from tinwright.site.rendering import Renderer
+
+__all__ = ["Practice", "practice_lines", "practice_of", "quiz_assets", "quiz_pages"]
+
+QUIZ_INDEX = "quizzes/index.md"
+_MIXED = "quizzes/mixed.md"
+_SCRIPTS = ("quiz-scoring.js", "quiz-progress.js", "quiz-asking.js", "quiz.js")
+_FIGURE_TITLES = {"seam-section": "A seam cut through, with letters", "can-outside": "A closed can, with letters"}
+
+
+@dataclass(frozen=True)
+class Practice:
+    """A question for practice, with what a page shows beside it."""
+
+    question: Question
+    """The question, its choices in the order a page without script lists them."""
+    drawing: str | None = None
+    """Defect whose drawing is shown with it, unnamed."""
+    slips: tuple[tuple[str, str], ...] = ()
+    """For an order, wrong orders that tempt, in words, each with the reason."""
+    pair_whys: tuple[str, ...] = ()
+    """For pairs, why each belongs together."""
+
+
+def practice_of(bank: Bank) -> tuple[Practice, ...]:
+    """Return the bank's questions for practice, by topic; never one of the examination."""
+    found = [_practice(item) for item in bank.practice.values()]
+    return tuple(each for topic in bank.topics for each in found if each.question.topic == topic)
+
+
+def _practice(item: Item) -> Practice:
+    question = question_of(item)
+    if question.asks in {"order", "match"}:
+        question = _mixed(question)
+    slips = tuple((slip.answer, slip.why) for slip in item.mistakes) if isinstance(item, OrderSteps) else ()
+    whys = tuple(pair.why for pair in item.pairs) if isinstance(item, Match) else ()
+    return Practice(question, item.drawing, slips, whys)
+
+
+def _mixed(question: Question) -> Question:
+    """Mix what the file lists in its right order; the same way in every build, and never into the right order."""
+    order = list(range(len(question.choices)))
+    chance = random.Random(question.id)  # noqa: S311 nothing secret
+    while order == sorted(order):
+        chance.shuffle(order)
+    return question.rearranged(tuple(order))
+
+
+def practice_lines(practice: Iterable[Practice]) -> dict[str, tuple[int, str]]:
+    """Count the questions that teach each record, as `kind/id`, with the place of the first of them."""
+    lines: dict[str, tuple[int, str]] = {}
+    best_first = sorted(
+        ((place, each.question, name) for each in practice for place, name in enumerate(each.question.teaches)),
+        key=lambda row: row[0],
+    )
+    for _, question, name in best_first:
+        count, start = lines.get(name, (0, f"quizzes/{question.topic}.md#q-{question.id}"))
+        lines[name] = (count + 1, start)
+    return lines
+
+
+def quiz_pages(kb: KnowledgeBase, bank: Bank, practice: Sequence[Practice], renderer: Renderer) -> Iterator[Page]:
+    """Yield the way in, a quiz for each topic that has questions, and the mixed one."""
+    topics = _by_topic(bank, practice)
+    rules = [(say, RULES[asks]) for asks, say in _ASKS.items()]
+    common = {"rules": rules, "percent": kb.programme.policy.practice_pass_percent}
+    counts = [(topic, len(questions)) for topic, questions in topics]
+    yield Page(
+        QUIZ_INDEX,
+        renderer.render(
+            "quizzes.md.j2",
+            QUIZ_INDEX,
+            topics=counts,
+            total=len(practice),
+            scripts=[*_data_scripts(topics), "quiz-scoring.js", "quiz-progress.js", "quiz-asking.js", "quiz-record.js"],
+            **common,
+        ),
+    )
+    for topic, questions in topics:
+        here = f"quizzes/{topic.id}.md"
+        yield Page(
+            here,
+            renderer.render(
+                "quiz.md.j2",
+                here,
+                topic=topic,
+                title=topic.title,
+                lead=topic.about,
+                questions=[_shown(kb, each) for each in questions],
+                topics=(),
+                scripts=[f"quiz-{topic.id}.js", *_SCRIPTS],
+                **common,
+            ),
+        )
+    with_figures = [each for each in practice if each.drawing or each.question.figure]
+    yield Page(
+        _MIXED,
+        renderer.render(
+            "quiz.md.j2",
+            _MIXED,
+            topic=None,
+            title="Mixed quiz",
+            lead="Questions from every topic, as they come at the sealer: not sorted for you.",
+            questions=[_shown(kb, each) for each in with_figures],
+            topics=counts,
+            scripts=[*_data_scripts(topics), *_SCRIPTS],
+            **common,
+        ),
+    )
+
+
+_ASKS = {
+    "one-answer": "One answer",
+    "several-answers": "Several answers",
+    "order": "Order",
+    "match": "Pairs",
+    "number": "A number",
+    "point": "A place in a drawing",
+}
+
+
+def _by_topic(bank: Bank, practice: Iterable[Practice]) -> list[tuple[Topic, list[Practice]]]:
+    found: dict[str, list[Practice]] = {id_: [] for id_ in bank.topics}
+    for each in practice:
+        found[each.question.topic].append(each)
+    return [(bank.topics[id_], questions) for id_, questions in found.items() if questions]
+
+
+def _data_scripts(topics: Iterable[tuple[Topic, list[Practice]]]) -> list[str]:
+    return [f"quiz-{topic.id}.js" for topic, _ in topics]
+
+
+def _shown(kb: KnowledgeBase, practice: Practice) -> dict[str, Any]:
+    """Return what a page shows of a question when there is no script."""
+    question = practice.question
+    return {
+        "question": question,
+        "practice": practice,
+        "lettered": [(letter_of(place), choice) for place, choice in enumerate(question.choices)],
+        "letters": [letter_of(place) for place in question.key],
+        "places": places_of(question.figure) if question.figure else (),
+        "figure": _figure(kb, practice),
+        "teaches": [kb.records[_key(name)] for name in question.teaches if _key(name) in kb.records],
+    }
+
+
+def _figure(kb: KnowledgeBase, practice: Practice) -> Markup | None:
+    question = practice.question
+    if question.figure is not None:
+        title = _FIGURE_TITLES.get(question.figure, "A sealer, with letters")
+        return Markup(pointing_svg(question.figure, title=title, id_prefix=f"fig-{question.id}"))  # noqa: S704 built as an element tree
+    return drawings.unnamed(kb.defects[practice.drawing], f"fig-{question.id}") if practice.drawing else None
+
+
+def _key(name: str) -> tuple[str, str]:
+    kind, _, id_ = name.partition("/")
+    return kind, id_
+
+
+def quiz_assets(kb: KnowledgeBase, bank: Bank, practice: Iterable[Practice], renderer: Renderer) -> Iterator[Asset]:
+    """Yield a data script for each topic."""
+    for topic, questions in _by_topic(bank, practice):
+        data = {
+            "topic": topic.id,
+            "title": topic.title,
+            "page": renderer.address(f"quizzes/{topic.id}.md", _MIXED),
+            "office": kb.programme.office,
+            "passPercent": kb.programme.policy.practice_pass_percent,
+            "rules": RULES,
+            "items": [_item(kb, each, renderer) for each in questions],
+        }
+        text = f"(globalThis.tinwrightQuizData = globalThis.tinwrightQuizData || []).push({script_json(data)});\n"
+        yield Asset(f"assets/quiz-{topic.id}.js", text.encode())
+
+
+def _item(kb: KnowledgeBase, practice: Practice, renderer: Renderer) -> Mapping[str, Any]:
+    question = practice.question
+    item: dict[str, Any] = {
+        "id": question.id,
+        "topic": question.topic,
+        "asks": question.asks,
+        "critical": question.critical,
+        "text": plain_text(kb, question.text),
+        "choices": [{"text": plain_text(kb, c.text), "why": plain_text(kb, c.why)} for c in question.choices],
+        "key": question.key,
+        "lefts": [plain_text(kb, left) for left in question.lefts],
+        "pairWhys": [plain_text(kb, why) for why in practice.pair_whys],
+        "slips": [[plain_text(kb, answer), plain_text(kb, why)] for answer, why in practice.slips],
+        "why": plain_text(kb, question.why),
+        "teaches": [
+            {
+                "title": kb.records[_key(name)].name,
+                "page": renderer.address(uri_of(kb.records[_key(name)]), _MIXED),
+            }
+            for name in question.teaches
+            if _key(name) in kb.records
+        ],
+    }
+    if question.asks == "number":
+        item |= {name: f"{getattr(question, name):f}" for name in ("answer", "low", "high")}
+        item |= {
+            "unit": question.unit,
+            "wrongNumbers": [[f"{number:f}", plain_text(kb, why)] for number, why in question.wrong_numbers],
+        }
+    if question.figure is not None:
+        item["places"] = [[place.lies, *place.badge] for place in places_of(question.figure)]
+    return item

@@ -46,7 +46,9 @@ def check(
     strict: bool,
     as_json: bool,
 ) -> None:
-    """Check every record and every quiz item, and list what is overdue for review or not yet asked about.
+    """Check every record, and list what is overdue for review.
+
+    A question bank beside the records is checked, too: each item, and what no item asks about yet.
 
     Example: tinwright check --content content
     """

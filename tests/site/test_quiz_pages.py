@@ -123,8 +123,8 @@ def test_without_a_script_each_question_has_its_answer_folded_under_it(
         assert plain(item.why) not in plain(str(place))
 
 
-def test_steps_and_pairs_are_not_listed_in_their_right_order(bank: Bank) -> None:
-    mixed = [each.question for each in practice_of(bank) if each.question.asks in {"order", "match"}]
+def test_steps_and_pairs_are_not_listed_in_their_right_order(bank: Bank, kb: KnowledgeBase) -> None:
+    mixed = [each.question for each in practice_of(bank, kb) if each.question.asks in {"order", "match"}]
     assert len(mixed) > 10
     for question in mixed:
         item = bank.practice[question.id]

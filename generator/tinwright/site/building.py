@@ -75,7 +75,7 @@ def build_site(
         directory_urls: True when the static-site tool publishes pages as folders.
         site_url: where the site will be published, when that is known.
     """
-    practice = practice_of(bank) if bank else ()
+    practice = practice_of(bank, kb) if bank else ()
     renderer = Renderer(kb, directory_urls=directory_urls, practice=practice_lines(practice))
     sheets = all_sheets(kb)
     pages = [

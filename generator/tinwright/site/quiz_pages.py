@@ -11,6 +11,7 @@ from markupsafe import Markup
 from tinwright.bench import drawings
 from tinwright.bench.advice import plain_text
 from tinwright.bench.asking import question_of
+from tinwright.bench.generated_questions import generate
 from tinwright.figures.pointing import places_of, pointing_svg
 from tinwright.knowledge.models.item import Match, OrderSteps
 from tinwright.quizzes.questions import letter_of
@@ -50,19 +51,25 @@ class Practice:
     """For pairs, why each belongs together."""
 
 
-def practice_of(bank: Bank) -> tuple[Practice, ...]:
-    """Return the bank's questions for practice, by topic; never one of the examination."""
-    found = [_practice(item) for item in bank.practice.values()]
+def practice_of(bank: Bank, kb: KnowledgeBase) -> tuple[Practice, ...]:
+    """Return the questions for practice by topic: the bank's own, and those made from the records.
+
+    No item of the examination is among them.
+    """
+    made = [Practice(_unsorted(question), question.drawing) for question in generate(kb)]
+    found = [*(_practice(item) for item in bank.practice.values()), *made]
     return tuple(each for topic in bank.topics for each in found if each.question.topic == topic)
 
 
 def _practice(item: Item) -> Practice:
-    question = question_of(item)
-    if question.asks in {"order", "match"}:
-        question = _mixed(question)
+    question = _unsorted(question_of(item))
     slips = tuple((slip.answer, slip.why) for slip in item.mistakes) if isinstance(item, OrderSteps) else ()
     whys = tuple(pair.why for pair in item.pairs) if isinstance(item, Match) else ()
     return Practice(question, item.drawing, slips, whys)
+
+
+def _unsorted(question: Question) -> Question:
+    return _mixed(question) if question.asks in {"order", "match"} else question
 
 
 def _mixed(question: Question) -> Question:

@@ -3,6 +3,8 @@
 TinwrightError
 ├── ContentError          problems found in the educator's files
 ├── MeasureError          a length or a turn that cannot be read         (also ValueError)
+├── MissingExtraError     an optional extra that is not installed        (also ImportError)
+├── PaperError            something that cannot be printed as asked      (also ValueError)
 ├── SeamingError          seam arithmetic asked for the impossible       (also ValueError)
 └── WriteError            a folder that cannot be written safely         (also OSError)
 """
@@ -15,7 +17,16 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-__all__ = ["ContentError", "MeasureError", "Problem", "SeamingError", "TinwrightError", "WriteError"]
+__all__ = [
+    "ContentError",
+    "MeasureError",
+    "MissingExtraError",
+    "PaperError",
+    "Problem",
+    "SeamingError",
+    "TinwrightError",
+    "WriteError",
+]
 
 
 @dataclass(frozen=True, order=True)
@@ -52,6 +63,14 @@ class ContentError(TinwrightError):
 
 class MeasureError(TinwrightError, ValueError):
     """Raised by `measures` when a text is not a length or a turn with a unit."""
+
+
+class MissingExtraError(TinwrightError, ImportError):
+    """Raised by rooms that need an optional extra when its libraries are not installed; says how to install them."""
+
+
+class PaperError(TinwrightError, ValueError):
+    """Raised by `paper` when a card does not fit its page, or a setting of the printing cannot be read."""
 
 
 class SeamingError(TinwrightError, ValueError):

@@ -11,6 +11,7 @@ import click
 from tinwright import __version__
 from tinwright.cli.bench import cause, seam
 from tinwright.cli.content import check, new, schema, write
+from tinwright.cli.paper import paper
 
 __all__ = ["main"]
 
@@ -21,5 +22,5 @@ def main() -> None:
     """Knowledge base, set-up sheets and seam check for people who seal food cans by hand."""
 
 
-for _command in (check, schema, write, new, seam, cause):
+for _command in (check, schema, write, new, seam, cause, paper):
     main.add_command(_command)

@@ -136,6 +136,7 @@ class Press:
             mixed=mixed_number,
             mm=lambda inches: f"{float(inches * MM_PER_INCH):.1f}",
             upper_first=lambda text: text[:1].upper() + text[1:],
+            lower_first=lambda text: text[:1].lower() + text[1:],
             ink=self.ink,
             photo=self.photo,
             known_by=self.known_by,

@@ -86,9 +86,9 @@ def to_pdf(
     meta.attachments = [*meta.attachments, *(_attachment(libraries, file, day) for file in attachments)]
     raw = document.write_pdf(pdf_variant=_VARIANT, pdf_identifier=b"tinwright")
     with libraries.pikepdf.open(io.BytesIO(raw)) as pdf:
-        for element in pdf.objects:
+        for element in list(pdf.objects):
             if isinstance(element, libraries.pikepdf.Dictionary):
-                _mend(element, libraries.pikepdf)
+                _mend(element, pdf, libraries.pikepdf)
         out = io.BytesIO()
         pdf.save(out, deterministic_id=True, object_stream_mode=libraries.pikepdf.ObjectStreamMode.generate)
     return out.getvalue()
@@ -171,15 +171,34 @@ def _attachment(libraries: _Libraries, file: AttachedFile, day: str | None) -> A
     )
 
 
-def _mend(element: Any, pikepdf: Any) -> None:
-    """Give each heading cell of a table its scope, and each link the flag that it is printed."""
+def _mend(element: Any, pdf: Any, pikepdf: Any) -> None:
+    """Give heading cells of tables their scope, list items their body, and links the flag that they are printed."""
     if element.get("/Type") == "/StructElem" and element.get("/S") == "/TH":
         given = element.get("/A")
         attributes = given if isinstance(given, pikepdf.Dictionary) else pikepdf.Dictionary(O=pikepdf.Name.Table)
         attributes["/Scope"] = pikepdf.Name("/Row") if _heads_row(element) else pikepdf.Name("/Column")
         element["/A"] = attributes
+    elif element.get("/Type") == "/StructElem" and element.get("/S") == "/LI":
+        _wrap_body(element, pdf, pikepdf)
     elif element.get("/Subtype") == "/Link" and "/Rect" in element:
         element["/F"] = int(element.get("/F", 0)) | _PRINTED
+
+
+def _wrap_body(item: Any, pdf: Any, pikepdf: Any) -> None:
+    """Put what stands in a list item beside its label into one body (ISO 32000-1, table 336)."""
+    kids = list(item.get("/K", []))
+    loose = [kid for kid in kids if not (hasattr(kid, "get") and kid.get("/S") in {"/Lbl", "/LBody"})]
+    if not loose:
+        return
+    body = pdf.make_indirect(
+        pikepdf.Dictionary(Type=pikepdf.Name.StructElem, S=pikepdf.Name.LBody, P=item, K=pikepdf.Array(loose))
+    )
+    if "/Pg" in item:
+        body["/Pg"] = item["/Pg"]
+    for kid in loose:
+        if hasattr(kid, "get") and kid.get("/Type") == "/StructElem":
+            kid["/P"] = body
+    item["/K"] = pikepdf.Array([*(kid for kid in kids if kid not in loose), body])
 
 
 def _heads_row(cell: Any) -> bool:

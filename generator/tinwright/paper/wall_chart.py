@@ -18,8 +18,8 @@ if TYPE_CHECKING:
 
 __all__ = ["outside_defects", "wall_chart"]
 
-_ON_A_SHEET = 9
-"""Defects on a Letter sheet: three rows of three."""
+_ON_A_SHEET = 12
+"""Defects on a Letter sheet: four rows of three."""
 
 
 @dataclass(frozen=True)

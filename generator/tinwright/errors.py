@@ -4,6 +4,8 @@ TinwrightError
 ├── ContentError          problems found in the educator's files
 ├── ExamError             a file of an examination: damaged, or not of this form  (also ValueError)
 ├── MeasureError          a length or a turn that cannot be read         (also ValueError)
+├── MissingExtraError     an optional extra that is not installed        (also ImportError)
+├── PaperError            something that cannot be printed as asked      (also ValueError)
 ├── QuizError             items, answers or a blueprint that do not fit  (also ValueError)
 ├── RecordError           the private register: refused, missing, or not to be reached
 │   └── CertificateError  a key, a certificate or a list that cannot be made or read  (also ValueError)
@@ -24,6 +26,8 @@ __all__ = [
     "ContentError",
     "ExamError",
     "MeasureError",
+    "MissingExtraError",
+    "PaperError",
     "Problem",
     "QuizError",
     "RecordError",
@@ -83,6 +87,14 @@ class RecordError(TinwrightError):
 
 class CertificateError(RecordError, ValueError):
     """Raised by `records` when a signing key, a certificate or a list of revoked ones cannot be made or read."""
+
+
+class MissingExtraError(TinwrightError, ImportError):
+    """Raised by rooms that need an optional extra when its libraries are not installed; says how to install them."""
+
+
+class PaperError(TinwrightError, ValueError):
+    """Raised by `paper` when a card does not fit its page, or a setting of the printing cannot be read."""
 
 
 class SeamingError(TinwrightError, ValueError):

@@ -24,11 +24,25 @@ if TYPE_CHECKING:
 
     from tinwright.knowledge import KnowledgeBase
 
-__all__ = ["BLANK_FORM", "CanReadings", "ReadingsSheet", "find_defect", "read_sheet"]
+__all__ = [
+    "BLANK_FORM",
+    "COLUMNS",
+    "POINT_NAMES",
+    "SETTINGS",
+    "CanReadings",
+    "ReadingsSheet",
+    "find_defect",
+    "read_sheet",
+]
 
 SETTINGS = ("can", "specification", "sealer", "method", "unit", "end plate", "body plate", "lot", "date")
+"""What stands at the head of a sheet."""
 MEASURED = tuple(name for name in DIMENSIONS if name != "tightness")
 COLUMNS = ("can no", "point", *(name.replace("-", " ") for name in MEASURED), "tightness", "seen")
+"""What is read at each point."""
+
+POINT_NAMES = ("opposite the side seam", "a third of the way round", "two thirds of the way round")
+"""Where the three points of the micrometer method lie, in words."""
 
 BLANK_FORM = (
     "# Seam readings. Fill in one line for each point. Lines that begin with # are notes.\n"

@@ -21,9 +21,9 @@ if TYPE_CHECKING:
     from tinwright.knowledge.models import Can, Procedure, Sealer
     from tinwright.seaming.setup import Stack
 
-__all__ = ["Sheet", "all_sheets", "set_up_procedures", "stack_drawing"]
+__all__ = ["SET_UP_ORDER", "Sheet", "all_sheets", "set_up_procedures", "stack_drawing"]
 
-_ORDER = (
+SET_UP_ORDER = (
     "inspect-parts",
     "inspect-cans-and-lids",
     "clamp-and-assemble",
@@ -101,12 +101,12 @@ def all_sheets(kb: KnowledgeBase) -> dict[tuple[str, str], Sheet]:
 
 def set_up_procedures(kb: KnowledgeBase, sealer: Sealer) -> Iterator[Procedure]:
     """Yield the procedures of a set-up in the order of work, those of this drive alone last."""
-    for id_ in _ORDER:
+    for id_ in SET_UP_ORDER:
         procedure = kb.procedures.get(id_)
         if procedure is not None and (not procedure.drives or sealer.drive in procedure.drives):
             yield procedure
     for procedure in kb.procedures.values():
-        if procedure.drives == (sealer.drive,) and procedure.id not in _ORDER:
+        if procedure.drives == (sealer.drive,) and procedure.id not in SET_UP_ORDER:
             yield procedure
 
 

@@ -57,11 +57,11 @@ def known(kb: KnowledgeBase, kind: str, id_: str | None) -> None:
         raise click.BadParameter(f"no {kind} is called {id_!r}{nearest(id_, records)}")
 
 
-def write_whole(file: Path, text: str) -> None:
+def write_whole(file: Path, content: str | bytes) -> None:
     """Write a file in one go, so that nothing is left half-written."""
     part = file.with_name(f".{file.name}.part")
     try:
-        part.write_text(text, encoding="utf-8")
+        part.write_bytes(content.encode() if isinstance(content, str) else content)
         part.replace(file)
     except OSError as error:
         part.unlink(missing_ok=True)

@@ -15,9 +15,11 @@ from tinwright.bench.profiles import (
     seam_limits,
     seen_defect,
 )
+from tinwright.bench.readings_file import POINT_NAMES
+from tinwright.bench.worked_example import worked_example
 from tinwright.knowledge.models.trouble import Change, Extent, Repeats
 from tinwright.knowledge.plain_words import DIRECTION_WORDS, say
-from tinwright.seaming import FORMULAS, SIDE_SEAM_NOTE, inches_text, percent_text
+from tinwright.seaming import FORMULAS, SIDE_SEAM_NOTE
 from tinwright.site.page import Asset, Page
 from tinwright.site.rendering import script_json, uri_of
 
@@ -34,10 +36,6 @@ __all__ = ["bench_assets", "bench_pages"]
 
 _HERE = "seam-check.md"
 _SCRIPTS = ("seaming-formulas.js", "seaming.js", "bench-data.js", "bench-advice.js", "bench-slip.js")
-_EXAMPLE = {"CH": 0.076, "BH": 0.078, "Te": 0.010, "Tb": 0.010, "W": 0.118, "S": 0.055}
-"""A seam worked out here, for practice; no publisher."""
-_EXAMPLE_FORMULAS = ("overlap-a", "percent-overlap-a", "body-hook-butting", "free-space", "compactness")
-_POINTS = ("opposite the side seam", "a third of the way round", "two thirds of the way round")
 
 
 def bench_pages(kb: KnowledgeBase, renderer: Renderer) -> Iterator[Page]:
@@ -50,7 +48,7 @@ def bench_pages(kb: KnowledgeBase, renderer: Renderer) -> Iterator[Page]:
             _HERE,
             scripts=(*_SCRIPTS, "seam-drawing.js", "seam-picture.js", "seam-check.js"),
             formulas=[(formula, _mathml(formula.mathml)) for formula in FORMULAS.values()],
-            example=_worked_example(),
+            example=worked_example(),
             side_seam=SIDE_SEAM_NOTE,
             **needs,
         ),
@@ -58,23 +56,11 @@ def bench_pages(kb: KnowledgeBase, renderer: Renderer) -> Iterator[Page]:
     here = "find-the-cause.md"
     yield Page(here, renderer.render("find-the-cause.md.j2", here, scripts=(*_SCRIPTS, "find-cause.js"), **needs))
     here = "seam-form.md"
-    yield Page(here, renderer.render("seam-form.md.j2", here, points=_POINTS, side_seam=SIDE_SEAM_NOTE, **needs))
+    yield Page(here, renderer.render("seam-form.md.j2", here, points=POINT_NAMES, side_seam=SIDE_SEAM_NOTE, **needs))
 
 
 def _mathml(text: str) -> Markup:
     return Markup(text)  # noqa: S704 made of the formula's own symbols
-
-
-def _worked_example() -> list[tuple[str, str, str]]:
-    """Work out the example: name, numbers put in, and result of each formula."""
-    rows = []
-    numbers = {symbol: f"{value:.3f}" for symbol, value in _EXAMPLE.items()}
-    for name in _EXAMPLE_FORMULAS:
-        formula = FORMULAS[name]
-        value = formula.value(_EXAMPLE)
-        shown = percent_text(value) if formula.unit == "percent" else inches_text(value)
-        rows.append((formula.title, f"{formula.symbol} = {formula.plain(numbers)}", shown))
-    return rows
 
 
 def bench_assets(kb: KnowledgeBase, renderer: Renderer) -> Iterator[Asset]:
@@ -99,7 +85,7 @@ class _Data:
             "variant": str(kb.programme.policy.overlap_variant),
             "demonstration": kb.programme.demonstration,
             "uncertainties": instrument_uncertainties(kb),
-            "points": list(_POINTS),
+            "points": list(POINT_NAMES),
             "words": {id_: say(id_) for kind in (Extent, Repeats, Change) for id_ in map(str, kind)}
             | {id_: say(id_) for id_ in DIRECTION_WORDS},
             "directions": {name: list(words) for name, words in DIRECTION_WORDS.items()},

@@ -178,7 +178,7 @@ class Renderer:
             where = Markup('<a href="{}">{}</a>').format(self.address(uri_of(source), context["here"]), source.short)
             if evidence.where:
                 where += escape(f", {evidence.where}")
-        lead, note = evidence_lead(evidence), evidence_notes(evidence)
+        lead, note = evidence_lead(evidence), self.rich(evidence_notes(evidence), context["here"])
         return Markup('<span class="tw-evidence tw-evidence--{}">{}{}{}</span>').format(
             evidence.grade, lead, where, note
         )

@@ -1,0 +1,63 @@
+"""Sheets to fill in by hand: seam readings, as `tinwright seam` reads them, and what is seen and felt."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from tinwright.bench.profiles import visible_defects
+from tinwright.bench.readings_file import COLUMNS, POINT_NAMES, SETTINGS
+from tinwright.knowledge.models.trouble import FoundBy, Place
+from tinwright.seaming import SIDE_SEAM_NOTE
+
+if TYPE_CHECKING:
+    from tinwright.knowledge import KnowledgeBase
+    from tinwright.knowledge.models import Defect
+    from tinwright.paper.press import Press, Printed
+
+__all__ = ["seam_readings_sheet", "visual_check_sheet"]
+
+_CANS_MEASURED = 4
+_CANS_LOOKED_AT = 10
+
+
+def seam_readings_sheet(press: Press) -> Printed:
+    """Print the blank form for seam readings: the settings and columns of the CSV form, a line for each point.
+
+    Raises:
+        MissingExtraError: when the libraries of the extra `paper` are not installed.
+    """
+    return press.print(
+        "seam-readings.pdf",
+        "seam-readings.html.j2",
+        title="Seam readings",
+        cards=["seam-readings"],
+        settings=SETTINGS,
+        columns=COLUMNS,
+        points=POINT_NAMES,
+        cans=range(1, _CANS_MEASURED + 1),
+        side_seam=SIDE_SEAM_NOTE,
+    )
+
+
+def visual_check_sheet(press: Press) -> Printed:
+    """Print the blank form for looking at and feeling seams: a row for each thing to look for, a column for a can.
+
+    Raises:
+        PaperError: when there are more defects than fit one page.
+        MissingExtraError: when the libraries of the extra `paper` are not installed.
+    """
+    return press.print(
+        "visual-check.pdf",
+        "visual-check.html.j2",
+        title="Look and feel: check sheet",
+        cards=["visual-check"],
+        groups=_by_place(press.kb),
+        cans=range(1, _CANS_LOOKED_AT + 1),
+    )
+
+
+def _by_place(kb: KnowledgeBase) -> list[tuple[Place, list[Defect]]]:
+    """Group the defects that are found without a tool under the first place they show in."""
+    shown = [d for d in visible_defects(kb) if {FoundBy.SEE, FoundBy.FEEL} & set(d.found_by)]
+    groups = [(place, [defect for defect in shown if defect.places[0] == place]) for place in Place]
+    return [(place, found) for place, found in groups if found]

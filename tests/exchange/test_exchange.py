@@ -61,7 +61,7 @@ def test_every_page_links_the_data_and_the_feed(site_folder: Path) -> None:
         if file.name == "404.html":
             continue
         soup = BeautifulSoup(file.read_text(encoding="utf-8"), "html.parser")
-        links = soup.select('head link[rel="alternate"][type]')
+        links = soup.select('head link[rel="describedby"], head link[rel="feed"]')
         assert [(file.parent / str(link["href"])).resolve().is_file() for link in links] == [True, True], file
 
 

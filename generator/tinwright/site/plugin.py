@@ -109,8 +109,9 @@ class TinwrightPlugin(BasePlugin[TinwrightConfig]):  # type: ignore[no-untyped-c
         """Link the records for other programs, and name the theme's search dialog for screen readers."""
         data, feed = (get_relative_url(uri, page.url) for uri in (KNOWLEDGE, FEED))
         links = (
-            f'<link rel="alternate" type="application/json" title="The whole knowledge base as data" href="{data}">'
-            f'<link rel="alternate" type="application/atom+xml" title="What was reviewed" href="{feed}">'
+            f'<link rel="describedby" type="application/json" title="The whole knowledge base as data" href="{data}">'
+            # not rel=alternate: the theme takes those for translations, and asks for a site map beside each
+            f'<link rel="feed" type="application/atom+xml" title="What was reviewed" href="{feed}">'
         )
         return output.replace("</head>", f"{links}</head>", 1).replace(
             'data-md-component="search" role="dialog">', 'data-md-component="search" role="dialog" aria-label="Search">'

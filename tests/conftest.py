@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
+from hypothesis import settings
 
 from tinwright.knowledge import KnowledgeBase, load
 from tinwright.knowledge.bank import Bank, load_bank
@@ -14,6 +15,9 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
 ROOT = Path(__file__).parents[1]
+
+settings.register_profile("tinwright", deadline=None)  # how long a computer takes is no matter of right and wrong
+settings.load_profile("tinwright")
 
 
 @pytest.fixture(scope="session")

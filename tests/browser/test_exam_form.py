@@ -12,6 +12,7 @@ from examining.exam_banks import lay_bank, made_from
 from tinwright.examining.digested import digest_of, parse_file
 from tinwright.examining.form import questions_of
 from tinwright.examining.page import exam_page
+from tinwright.figures import places_of
 from tinwright.quizzes.questions import letter_of
 from tinwright.quizzes.scoring import read_answer, score, write_answer
 
@@ -195,7 +196,7 @@ def test_places_are_described_and_named_by_their_letters_alone(form: Page, asked
     number, question = next((n, q) for n, q in enumerate(asked, 1) if q.asks == "point")
     radios = form.locator(f"#q{number}").get_by_role("radio")
     assert radios.count() == len(question.choices)
-    lies = "an inner layer that stands up from the foot of the seam, open at its upper end"
+    lies = places_of(question.figure or "")[question.key[0]].lies
     expect(
         form.locator(f"#q{number}").get_by_role("radio", name=f"{letter_of(question.key[0])} {lies}")
     ).to_be_visible()

@@ -85,7 +85,8 @@ def dangers(html: str) -> list[str]:
             and not element.text
         ):
             continue  # one of our own files, named on the page that needs it
-        if element.name == "script" and element.get("type") == "application/ld+json" and json.loads(element.text):
+        data = element.get("type") in {"application/json", "application/ld+json"}
+        if element.name == "script" and data and json.loads(element.text):
             continue  # data of one page: no browser runs it, and it is whole
         if element.name in {"script", "style", "iframe", "object", "embed", "base", "meta", "form"}:
             found.append(str(element)[:200])

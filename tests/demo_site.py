@@ -66,7 +66,7 @@ def _await(target: Path, done: Path) -> Path:
 
 
 class _Quiet(http.server.SimpleHTTPRequestHandler):
-    def log_message(self, format: str, *arguments: object) -> None:  # noqa: A002 the name is the library's
+    def log_message(self, format: str, *arguments: object) -> None:  # noqa: A002, ARG002 the names are the library's
         """Print nothing; a test may read what was asked for."""
         if asked := getattr(self.server, "asked", None):
             asked(self.path)

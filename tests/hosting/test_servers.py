@@ -129,7 +129,7 @@ def watching(context: BrowserContext, address: str) -> list[str]:
             route.abort()
 
     context.route("**/*", stay_here)
-    context.expose_function("violated", lambda said: complaints.append(said))
+    context.expose_function("violated", lambda said: complaints.append(said))  # noqa: PLW0108 a built-in is refused
     context.add_init_script(RECORD_VIOLATIONS)
     context.on("console", lambda m: complaints.append(m.text) if m.type in {"error", "warning"} else None)
     context.on("weberror", lambda error: complaints.append(str(error.error)))

@@ -35,7 +35,7 @@
   function row({ key, value }) {
     const shown = value.length > 4000 ? `${value.slice(0, 4000)} …` : value;
     return make("li", {}, make("details", {},
-      make("summary", {}, make("strong", {}, nameOf(key)), ` (${sizeOf(value.length)})`),
+      make("summary", {}, make("span", {}, make("strong", {}, nameOf(key)), ` (${sizeOf(value.length)})`)),
       make("p", { class: "tw-kept" }, `${key} = ${shown}`)));
   }
 

@@ -29,6 +29,8 @@ ONE_OF_EACH_KIND = (
     "reference.html",
     "how-a-double-seam-is-made.html",
     "how-we-know.html",
+    "take-along.html",
+    "on-this-device.html",
 )
 """One page of each kind; of set-up sheets one that works and one that does not."""
 

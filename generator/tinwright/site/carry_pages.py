@@ -29,12 +29,4 @@ def carry_pages(renderer: Renderer) -> Iterator[Page]:
     here = "take-along.md"
     yield Page(here, renderer.render("take-along.md.j2", here))
     here = "on-this-device.md"
-    yield Page(
-        here,
-        renderer.render(
-            "on-this-device.md.j2",
-            here,
-            purposes=[(name, why) for _, name, why in KEPT],
-            keys=[[key, name] for key, name, _ in KEPT],
-        ),
-    )
+    yield Page(here, renderer.render("on-this-device.md.j2", here, purposes=KEPT))

@@ -142,8 +142,9 @@ def _nginx(place: Place) -> str:
 def _apache(place: Place) -> str:
     lines = [
         "# For Apache httpd 2.4 with the modules headers, mime and dir (deflate makes it quicker).",
-        "# Put these lines into a file `.htaccess` beside index.html (the server must allow it: `AllowOverride",
-        "# FileInfo Indexes`), or inside the <Directory> of that folder; then `apachectl configtest` and reload.",
+        "# Put these lines into a file `.htaccess` beside index.html (the server must allow it by `AllowOverride",
+        "# FileInfo Indexes`), or inside the <Directory> of that folder; then test with `apachectl configtest`",
+        "# and reload.",
         "DirectoryIndex index.html",
         f"ErrorDocument 404 {place.path}404.html",
         "AddDefaultCharset utf-8",

@@ -4,12 +4,14 @@
 (function (root) {
   "use strict";
   const kept = /** @type {any} */ (root).tinwrightKeptHere;
-  const listed = document.getElementById("tw-purposes");
-  /** @type {[string, string][]} */
-  const names = JSON.parse((listed && listed.textContent) || "[]");
 
-  /** @param {string} key */
-  const nameOf = (key) => (names.find(([start]) => key.startsWith(start)) || [key, key])[1];
+  /** What the page itself calls a key, in its list of what may be kept. @param {string} key */
+  function nameOf(key) {
+    for (const name of document.querySelectorAll("dt[data-key]")) {
+      if (key.startsWith(name.getAttribute("data-key") || key)) return name.textContent || key;
+    }
+    return key;
+  }
 
   /** @param {number} letters */
   const sizeOf = (letters) => (letters < 1000 ? `${letters} letters` : `${Math.round(letters / 1000)} thousand letters`);
@@ -33,7 +35,7 @@
   function row({ key, value }) {
     const shown = value.length > 4000 ? `${value.slice(0, 4000)} …` : value;
     return make("li", {}, make("details", {},
-      make("summary", {}, make("strong", {}, nameOf(key)), ` (${sizeOf(value.length)})`),
+      make("summary", {}, make("span", {}, make("strong", {}, nameOf(key)), ` (${sizeOf(value.length)})`)),
       make("p", { class: "tw-kept" }, `${key} = ${shown}`)));
   }
 

@@ -121,7 +121,7 @@ def _record(model: Any, kind: str, strings: tuple[str, ...], number: int) -> dic
         return " ".join([*strings[turn:], *strings[:turn]])
 
     record: dict[str, Any] = _named(_fields(model, kind, text), number)
-    return record
+    return record | {"formerly": [f"before-{number}"]}
 
 
 def _named(value: Any, number: int, key: str = "") -> Any:

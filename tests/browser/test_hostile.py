@@ -34,7 +34,7 @@ WHAT_MIGHT_RUN = """() => {
       if (/^(href|src|action|formaction|data|srcdoc|xlink:href)$/.test(name) && /^\\s*(javascript|vbscript|data):|hit\\.invalid/i.test(value.replace(/[\\t\\r\\n]/g, "")))
         found.push(`${element.tagName} ${name}=${value}`);
     }
-    if (/^(BASE|OBJECT|IFRAME|EMBED)$/.test(element.tagName) || element.tagName === "SCRIPT" && element.textContent.includes("__hit") && element.type !== "application/json")
+    if (/^(BASE|OBJECT|IFRAME|EMBED)$/.test(element.tagName) || element.tagName === "SCRIPT" && element.textContent.includes("__hit") && !/^application\\/(ld\\+)?json$/.test(element.type))
       found.push(element.outerHTML.slice(0, 100));
   }
   return found;
@@ -101,6 +101,9 @@ def test_no_field_of_any_record_runs_on_any_page_and_all_is_shown(
     for file in sorted(hostile_site.rglob("*.html")):
         name = file.relative_to(hostile_site).as_posix()
         page.goto(hostile + name)
+        if file.name.startswith("before-"):  # an old address: it leads on to a page that has its own turn
+            page.wait_for_url(lambda address: "before-" not in address)
+            continue
         nothing_ran(page)
         words[name] = squeezed(page.evaluate("document.body.textContent + ' ' + document.title"))
     assert ran == []
@@ -145,8 +148,8 @@ def test_the_search_shows_hostile_pages_as_text(page: Page, hostile: str) -> Non
         for more in page.locator(".md-search-result__more summary").all()[:5]:
             more.click()
         nothing_ran(page)
-    page.locator(".md-search-result__link").first.click()
-    page.wait_for_load_state("load")
+    with page.expect_navigation():
+        page.locator(".md-search-result__link").first.click()
     nothing_ran(page)
 
 

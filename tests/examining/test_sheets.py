@@ -7,6 +7,8 @@ from __future__ import annotations
 
 import io
 import subprocess
+import sys
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 import page
@@ -24,8 +26,6 @@ from tinwright.quizzes.questions import letter_of
 from tinwright.records import STEPS
 
 if TYPE_CHECKING:
-    from pathlib import Path
-
     from tinwright.examining.making import MadeForm
     from tinwright.knowledge import KnowledgeBase
     from tinwright.knowledge.models.examination import Blueprint
@@ -85,7 +85,12 @@ def test_each_sheet_is_pdf_ua_by_page_validation(sheets: dict[str, bytes], name:
 @pytest.mark.parametrize("name", NAMES)
 def test_each_sheet_is_pdf_ua_by_pdfua(sheets: dict[str, bytes], name: str, tmp_path: Path) -> None:
     (tmp_path / "sheet.pdf").write_bytes(sheets[name])
-    done = subprocess.run(["pdfua", "check", tmp_path / "sheet.pdf"], capture_output=True, text=True, check=False)
+    done = subprocess.run(
+        [Path(sys.executable).with_name("pdfua"), "check", tmp_path / "sheet.pdf"],
+        capture_output=True,
+        text=True,
+        check=False,
+    )
     assert done.returncode == 0, done.stdout
     assert "errors=0 warnings=0" in done.stdout
 

@@ -109,6 +109,7 @@ def _graded(
 
 
 def _tell(intake: Intake, graded: Sequence[GradedSheet], *, skip_refused: bool) -> None:
+    from tinwright.examining.doubtful_keys import doubtful_keys  # noqa: PLC0415 - as in `_graded`
     from tinwright.examining.results import result_lines  # noqa: PLC0415 - as in `_graded`
 
     for line in (*intake.refused, *intake.remarks):
@@ -124,6 +125,8 @@ def _tell(intake: Intake, graded: Sequence[GradedSheet], *, skip_refused: bool) 
     passed = sum(row.passed for row in graded)
     left_out = f", {len(intake.refused)} refused" if intake.refused else ""
     click.echo(f"{counted(len(graded), 'sheet')} graded, {passed} passed{left_out}")
+    for line in doubtful_keys(graded):
+        click.echo(line)
 
 
 def _record(books: Register, graded: Sequence[GradedSheet], *, retyped: bool) -> None:

@@ -17,7 +17,8 @@ MAY_IMPORT = {
     "figures": {"errors", "measures", "figures"},
     "starter": {"errors", "starter"},
     "quizzes": {"errors", "quizzes"},
-    "records": {"errors", "measures", "knowledge", "records"},
+    "benchlog": {"errors", "measures", "seaming", "benchlog"},
+    "records": {"errors", "measures", "knowledge", "benchlog", "records"},
     "bench": {"errors", "measures", "seaming", "knowledge", "quizzes", "figures", "bench"},
     "paper": {"errors", "measures", "seaming", "knowledge", "figures", "bench", "paper"},
     "examining": {
@@ -26,6 +27,7 @@ MAY_IMPORT = {
         "seaming",
         "knowledge",
         "quizzes",
+        "benchlog",
         "records",
         "figures",
         "bench",
@@ -41,6 +43,7 @@ MAY_IMPORT = {
         "seaming",
         "knowledge",
         "quizzes",
+        "benchlog",
         "records",
         "figures",
         "bench",
@@ -55,6 +58,7 @@ MAY_IMPORT = {
 """Room: the rooms it may import. `knowledge` takes no more of `seaming` than reading can codes and threads."""
 
 ELSEWHERE = {
+    "benchlog": {"pydantic", "yaml", "mkdocs", "jinja2", "sqlalchemy"},
     "seaming": {"pydantic", "yaml", "mkdocs", "jinja2"},
     "quizzes": {"pydantic", "yaml", "mkdocs", "jinja2"},
     "figures": {"pydantic", "yaml", "mkdocs", "jinja2"},

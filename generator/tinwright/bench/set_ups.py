@@ -28,9 +28,9 @@ SET_UP_ORDER = (
     "inspect-cans-and-lids",
     "clamp-and-assemble",
     "fit-chuck",
+    "set-roller-height",
     "set-base-height",
     "set-base-pressure",
-    "set-roller-height",
     "set-first-roller",
     "check-first-operation",
     "set-second-roller",
@@ -38,7 +38,7 @@ SET_UP_ORDER = (
     "look-and-feel",
     "water-bubble-test",
 )
-"""Procedures of a set-up in the order of work: height and pressure, first roller, second roller, test."""
+"""Procedures of a set-up in the order of work: chuck, place of the rollers, base, first roller, second roller, test."""
 
 
 @dataclass(frozen=True)

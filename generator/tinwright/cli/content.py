@@ -146,7 +146,7 @@ def write(folder: Path, content: Path, quizzes: Path, directory_urls: bool) -> N
 @click.command()
 @click.argument("folder", type=click.Path(path_type=Path, file_okay=False))
 def new(folder: Path) -> None:
-    """Lay down a small programme of your own in FOLDER, ready to build and to edit.
+    """Lay down a small program of your own in FOLDER, ready to build and to edit.
 
     Example: tinwright new our-kitchen
     """

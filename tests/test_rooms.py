@@ -17,7 +17,7 @@ MAY_IMPORT = {
     "figures": {"errors", "measures", "figures"},
     "starter": {"errors", "starter"},
     "quizzes": {"errors", "quizzes"},
-    "benchlog": {"errors", "measures", "seaming", "benchlog"},
+    "benchlog": {"errors", "measures", "seaming", "figures", "benchlog"},
     "records": {"errors", "measures", "knowledge", "benchlog", "records"},
     "bench": {"errors", "measures", "seaming", "knowledge", "quizzes", "figures", "bench"},
     "paper": {"errors", "measures", "seaming", "knowledge", "figures", "bench", "paper"},

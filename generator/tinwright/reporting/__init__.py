@@ -9,18 +9,14 @@ All of them are private: they name people, and cans that somebody may have at ho
 
 from tinwright.reporting.day import DayReport, day_report
 from tinwright.reporting.history import SealerReport, sealer_report
-from tinwright.reporting.logged import Disagreement, LoggedSession, Told
 from tinwright.reporting.page import report_html, report_pdf
 from tinwright.reporting.rows import report_csv
 from tinwright.reporting.season import SeasonReport, season_report
 
 __all__ = [
     "DayReport",
-    "Disagreement",
-    "LoggedSession",
     "SealerReport",
     "SeasonReport",
-    "Told",
     "day_report",
     "report_csv",
     "report_html",

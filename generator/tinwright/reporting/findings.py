@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from tinwright.benchlog.early_warning import Step
     from tinwright.benchlog.ranges import Ranges
     from tinwright.knowledge import KnowledgeBase
-    from tinwright.reporting.logged import LoggedSession
+    from tinwright.records.benchlog_entries import LoggedSession
 
 __all__ = ["Correction", "Findings", "can_at", "corrections_of", "find", "policy_of"]
 

@@ -15,8 +15,8 @@ if TYPE_CHECKING:
 
     from tinwright.benchlog.charts import Chart
     from tinwright.knowledge import KnowledgeBase
+    from tinwright.records.benchlog_entries import LoggedSession
     from tinwright.reporting.findings import Findings
-    from tinwright.reporting.logged import LoggedSession
     from tinwright.seaming import Confirmed
 
 __all__ = ["SealerReport", "sealer_report"]

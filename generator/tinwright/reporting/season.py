@@ -16,11 +16,15 @@ if TYPE_CHECKING:
 
     from tinwright.benchlog.learning import CauseShare
     from tinwright.knowledge import KnowledgeBase
+    from tinwright.records.benchlog_entries import LoggedSession
     from tinwright.reporting.findings import Findings
-    from tinwright.reporting.logged import LoggedSession
     from tinwright.seaming import Confirmed
 
 __all__ = ["SealerTotals", "SeasonReport", "Tried", "season_report"]
+
+
+_ALSO_SHOWN = 3
+"""Causes never confirmed are shown as far as they are among the likeliest."""
 
 
 @dataclass
@@ -80,7 +84,7 @@ class SeasonReport:
     confirmed: tuple[Confirmed, ...]
     """Causes confirmed, by sealer, defect and cause."""
     shares: Mapping[str, tuple[CauseShare, ...]]
-    """For each defect of which a cause was confirmed: its causes, the likeliest in the next case first."""
+    """For each defect of which a cause was confirmed: those causes and the likeliest others, by likelihood in the next case."""
     corrections: tuple[Tried, ...]
     """What was tried, the most frequent first."""
     open_disputes: int
@@ -107,7 +111,7 @@ def season_report(kb: KnowledgeBase, sessions: Iterable[LoggedSession]) -> Seaso
         session = found.session
         dates.add(session.date)
         kitchens.add(session.kitchen)
-        disputes += sum(1 for dispute in logged.disputes if dispute.choice is None)
+        disputes += len(logged.open_disputes)
         confirmed += found.of_kind("cause")
         _add(totals.setdefault(session.sealer, SealerTotals(session.sealer)), found)
         cans = can_at(session, found.events)
@@ -156,5 +160,6 @@ def _shares(kb: KnowledgeBase, counts: Iterable[Confirmed]) -> dict[str, tuple[C
     for id_, times in sorted(by_defect.items()):
         defect = kb.defects.get(id_)
         words = {link.cause: str(link.likelihood) for link in defect.causes} if defect else {}
-        found[id_] = tuple(shares_behind(words, times))
+        likeliest = shares_behind(words, times)
+        found[id_] = tuple(share for place, share in enumerate(likeliest) if share.times or place < _ALSO_SHOWN)
     return found

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from tinwright.benchlog import Event, Missed
     from tinwright.benchlog.ranges import Range
     from tinwright.knowledge import KnowledgeBase
-    from tinwright.reporting.logged import Told
+    from tinwright.records.benchlog_entries import Version
 
 __all__ = ["cans_in_words", "date_in_words", "missed_in_words", "name_of", "told_in_words", "what_in_words"]
 
@@ -76,7 +76,7 @@ def missed_in_words(missed: Missed) -> str:
     return f"{_CHECKS[missed.check]}{times}: {reasons}"
 
 
-def told_in_words(kb: KnowledgeBase, told: Told) -> str:
+def told_in_words(kb: KnowledgeBase, told: Version) -> str:
     """Say how one source tells something."""
     if told.event is not None:
         event = told.event

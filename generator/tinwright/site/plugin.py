@@ -32,6 +32,14 @@ __all__ = ["TinwrightConfig", "TinwrightPlugin"]
 _THEMES_FAVICON = "assets/images/favicon.png"
 """The theme maker's own picture, which is not the educator's."""
 
+_MENDED = (
+    ('data-md-component="search" role="dialog">', 'data-md-component="search" role="dialog" aria-label="Search">'),
+    # HTML allows no such attribute on a tick box; page-start.js sets it, for the browser that heeds it all the same
+    ('type="checkbox" id="__drawer" autocomplete="off">', 'type="checkbox" id="__drawer">'),
+    ('type="checkbox" id="__search" autocomplete="off">', 'type="checkbox" id="__search">'),
+)
+"""Faults of the theme's pages that no template of ours can reach: what it writes, and what stands there instead."""
+
 
 class TinwrightConfig(base.Config):  # type: ignore[no-untyped-call]
     """Options of the plugin in `mkdocs.yml`."""
@@ -106,16 +114,16 @@ class TinwrightPlugin(BasePlugin[TinwrightConfig]):  # type: ignore[no-untyped-c
         return html
 
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:  # noqa: ARG002 MkDocs passes them by name
-        """Link the records for other programs, and name the theme's search dialog for screen readers."""
+        """Link the records for other programs, and mend what the theme writes."""
         data, feed = (get_relative_url(uri, page.url) for uri in (KNOWLEDGE, FEED))
         links = (
             f'<link rel="describedby" type="application/json" title="The whole knowledge base as data" href="{data}">'
             # not rel=alternate: the theme takes those for translations, and asks for a site map beside each
             f'<link rel="feed" type="application/atom+xml" title="What was reviewed" href="{feed}">'
         )
-        return output.replace("</head>", f"{links}</head>", 1).replace(
-            'data-md-component="search" role="dialog">', 'data-md-component="search" role="dialog" aria-label="Search">'
-        )
+        for fault, mended in _MENDED:
+            output = output.replace(fault, mended, 1)
+        return output.replace("</head>", f"{links}</head>", 1)
 
     @event_priority(-200)
     def on_post_build(self, *, config: MkDocsConfig) -> None:

@@ -70,8 +70,10 @@
   });
   waiting.observe(document.documentElement, { childList: true });
 
-  // A link to a tab of a page opens that tab.
   document.addEventListener("DOMContentLoaded", () => {
+    // A browser that remembers what was ticked would show the page again with its menu open.
+    for (const box of document.querySelectorAll(".md-toggle")) box.setAttribute("autocomplete", "off");
+    // A link to a tab of a page opens that tab.
     const target = document.getElementById(location.hash.slice(1));
     if (target instanceof HTMLInputElement && target.name.startsWith("__tabbed_")) target.checked = true;
   });

@@ -21,6 +21,7 @@ ONE_OF_EACH_KIND = (
     "set-up/bench-crank-sealer-307x409.html",
     "set-up/bench-lever-sealer-603x700.html",
     "seam-check.html",
+    "seam-form.html",
     "find-the-cause.html",
     "verify-a-certificate.html",
     "quizzes/index.html",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import zipfile
 from typing import TYPE_CHECKING
 
 import pytest
@@ -24,12 +25,14 @@ def site_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.fixture(scope="session")
-def office_folder(tmp_path_factory: pytest.TempPathFactory, kb: KnowledgeBase) -> Path:
-    """The pages that commands write: the report of a seam, and an examination for a memory stick."""
+def office_folder(tmp_path_factory: pytest.TempPathFactory, kb: KnowledgeBase, site_folder: Path) -> Path:
+    """The pages outside the site: the report of a seam, an examination, and the first page of a saved copy."""
     folder = tmp_path_factory.mktemp("office")
     sheet = read_sheet(ROOT / "docs" / "readings-example.csv", kb)
     report = report_html(kb, advise_on_sheet(kb, sheet), sheet.settings)
     (folder / "seam-report.html").write_text(report, encoding="utf-8")
     made = made_from(lay_bank(tmp_path_factory.mktemp("exam")), kb)[1]
     (folder / "exam-form.html").write_text(exam_page(made.form, kb), encoding="utf-8")
+    with zipfile.ZipFile(next(site_folder.glob("*.zip"))) as copy:
+        copy.extract("start-here.html", folder)
     return folder

@@ -32,6 +32,7 @@ ONE_OF_EACH_KIND = (
     "how-we-know.html",
     "take-along.html",
     "on-this-device.html",
+    "accessibility.html",
 )
 """One page of each kind; of set-up sheets one that works and one that does not."""
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from tinwright.bench.set_ups import all_sheets
 from tinwright.knowledge.handwritten import read_handwritten
+from tinwright.site.accessibility_page import ACCESSIBILITY_PAGE, accessibility_page
 from tinwright.site.bench_pages import bench_assets, bench_pages
 from tinwright.site.carry_pages import carry_pages
 from tinwright.site.certificate_page import certificate_assets, certificate_page
@@ -52,6 +53,7 @@ NAVIGATION: tuple[tuple[str, str], ...] = (
 FOOTER: tuple[tuple[str, str], ...] = (
     ("Take it along", "take-along.md"),
     ("On this device", "on-this-device.md"),
+    ("Accessibility", ACCESSIBILITY_PAGE),
 )
 """What stands at the foot of every page."""
 
@@ -86,6 +88,7 @@ def build_site(
         *bench_pages(kb, renderer),
         *certificate_page(kb, renderer),
         *carry_pages(renderer),
+        accessibility_page(renderer),
     ]
     assets = [
         *_package_assets(),

@@ -8,6 +8,7 @@ from __future__ import annotations
 import json
 import re
 import subprocess
+import tempfile
 from pathlib import Path
 from typing import Any
 
@@ -28,9 +29,11 @@ def asked(judge: Path, *command: str) -> Any:
     """What a judge answers, as JSON; it may leave with 1 when it found faults."""
     if not judge.is_file():
         pytest.fail(f"no judge {judge.name}: run scripts/test, which installs it into .judges", pytrace=False)
-    result = subprocess.run(command, capture_output=True, text=True, timeout=240, check=False)
-    assert result.returncode in {0, 1}, result.stderr
-    return json.loads(result.stdout or result.stderr)
+    with tempfile.TemporaryFile("w+", encoding="utf-8") as said:  # node leaves before a long answer is through a pipe
+        result = subprocess.run(command, stdout=said, stderr=subprocess.PIPE, text=True, timeout=240, check=False)
+        assert result.returncode in {0, 1}, result.stderr
+        said.seek(0)
+        return json.loads(said.read() or result.stderr)
 
 
 def by_the_nu_checker(folder: Path) -> list[str]:

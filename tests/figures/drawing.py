@@ -21,6 +21,7 @@ TREE = figures.TreeNode(
         figures.TreeNode("Is the flange bent?", "check", "https://example.org/a"),
     ),
 )
+CAN = figures.PlottedCan("1", 0.0521, 0.0512, 0.0533)
 
 
 def every_drawing() -> dict[str, Callable[..., str]]:
@@ -32,6 +33,7 @@ def every_drawing() -> dict[str, Callable[..., str]]:
         "rollers": figures.rollers_svg,
         "stack": partial(figures.stack_svg, [("thin spacer", 0.0625)], can_height_in=4.5625, seat_height_in=4.625),
         "tree": partial(figures.tree_svg, [TREE]),
+        "control-chart": partial(figures.control_chart_svg, [figures.PlottedStretch((CAN,), None)]),
     }
     for feature in figures.SECTION_FEATURES:
         calls[f"section-{feature}"] = partial(figures.section_svg, figures.GOOD_SEAM, feature=feature)

@@ -2,10 +2,44 @@
 
     session = Session("2026-11-28", "Mill Street", "bench-crank-sealer", can="307x409")
     events = [Event("a-1", session.key, "09:05", "test-can", result="good")]
+    what_is_due(events, Policy(test_cans=2, recheck_cans=24, recheck_minutes=30), "09:06")  # one more test can
+    still_held(events).cans  # ()
 
 Nothing here reads a file or knows a database: `records` keeps the log, `site` writes the page it is kept on.
 """
 
+from tinwright.benchlog.asked import REASONS, Due, Missed, Policy
 from tinwright.benchlog.events import KINDS, Event, Kind, MeasuredPoint, Session, in_order, problems_of
+from tinwright.benchlog.holding import (
+    Held,
+    Hold,
+    Unchecked,
+    cans_to_hold,
+    held_from_day_before,
+    still_held,
+    unchecked_before_change,
+)
+from tinwright.benchlog.policy import missed_checks, what_is_due
 
-__all__ = ["KINDS", "Event", "Kind", "MeasuredPoint", "Session", "in_order", "problems_of"]
+__all__ = [
+    "KINDS",
+    "REASONS",
+    "Due",
+    "Event",
+    "Held",
+    "Hold",
+    "Kind",
+    "MeasuredPoint",
+    "Missed",
+    "Policy",
+    "Session",
+    "Unchecked",
+    "cans_to_hold",
+    "held_from_day_before",
+    "in_order",
+    "missed_checks",
+    "problems_of",
+    "still_held",
+    "unchecked_before_change",
+    "what_is_due",
+]

@@ -9,6 +9,14 @@ from `site/assets/figures.css`; without it the drawing falls back to its own.
 """
 
 from tinwright.figures.assembly import DRIVES, assembly_parts, assembly_svg
+from tinwright.figures.control_chart import (
+    ChartNote,
+    PlottedCan,
+    PlottedLimits,
+    PlottedStretch,
+    SpecificationLines,
+    control_chart_svg,
+)
 from tinwright.figures.dimensions import GOOD_SEAM, SectionDimensions
 from tinwright.figures.hook import HOOK_FEATURES, hook_svg, wrinkle_svg
 from tinwright.figures.operation import OPERATIONS, operation_svg, rollers_svg
@@ -31,11 +39,17 @@ __all__ = [
     "POINTING_FIGURES",
     "SECTION_FEATURES",
     "BarOfOption",
+    "ChartNote",
     "ItemPoint",
+    "PlottedCan",
+    "PlottedLimits",
+    "PlottedStretch",
     "SectionDimensions",
+    "SpecificationLines",
     "TreeNode",
     "assembly_parts",
     "assembly_svg",
+    "control_chart_svg",
     "hook_svg",
     "item_plot_svg",
     "operation_svg",

@@ -1,0 +1,89 @@
+"""What a programme's policy asks for at the bench, as plain values."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from types import MappingProxyType
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from tinwright.benchlog.events import Event
+    from tinwright.benchlog.ranges import Range
+
+__all__ = ["REASONS", "Due", "Missed", "Policy"]
+
+REASONS: Mapping[str, str] = MappingProxyType(
+    {
+        "start": "before the first can is filled",
+        "set-up": "after a set-up",
+        "adjustment": "after an adjustment",
+        "size": "after a change of can size",
+        "lid-lot": "after a new lot of lids",
+        "failed": "after a failed check",
+        "jam": "after a jam",
+        "long-stop": "after a long stop",
+        "measure-again": "after a reading too close to the limit",
+        "interval-cans": "so many cans since the last check",
+        "interval-minutes": "so many minutes since the last check",
+    }
+)
+"""Why a check is asked for, in words."""
+
+
+@dataclass(frozen=True)
+class Policy:
+    """The programme's own rules for the bench."""
+
+    test_cans: int
+    """Test cans in a row that must be good."""
+    recheck_cans: int
+    """Most cans sealed between two looks."""
+    recheck_minutes: int
+    """Most minutes of work between two looks."""
+
+
+@dataclass(frozen=True)
+class Due:
+    """A check that is due, or will be."""
+
+    check: str
+    """`test-cans`, `next-can` (that very can), `measure-again` or `check` (the last can sealed)."""
+    reasons: tuple[str, ...]
+    """Why: keys of `REASONS`."""
+    cans_left: int
+    """Cans that may still be sealed before it; 0 is now, below 0 too late."""
+    minutes_left: int | None = None
+    """Minutes of work that may still pass, rounded down; None when it is not a matter of time."""
+    test_cans: int = 0
+    """Good test cans still wanted in the row."""
+    can_number: int | None = None
+    """The can to look at, where it is one can."""
+    asked_by: Event | None = None
+    """The last event that asked for it; None at the start and for the interval."""
+
+    @property
+    def is_now(self) -> bool:
+        """Whether it comes before another can is sealed."""
+        return self.cans_left <= 0 or (self.minutes_left is not None and self.minutes_left <= 0)
+
+
+@dataclass(frozen=True)
+class Missed:
+    """A check that was asked for and not made in time."""
+
+    check: str
+    """As in `Due.check`."""
+    reasons: tuple[str, ...]
+    """Why it was asked for: keys of `REASONS`."""
+    at: str
+    """When it was known to be missed: time of day of the event that shows a can too many, or the close."""
+    cans: Range
+    """First and last can sealed without it."""
+    asked_by: Event | None = None
+    """The last event that asked for it."""
+    made: Event | None = None
+    """The check that was made too late; None when none was made."""
+    times: int = 1
+    """How many checks are missing: more than one when the interval passed more than once."""

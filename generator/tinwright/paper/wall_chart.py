@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tinwright.bench import drawings
-from tinwright.bench.profiles import most_likely_first
+from tinwright.bench.seen_here import causes_in_order
 from tinwright.knowledge.models.trouble import Place
 
 if TYPE_CHECKING:
@@ -64,4 +64,4 @@ def outside_defects(kb: KnowledgeBase) -> list[Defect]:
 
 
 def _cell(kb: KnowledgeBase, defect: Defect) -> Cell:
-    return Cell(defect, drawings.thumbnail(defect), kb.causes[most_likely_first(defect.causes)[0].cause])
+    return Cell(defect, drawings.thumbnail(defect), kb.causes[causes_in_order(kb, defect)[0].cause])

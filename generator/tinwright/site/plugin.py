@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from importlib.resources import files as package_files
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal
@@ -19,6 +20,7 @@ from tinwright.knowledge.bank import load_bank
 from tinwright.site.building import FOOTER, NAVIGATION, SCRIPTS, STYLES, SiteContent, build_site
 from tinwright.site.exchange_assets import FEED, KNOWLEDGE
 from tinwright.site.saved_copy import copy_name, dated, write_copy
+from tinwright.site.set_aside import SetAside, set_aside
 from tinwright.site.web_app import MANIFEST, manifest_text, retire_worker, write_worker
 
 if TYPE_CHECKING:
@@ -31,6 +33,10 @@ __all__ = ["TinwrightConfig", "TinwrightPlugin"]
 
 _THEMES_FAVICON = "assets/images/favicon.png"
 """The theme maker's own picture, which is not the educator's."""
+
+_STYLE_SHEET = re.compile(r'<link rel="stylesheet" href="[^"]*">')
+_SCRIPT = re.compile(r'<script src=(?!"[^"]*assets/page-start\.js")')
+"""A script that the page would wait for; only the one for light and dark must come before the first paint."""
 
 
 class TinwrightConfig(base.Config):  # type: ignore[no-untyped-call]
@@ -63,6 +69,7 @@ class TinwrightPlugin(BasePlugin[TinwrightConfig]):  # type: ignore[no-untyped-c
             )
         except TinwrightError as error:
             raise PluginError(f"the content has problems:\n{error}") from error
+        self._aside: dict[str, SetAside] = {}
         overrides = str(package_files("tinwright.site").joinpath("overrides"))
         if overrides not in config.theme.dirs:  # after the educator's own, before the theme's
             config.theme.dirs.insert(1 if config.theme.custom_dir else 0, overrides)
@@ -99,20 +106,35 @@ class TinwrightPlugin(BasePlugin[TinwrightConfig]):  # type: ignore[no-untyped-c
         env.globals["tinwright"] = {"footer": footer, "installable": not self._edited}
         return env
 
+    @event_priority(-200)
+    def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:  # noqa: ARG002 MkDocs passes them by name
+        """Set the page's finished HTML aside, which need not be converted."""
+        self._aside[page.file.src_uri] = aside = set_aside(markdown)
+        return aside.text
+
+    @event_priority(200)
     def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:  # noqa: ARG002 MkDocs passes them by name
-        """Give the theme the page's title as escaped text: it would else undo the escaping of a heading."""
+        """Put the HTML back, and give the theme the title as escaped text: it would else undo the escaping of a heading."""
+        aside = self._aside[page.file.src_uri]
+        html = aside.with_blocks(html)
+        page.present_anchor_ids = (page.present_anchor_ids or set()) | aside.anchors()
         if not page.is_homepage and page.title:
             page.meta.setdefault("title", page.title)
         return html
 
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:  # noqa: ARG002 MkDocs passes them by name
-        """Link the records for other programs, and name the theme's search dialog for screen readers."""
+        """Put drawings back, link the records for other programs, and name the theme's search dialog for screen readers."""
         data, feed = (get_relative_url(uri, page.url) for uri in (KNOWLEDGE, FEED))
         links = (
             f'<link rel="describedby" type="application/json" title="The whole knowledge base as data" href="{data}">'
             # not rel=alternate: the theme takes those for translations, and asks for a site map beside each
             f'<link rel="feed" type="application/atom+xml" title="What was reviewed" href="{feed}">'
         )
+        # a style sheet below the text would be there only after the first paint, and move it
+        head, body, text = output.partition("<body")
+        links += "".join(_STYLE_SHEET.findall(text))
+        output = _SCRIPT.sub("<script defer src=", head + body + _STYLE_SHEET.sub("", text))
+        output = self._aside.pop(page.file.src_uri).with_parts(output)
         return output.replace("</head>", f"{links}</head>", 1).replace(
             'data-md-component="search" role="dialog">', 'data-md-component="search" role="dialog" aria-label="Search">'
         )

@@ -1,6 +1,6 @@
 // @ts-check
-// What must be done before the first paint and before the theme's own script: remembers light or dark, shows the bare
-// page in another page's frame, and holds the search index back until somebody searches.
+// What must be done before the first paint and before the theme's own script: remembers light or dark, says that
+// scripts run, shows the bare page in another page's frame, and holds the search index back until somebody searches.
 
 (function (root) {
   "use strict";
@@ -62,6 +62,8 @@
     if (!palette || palette.color.media === "(prefers-color-scheme)") return;
     for (const [key, word] of Object.entries(palette.color)) document.body.setAttribute(`data-md-color-${key}`, String(word));
   }
+
+  document.documentElement.classList.add("tw-script");
 
   // As soon as the body is there, which is before it is painted.
   const waiting = new MutationObserver(() => {

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from math import cos, hypot, pi, sin
 
 from hypothesis import given
@@ -15,7 +16,7 @@ PLACES = st.floats(-500, 500)
 def away_from(point: tuple[float, float], line: list[tuple[float, float]]) -> float:
     """The shortest way from a point to a line of straight pieces."""
     ways = []
-    for (x0, y0), (x1, y1) in zip(line, line[1:], strict=False):
+    for (x0, y0), (x1, y1) in pairwise(line):
         dx, dy = x1 - x0, y1 - y0
         length = dx * dx + dy * dy
         at = max(0.0, min(1.0, ((point[0] - x0) * dx + (point[1] - y0) * dy) / length)) if length else 0.0

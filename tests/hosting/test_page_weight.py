@@ -94,9 +94,7 @@ def first_view(page: Page, address: str) -> list[str]:
     return asked
 
 
-def test_a_first_view_is_light(
-    context: BrowserContext, address: str, work: Path, pages_to_weigh: list[str]
-) -> None:
+def test_a_first_view_is_light(context: BrowserContext, address: str, work: Path, pages_to_weigh: list[str]) -> None:
     context.route("**/no-such-file", lambda route: route.continue_())  # with a route, nothing comes from a cache
     plain = (work / "site" / "assets" / "tinwright.css").stat().st_size
     assert bytes_sent(f"{address}assets/tinwright.css") < plain / 2, "the server does not compress"

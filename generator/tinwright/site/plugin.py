@@ -114,7 +114,7 @@ class TinwrightPlugin(BasePlugin[TinwrightConfig]):  # type: ignore[no-untyped-c
 
     @event_priority(200)
     def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:  # noqa: ARG002 MkDocs passes them by name
-        """Put the HTML back, and give the theme the title as escaped text: it would else undo the escaping of a heading."""
+        """Put the HTML back, and give the theme the title as escaped text: it would undo the escaping of a heading."""
         aside = self._aside[page.file.src_uri]
         html = aside.with_blocks(html)
         page.present_anchor_ids = (page.present_anchor_ids or set()) | aside.anchors()
@@ -123,7 +123,7 @@ class TinwrightPlugin(BasePlugin[TinwrightConfig]):  # type: ignore[no-untyped-c
         return html
 
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:  # noqa: ARG002 MkDocs passes them by name
-        """Put drawings back, link the records for other programs, and name the theme's search dialog for screen readers."""
+        """Put drawings back, link the records for other programs, and name the theme's search dialog."""
         data, feed = (get_relative_url(uri, page.url) for uri in (KNOWLEDGE, FEED))
         links = (
             f'<link rel="describedby" type="application/json" title="The whole knowledge base as data" href="{data}">'

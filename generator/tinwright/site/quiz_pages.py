@@ -196,7 +196,7 @@ def _key(name: str) -> tuple[str, str]:
 
 
 def quiz_assets(kb: KnowledgeBase, bank: Bank, practice: Iterable[Practice], renderer: Renderer) -> Iterator[Asset]:
-    """Yield a data script that names every question, one for each topic with its questions in full, and the drawings."""
+    """Yield a script that names every question, one for each topic with its questions in full, and the drawings."""
     topics = _by_topic(bank, practice)
     told = [
         {**_topic(kb, topic, renderer), "items": [each.question.id for each in questions]}

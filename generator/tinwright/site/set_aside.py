@@ -1,7 +1,7 @@
-"""Finished HTML, set aside while the rest of a page is converted: a page is mostly HTML, and converting it changes nothing.
+"""Finished HTML, set aside while the rest of a page is converted: most of a page is HTML that stays as it is.
 
-Python-Markdown reads a block of HTML tag by tag only to put it back as it was, and so do the anchor check and the search.
-What is set aside here skips the first two; drawings, and what is not searched, skip the third as well.
+Python-Markdown reads a block of HTML tag by tag only to put it back as it was; the anchor check and the search read it
+again. What is set aside here skips the first two; drawings, and what is not searched, skip the third as well.
 """
 
 from __future__ import annotations
@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, field
 
-from markdown.util import BLOCK_LEVEL_ELEMENTS
+from markdown.util import BLOCK_LEVEL_ELEMENTS  # type: ignore[import-untyped]
 
 __all__ = ["SetAside", "set_aside"]
 
@@ -17,7 +17,9 @@ _HEADING = re.compile(r"^#{1,6} .*$", re.MULTILINE)
 _TAG = re.compile(r"<(/?)([A-Za-z][^\s/>]*)((?:[^>\"]|\"[^\"]*\")*?)(/?)>")
 _DRAWING = re.compile(r"<svg\b.*?</svg>", re.DOTALL)
 _ANCHOR = re.compile(r"\sid=\"([^\"]*)\"")
-_EMPTY = frozenset("area base br col embed hr img input link meta source track wbr".split())
+_EMPTY = frozenset(
+    ("area", "base", "br", "col", "embed", "hr", "img", "input", "link", "meta", "source", "track", "wbr")
+)
 _BLOCKS = frozenset([*BLOCK_LEVEL_ELEMENTS, "link"])
 _UNSEARCHED = "data-search-exclude"
 _BLOCK_MARK = re.compile("<p>\ue000(\\d+)\ue000</p>")
@@ -57,14 +59,14 @@ def _put_back(mark: re.Pattern[str], kept: list[str], html: str) -> str:
 
 
 def set_aside(text: str) -> SetAside:
-    """Take the blocks of finished HTML out of a page's Markdown.
+    r"""Take the blocks of finished HTML out of a page's Markdown.
 
-    What stands between two headings is taken when it is elements alone, each a block to Python-Markdown and each closed.
+    What stands between two headings is taken when it is elements alone, each closed and each a block to Python-Markdown.
 
     Args:
         text: Markdown without front matter.
 
-    >>> set_aside("# A\\n\\n<p>b</p>\\n").blocks
+    >>> set_aside("# A\n\n<p>b</p>\n").blocks
     ['<p>b</p>']
     """
     page = SetAside("")

@@ -19,6 +19,7 @@ from tinwright.knowledge import load
 from tinwright.knowledge.bank import load_bank
 from tinwright.site.building import FOOTER, NAVIGATION, SCRIPTS, STYLES, SiteContent, build_site
 from tinwright.site.exchange_assets import FEED, KNOWLEDGE
+from tinwright.site.kept_pages import KeptPages, UnchangedPage
 from tinwright.site.saved_copy import copy_name, dated, write_copy
 from tinwright.site.set_aside import SetAside, set_aside
 from tinwright.site.web_app import MANIFEST, manifest_text, retire_worker, write_worker
@@ -27,7 +28,9 @@ if TYPE_CHECKING:
     from jinja2 import Environment
     from mkdocs.config.defaults import MkDocsConfig
     from mkdocs.livereload import LiveReloadServer
+    from mkdocs.structure.nav import Navigation
     from mkdocs.structure.pages import Page
+    from mkdocs.utils.templates import TemplateContext
 
 __all__ = ["TinwrightConfig", "TinwrightPlugin"]
 
@@ -54,6 +57,9 @@ class TinwrightPlugin(BasePlugin[TinwrightConfig]):  # type: ignore[no-untyped-c
     _edited = False
     """True while the site is served for editing: nothing is then kept on the reader's device."""
 
+    def __init__(self) -> None:
+        self._kept = KeptPages()
+
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:  # noqa: ARG002 MkDocs passes it by name
         """Note whether the site is built to be published, or served to be edited."""
         self._edited = command == "serve"
@@ -70,6 +76,7 @@ class TinwrightPlugin(BasePlugin[TinwrightConfig]):  # type: ignore[no-untyped-c
         except TinwrightError as error:
             raise PluginError(f"the content has problems:\n{error}") from error
         self._aside: dict[str, SetAside] = {}
+        self._texts = {page.uri: page.text for page in self._site.pages}
         overrides = str(package_files("tinwright.site").joinpath("overrides"))
         if overrides not in config.theme.dirs:  # after the educator's own, before the theme's
             config.theme.dirs.insert(1 if config.theme.custom_dir else 0, overrides)
@@ -95,6 +102,8 @@ class TinwrightPlugin(BasePlugin[TinwrightConfig]):  # type: ignore[no-untyped-c
             title, language = config.site_name, str(config.theme.get("language", "en"))
             manifest = manifest_text(title, config.site_description or title, language)
             files.append(File.generated(config, MANIFEST, content=manifest))
+        else:
+            self._kept.use(self._site.pages, (uri for _, uri in NAVIGATION), files, config)
         return files
 
     def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:
@@ -109,12 +118,16 @@ class TinwrightPlugin(BasePlugin[TinwrightConfig]):  # type: ignore[no-untyped-c
     @event_priority(-200)
     def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:  # noqa: ARG002 MkDocs passes them by name
         """Set the page's finished HTML aside, which need not be converted."""
+        if isinstance(page, UnchangedPage):
+            return markdown
         self._aside[page.file.src_uri] = aside = set_aside(markdown)
         return aside.text
 
     @event_priority(200)
     def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:  # noqa: ARG002 MkDocs passes them by name
         """Put the HTML back, and give the theme the title as escaped text: it would undo the escaping of a heading."""
+        if isinstance(page, UnchangedPage):
+            return html
         aside = self._aside[page.file.src_uri]
         html = aside.with_blocks(html)
         page.present_anchor_ids = (page.present_anchor_ids or set()) | aside.anchors()
@@ -122,8 +135,23 @@ class TinwrightPlugin(BasePlugin[TinwrightConfig]):  # type: ignore[no-untyped-c
             page.meta.setdefault("title", page.title)
         return html
 
+    def on_page_context(
+        self,
+        context: TemplateContext,
+        *,
+        page: Page,
+        config: MkDocsConfig,
+        nav: Navigation,  # noqa: ARG002 MkDocs passes it by name
+    ) -> TemplateContext:
+        """Let the search find what it found before on a page that did not change."""
+        if isinstance(page, UnchangedPage):
+            self._kept.add_entries(page, config)
+        return context
+
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:  # noqa: ARG002 MkDocs passes them by name
         """Put drawings back, link the records for other programs, and name the theme's search dialog."""
+        if isinstance(page, UnchangedPage):
+            return output
         data, feed = (get_relative_url(uri, page.url) for uri in (KNOWLEDGE, FEED))
         links = (
             f'<link rel="describedby" type="application/json" title="The whole knowledge base as data" href="{data}">'
@@ -135,9 +163,12 @@ class TinwrightPlugin(BasePlugin[TinwrightConfig]):  # type: ignore[no-untyped-c
         links += "".join(_STYLE_SHEET.findall(text))
         output = _SCRIPT.sub("<script defer src=", head + body + _STYLE_SHEET.sub("", text))
         output = self._aside.pop(page.file.src_uri).with_parts(output)
-        return output.replace("</head>", f"{links}</head>", 1).replace(
+        output = output.replace("</head>", f"{links}</head>", 1).replace(
             'data-md-component="search" role="dialog">', 'data-md-component="search" role="dialog" aria-label="Search">'
         )
+        if self._edited:
+            self._kept.note(page, self._texts.get(page.file.src_uri, ""), output)
+        return output
 
     @event_priority(-200)
     def on_post_build(self, *, config: MkDocsConfig) -> None:
@@ -145,6 +176,7 @@ class TinwrightPlugin(BasePlugin[TinwrightConfig]):  # type: ignore[no-untyped-c
         site = Path(config.site_dir)
         language = str(config.theme.get("language", "en"))
         if self._edited:
+            self._kept.note_entries(config)
             retire_worker(site)
             return
         write_copy(site, copy_name(self._kb), config.site_name, dated(self._kb), language=language)

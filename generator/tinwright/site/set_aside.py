@@ -61,7 +61,7 @@ def _put_back(mark: re.Pattern[str], kept: list[str], html: str) -> str:
 def set_aside(text: str) -> SetAside:
     r"""Take the blocks of finished HTML out of a page's Markdown.
 
-    What stands between two headings is taken when it is elements alone, each closed and each a block to Python-Markdown.
+    What stands between two headings is taken when it is elements alone, each closed, each a block to Python-Markdown.
 
     Args:
         text: Markdown without front matter.

@@ -5,6 +5,8 @@ from __future__ import annotations
 import xml.etree.ElementTree as ET
 from dataclasses import dataclass
 
+from tinwright.remembering import remembered
+
 __all__ = ["StandaloneDrawing", "standalone"]
 
 _SVG = "{http://www.w3.org/2000/svg}"
@@ -24,6 +26,7 @@ class StandaloneDrawing:
     """Left, top, width and height, in drawing units."""
 
 
+@remembered
 def standalone(svg: str) -> StandaloneDrawing:
     """Make a file of a drawing that names and describes itself, on paper of its own color, without a style sheet.
 

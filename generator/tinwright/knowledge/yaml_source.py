@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any, ClassVar
 import yaml
 
 from tinwright.errors import Problem
+from tinwright.remembering import remembered
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -103,6 +104,13 @@ def read_yaml(path: Path, shown_as: str) -> LocatedYaml:
     if len(raw) > _MAX_BYTES:
         result.problems.append(Problem(shown_as, 1, 1, "", f"expected at most {_MAX_BYTES} bytes, got {len(raw)}"))
         return result
+    return _parsed(raw, shown_as)
+
+
+@remembered
+def _parsed(raw: bytes, shown_as: str) -> LocatedYaml:
+    """Read the content of a file; nobody changes the result, so files that are read again are not parsed again."""
+    result = LocatedYaml(shown_as)
     try:
         text = raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:

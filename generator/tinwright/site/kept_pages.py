@@ -92,8 +92,8 @@ class KeptPages:
                     UnchangedPage(file, config, finished)
 
     def note(self, page: BuiltPage, text: str, output: str) -> None:
-        """Keep what became of a page; one whose links have yet to be checked is built each time."""
-        if self._around is not None and not page.links_to_anchors:
+        """Keep what became of a page; one with links to other pages that have yet to be checked is built each time."""
+        if self._around is not None and set(page.links_to_anchors or ()) <= {page.file}:
             self._finished[page.file.src_uri] = _Finished(text, output, frozenset(page.present_anchor_ids or ()))
         else:
             self._finished.pop(page.file.src_uri, None)

@@ -20,6 +20,7 @@ from tinwright.knowledge.bank import load_bank
 from tinwright.site.building import FOOTER, NAVIGATION, SCRIPTS, STYLES, SiteContent, build_site
 from tinwright.site.exchange_assets import FEED, KNOWLEDGE
 from tinwright.site.kept_pages import KeptPages, UnchangedPage
+from tinwright.site.rendering import COMPILED
 from tinwright.site.saved_copy import copy_name, dated, write_copy
 from tinwright.site.set_aside import SetAside, set_aside
 from tinwright.site.web_app import MANIFEST, manifest_text, retire_worker, write_worker
@@ -111,6 +112,7 @@ class TinwrightPlugin(BasePlugin[TinwrightConfig]):  # type: ignore[no-untyped-c
         picture = files.get_file_from_path(_THEMES_FAVICON)
         if picture is not None and config.theme["favicon"] != _THEMES_FAVICON:
             files.remove(picture)
+        env.bytecode_cache = COMPILED
         footer = [(title, file.url) for title, uri in FOOTER if (file := files.get_file_from_path(uri)) is not None]
         env.globals["tinwright"] = {"footer": footer, "installable": not self._edited}
         return env

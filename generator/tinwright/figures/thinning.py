@@ -36,13 +36,14 @@ def thinned(points: Sequence[Point], tolerance: float) -> list[Point]:
         (x0, y0), (x1, y1) = points[first], points[last]
         dx, dy = x1 - x0, y1 - y0
         length = hypot(dx, dy)
-        farthest, place = tolerance, 0
-        for at in range(first + 1, last):
-            x, y = points[at]
-            # to the chord; from its end when it has no length, as in a closed shape
-            away = abs(dx * (y - y0) - dy * (x - x0)) / length if length > tolerance else hypot(x - x0, y - y0)
-            if away > farthest:
-                farthest, place = away, at
+        if length > tolerance:  # away from the chord, times its length
+            farthest = tolerance * length
+            ways = [abs(dx * (y - y0) - dy * (x - x0)) for x, y in points[first + 1 : last]]
+        else:  # from its end, as in a closed shape
+            farthest = tolerance
+            ways = [hypot(x - x0, y - y0) for x, y in points[first + 1 : last]]
+        most = max(ways, default=0.0)
+        place = first + 1 + ways.index(most) if most > farthest else 0
         if place:
             kept.add(place)
             waiting += [(first, place), (place, last)]

@@ -47,6 +47,7 @@ def open_quiz(
     if size:
         page.get_by_label(size, exact=True).check()
     page.get_by_role("button", name="Start").click()
+    expect(page.locator(".tw-quiz__head")).to_be_visible()
 
 
 def address_of(item: str) -> str:
@@ -111,6 +112,7 @@ def test_a_round_by_keys_alone_ends_in_a_result(page: Page, over_http: str, bank
     page.keyboard.press("Space")
     page.get_by_role("button", name="Start").focus()
     page.keyboard.press("Enter")
+    expect(page.locator(".tw-quiz__head")).to_be_focused()
     assert has_focus(page) == "Question 1 of 5"
     page.keyboard.press("Tab")
     page.keyboard.press("Space")

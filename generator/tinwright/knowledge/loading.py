@@ -10,7 +10,7 @@ from pydantic import BaseModel
 from tinwright.errors import ContentError, Problem
 from tinwright.knowledge.base import KnowledgeBase
 from tinwright.knowledge.handwritten import read_handwritten
-from tinwright.knowledge.linking import INLINE, mentions
+from tinwright.knowledge.linking import INLINE
 from tinwright.knowledge.models import KINDS
 from tinwright.knowledge.models.base import Photo
 from tinwright.knowledge.models.seen_here import SeenHere
@@ -105,7 +105,7 @@ def _orphans(placed: dict[tuple[str, str], PlacedRecord], root: Path) -> Iterato
     named = in_pages | {
         (mention.kind, mention.id)
         for item in placed.values()
-        for mention in mentions(item.record)
+        for mention in item.mentions
         if item.record.kind not in {mention.kind, SeenHere.kind}
     }
     for (kind, id_), item in placed.items():

@@ -48,7 +48,7 @@ def bench_pages(kb: KnowledgeBase, renderer: Renderer) -> Iterator[Page]:
         renderer.render(
             "seam-check.md.j2",
             _HERE,
-            scripts=(*_SCRIPTS, "seam-drawing.js", "seam-picture.js", "seam-check.js"),
+            scripts=(*_SCRIPTS, "seam-drawing.js", "seam-check.js"),
             formulas=[(formula, _mathml(formula.mathml)) for formula in FORMULAS.values()],
             example=worked_example(),
             side_seam=SIDE_SEAM_NOTE,

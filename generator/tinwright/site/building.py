@@ -32,11 +32,18 @@ if TYPE_CHECKING:
 
 __all__ = ["FOOTER", "NAVIGATION", "SCRIPTS", "STYLES", "SiteContent", "build_site"]
 
-STYLES = ("assets/tinwright.css", "assets/figures.css")
+STYLES = ("assets/tinwright.css",)
 """Style sheets every page needs, independent of the theme."""
 
-SCRIPTS = ("assets/filter.js", "assets/offline.js")
-"""Scripts every page may need; those of one page are named on that page."""
+SCRIPTS = ("assets/offline.js",)
+"""Scripts every page needs; those of one page are named on that page."""
+
+_JOINED = {
+    "figures.css": "tinwright.css",
+    "quiz-store.js": "quiz-progress.js",
+    "seam-picture.js": "seam-drawing.js",
+}
+"""Files that are published at the end of another, which every page that needs them has too: one request less."""
 
 NAVIGATION: tuple[tuple[str, str], ...] = (
     ("Home", "index.md"),
@@ -110,6 +117,13 @@ def build_site(
 def _package_assets() -> Iterator[Asset]:
     """Yield the style sheets and scripts that come with the package."""
     for folder in ("assets", "vendor"):
-        for entry in sorted(files("tinwright.site").joinpath(folder).iterdir(), key=lambda e: e.name):
-            if entry.is_file() and not entry.name.startswith((".", "__")):
-                yield Asset(f"{folder}/{entry.name}", entry.read_bytes())
+        found = {
+            entry.name: entry.read_bytes()
+            for entry in sorted(files("tinwright.site").joinpath(folder).iterdir(), key=lambda e: e.name)
+            if entry.is_file() and not entry.name.startswith((".", "__"))
+        }
+        for name, into in _JOINED.items():
+            if name in found:
+                found[into] += b"\n" + found.pop(name)
+        for name, content in found.items():
+            yield Asset(f"{folder}/{name}", content)

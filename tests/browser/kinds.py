@@ -30,6 +30,7 @@ ONE_OF_EACH_KIND = (
     "how-a-double-seam-is-made.html",
     "how-we-know.html",
     "take-along.html",
+    "print.html",
     "on-this-device.html",
 )
 """One page of each kind; of set-up sheets one that works and one that does not."""

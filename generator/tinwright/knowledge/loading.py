@@ -13,6 +13,8 @@ from tinwright.knowledge.handwritten import read_handwritten
 from tinwright.knowledge.linking import INLINE, mentions
 from tinwright.knowledge.models import KINDS
 from tinwright.knowledge.models.base import Photo
+from tinwright.knowledge.printed import FOLDER as PRINT_FOLDER
+from tinwright.knowledge.printed import printed_problems
 from tinwright.knowledge.published import FOLDER, published_problems
 from tinwright.knowledge.reading import RecordFiles
 from tinwright.knowledge.wording import nearest
@@ -26,7 +28,7 @@ if TYPE_CHECKING:
 __all__ = ["find_problems", "load", "photos_in"]
 
 _PROGRAMME_FILE = "programme.yml"
-_NOT_RECORDS = {"photos", "schema", "pages", FOLDER}
+_NOT_RECORDS = {"photos", "schema", "pages", FOLDER, PRINT_FOLDER}
 _MAY_STAND_ALONE = {"programme", "can", "sealer", "procedure", "defect", "term", "seam-specification"}
 """Kinds with a way in of their own; of the others, each record must be named by one that is not of its kind."""
 
@@ -67,6 +69,7 @@ def _read(root: Path) -> tuple[dict[tuple[str, str], PlacedRecord], list[Problem
     problems.extend(_missing_photos(placed, root))
     problems.extend(_handwritten_problems(placed, unread, root))
     problems.extend(published_problems(root))
+    problems.extend(printed_problems(root))
     return placed, problems
 
 

@@ -18,7 +18,7 @@ from tinwright.site.mark import icon_assets
 from tinwright.site.page import Asset, Page
 from tinwright.site.photos import photo_assets
 from tinwright.site.print_page import card_lines, print_assets, print_page
-from tinwright.site.quiz_pages import practice_lines, practice_of, quiz_assets, quiz_pages
+from tinwright.site.quiz_pages import practice_lines, practice_of, quiz_assets, quiz_descriptions, quiz_pages
 from tinwright.site.record_pages import record_pages
 from tinwright.site.rendering import Renderer
 from tinwright.site.set_up_pages import set_up_pages
@@ -105,7 +105,8 @@ def build_site(
     if bank and practice:
         pages += quiz_pages(kb, bank, practice, renderer)
         assets += quiz_assets(kb, bank, practice, renderer)
-    described = with_structured_data(kb, pages, directory_urls=directory_urls, site_url=site_url)
+    quizzes = quiz_descriptions(kb, bank, practice) if bank else {}
+    described = with_structured_data(kb, pages, quizzes=quizzes, directory_urls=directory_urls, site_url=site_url)
     return SiteContent(tuple(described), tuple(assets))
 
 

@@ -32,6 +32,7 @@ ONE_OF_EACH_KIND = (
     "how-we-know.html",
     "cans-to-hold.html",
     "take-along.html",
+    "print.html",
     "on-this-device.html",
     "accessibility.html",
 )

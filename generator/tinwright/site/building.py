@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from tinwright.bench.set_ups import all_sheets
 from tinwright.knowledge.handwritten import read_handwritten
+from tinwright.knowledge.printed import read_printed
 from tinwright.site.accessibility_page import ACCESSIBILITY_PAGE, accessibility_page
 from tinwright.site.bench_pages import bench_assets, bench_pages
 from tinwright.site.carry_pages import carry_pages
@@ -18,7 +19,8 @@ from tinwright.site.index_pages import index_pages
 from tinwright.site.mark import icon_assets
 from tinwright.site.page import Asset, Page
 from tinwright.site.photos import photo_assets
-from tinwright.site.quiz_pages import practice_lines, practice_of, quiz_assets, quiz_pages
+from tinwright.site.print_page import card_lines, print_assets, print_page
+from tinwright.site.quiz_pages import practice_lines, practice_of, quiz_assets, quiz_descriptions, quiz_pages
 from tinwright.site.record_pages import record_pages
 from tinwright.site.rendering import Renderer
 from tinwright.site.set_up_pages import set_up_pages
@@ -86,7 +88,10 @@ def build_site(
         site_url: where the site will be published, when that is known.
     """
     practice = practice_of(bank, kb) if bank else ()
-    renderer = Renderer(kb, directory_urls=directory_urls, practice=practice_lines(practice))
+    papers = read_printed(kb.root)
+    renderer = Renderer(
+        kb, directory_urls=directory_urls, practice=practice_lines(practice), on_paper=card_lines(papers)
+    )
     sheets = all_sheets(kb)
     pages = [
         *index_pages(kb, renderer, read_handwritten(kb.root), quizzes=bool(practice)),
@@ -98,11 +103,13 @@ def build_site(
         *certificate_page(kb, renderer),
         *carry_pages(renderer),
         accessibility_page(renderer),
+        print_page(kb, renderer, papers),
     ]
     assets = [
         *_package_assets(),
         *icon_assets(),
         *photo_assets(kb),
+        *print_assets(kb, papers),
         *bench_assets(kb, renderer),
         *certificate_assets(kb),
         *exchange_assets(kb, directory_urls=directory_urls, site_url=site_url),
@@ -110,7 +117,8 @@ def build_site(
     if bank and practice:
         pages += quiz_pages(kb, bank, practice, renderer)
         assets += quiz_assets(kb, bank, practice, renderer)
-    described = with_structured_data(kb, pages, directory_urls=directory_urls, site_url=site_url)
+    quizzes = quiz_descriptions(kb, bank, practice) if bank else {}
+    described = with_structured_data(kb, pages, quizzes=quizzes, directory_urls=directory_urls, site_url=site_url)
     return SiteContent(tuple(described), tuple(assets))
 
 

@@ -11,6 +11,7 @@ from tinwright.bench import drawings
 from tinwright.bench.advice import plain_text
 from tinwright.bench.asking import question_of
 from tinwright.bench.generated_questions import generate
+from tinwright.exchange import quiz_data
 from tinwright.figures import places_of, pointing_svg, standalone
 from tinwright.knowledge.models.item import Match, OrderSteps
 from tinwright.quizzes.questions import letter_of
@@ -29,7 +30,7 @@ if TYPE_CHECKING:
     from tinwright.quizzes.questions import Question
     from tinwright.site.rendering import Renderer
 
-__all__ = ["Practice", "practice_lines", "practice_of", "quiz_assets", "quiz_pages"]
+__all__ = ["Practice", "practice_lines", "practice_of", "quiz_assets", "quiz_descriptions", "quiz_pages"]
 
 QUIZ_INDEX = "quizzes/index.md"
 _MIXED = "quizzes/mixed.md"
@@ -193,6 +194,16 @@ def _figure_uri(question: Question) -> str:
 def _key(name: str) -> tuple[str, str]:
     kind, _, id_ = name.partition("/")
     return kind, id_
+
+
+def quiz_descriptions(kb: KnowledgeBase, bank: Bank, practice: Iterable[Practice]) -> dict[str, dict[str, Any]]:
+    """Return what other programs are told of each topic's quiz, by the uri of its page; no answer is in it."""
+    return {
+        f"quizzes/{topic.id}.md": quiz_data(
+            kb, title=f"Quiz: {topic.title}", about=topic.about, questions=[each.question for each in questions]
+        )
+        for topic, questions in _by_topic(bank, practice)
+    }
 
 
 def quiz_assets(kb: KnowledgeBase, bank: Bank, practice: Iterable[Practice], renderer: Renderer) -> Iterator[Asset]:

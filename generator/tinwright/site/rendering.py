@@ -18,7 +18,7 @@ from tinwright.seaming.hardware import nearest_awg, screw_travel_in
 from tinwright.site.page import relative_address
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping
+    from collections.abc import Iterable, Mapping, Sequence
 
     from jinja2.bccache import Bucket
     from jinja2.runtime import Context
@@ -103,10 +103,16 @@ class Renderer:
         kb: the knowledge base.
         directory_urls: True when pages are published as folders.
         practice: for each record, as `kind/id`, that practice questions teach, how many there are and where to start.
+        on_paper: for each page that has cards on paper, their titles and where they lie.
     """
 
     def __init__(
-        self, kb: KnowledgeBase, *, directory_urls: bool, practice: Mapping[str, tuple[int, str]] = MappingProxyType({})
+        self,
+        kb: KnowledgeBase,
+        *,
+        directory_urls: bool,
+        practice: Mapping[str, tuple[int, str]] = MappingProxyType({}),
+        on_paper: Mapping[str, Sequence[tuple[str, str]]] = MappingProxyType({}),
     ) -> None:
         self._kb = kb
         self._directory_urls = directory_urls
@@ -145,6 +151,7 @@ class Renderer:
         self._env.globals.update(
             kb=kb,
             practice=practice,
+            on_paper=on_paper,
             programme=kb.programme,
             say=words.say,
             say_direction=words.say_direction,

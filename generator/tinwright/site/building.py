@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from tinwright.bench.set_ups import all_sheets
 from tinwright.knowledge.handwritten import read_handwritten
+from tinwright.site.bench_log_page import bench_log_assets, bench_log_page
 from tinwright.site.bench_pages import bench_assets, bench_pages
 from tinwright.site.carry_pages import carry_pages
 from tinwright.site.certificate_page import certificate_assets, certificate_page
@@ -43,6 +44,7 @@ NAVIGATION: tuple[tuple[str, str], ...] = (
     ("Set up for a can", "set-up/index.md"),
     ("Check a seam", "seam-check.md"),
     ("Find the cause", "find-the-cause.md"),
+    ("Bench log", "bench-log.md"),
     ("Take a quiz", "quizzes/index.md"),
     ("Procedures", "procedures/index.md"),
     ("Look it up", "reference.md"),
@@ -84,6 +86,7 @@ def build_site(
         *tree_pages(kb, renderer),
         *set_up_pages(kb, renderer, sheets),
         *bench_pages(kb, renderer),
+        *bench_log_page(kb, renderer),
         *certificate_page(kb, renderer),
         *carry_pages(renderer),
     ]
@@ -92,6 +95,7 @@ def build_site(
         *icon_assets(),
         *photo_assets(kb),
         *bench_assets(kb, renderer),
+        *bench_log_assets(kb, renderer, sheets),
         *certificate_assets(kb),
         *exchange_assets(kb, directory_urls=directory_urls, site_url=site_url),
     ]

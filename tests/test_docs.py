@@ -49,7 +49,7 @@ def test_the_recipes_of_the_developers_guide_pass_the_checker(tmp_path: Path) ->
     photo.parent.mkdir(exist_ok=True)
     Image.new("RGB", (4, 3)).save(photo)
     blocks = re.findall(r"```yaml (\S+)( \+)?(?: (\w+))?\n(.*?)```", DEVELOPERS, re.DOTALL)
-    assert len(blocks) == DEVELOPERS.count("```yaml") == 9
+    assert len(blocks) == DEVELOPERS.count("```yaml") == 10
     for path, added, key, text in blocks:
         target = tmp_path / path
         if added and not key:

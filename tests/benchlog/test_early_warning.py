@@ -12,7 +12,7 @@ def found(text: str) -> list[tuple[str, int]]:
 
 def test_each_check_counts_the_different_defects_found_at_it() -> None:
     assert found(
-        "09:00 T\n09:10 V 4 chuck-print\n09:11 defect chuck-print\n09:12 defect vee\n09:20 V! 9\n09:30 V 12"
+        "09:00 T\n09:10 V 4 knurl-print\n09:11 defect knurl-print\n09:12 defect vee\n09:20 V! 9\n09:30 V 12"
     ) == [
         ("09:00", 0),
         ("09:10", 2),
@@ -26,7 +26,7 @@ def test_a_defect_found_before_the_first_check_goes_to_it() -> None:
 
 
 def test_cosmetic_defects_that_pile_up_warn_though_every_check_was_good() -> None:
-    day = a_day("09:00 T\n09:10 V 4 chuck-print\n09:20 V 9 chuck-print\n09:30 V 12 chuck-print\n09:40 V 15 chuck-print")
+    day = a_day("09:00 T\n09:10 V 4 knurl-print\n09:20 V 9 knurl-print\n09:30 V 12 knurl-print\n09:40 V 15 knurl-print")
     assert [step.warns for step in walk(count for _, count in defects_per_check(day))] == [
         False,
         False,

@@ -18,7 +18,7 @@ from tinwright.benchlog import (
 )
 from tinwright.benchlog.checks import outcome_of
 
-DISPOSITIONS = {"chuck-print": "cosmetic", "vee": "reject", "mushroomed-flange": "discard-part"}
+DISPOSITIONS = {"knurl-print": "cosmetic", "vee": "reject", "mushroomed-flange": "discard-part"}
 
 
 def held(text: str) -> list[tuple[str, tuple[tuple[int, int], ...]]]:
@@ -76,13 +76,13 @@ def test_cans_sealed_after_a_failure_are_held_until_a_later_can_is_good() -> Non
 
 
 def test_a_defect_found_holds_unless_the_content_calls_it_cosmetic() -> None:
-    assert held("09:20 V 12\n09:40 sealed 13-17\n09:41 defect chuck-print") == []
+    assert held("09:20 V 12\n09:40 sealed 13-17\n09:41 defect knurl-print") == []
     assert held("09:20 V 12\n09:40 sealed 13-17\n09:41 defect vee") == [("09:41", ((13, 17),))]
     assert held("09:20 V 12\n09:40 sealed 13-17\n09:41 defect 5-6 vee") == [("09:41", ((1, 17),))]
 
 
 def test_a_defect_nobody_has_heard_of_holds() -> None:
-    assert [hold.cans for hold in cans_to_hold(a_day("09:20 V 12\n09:41 sealed 13-17\n09:42 defect chuck-print"))] == [
+    assert [hold.cans for hold in cans_to_hold(a_day("09:20 V 12\n09:41 sealed 13-17\n09:42 defect knurl-print"))] == [
         ((13, 17),)
     ]
 
@@ -214,7 +214,7 @@ class ADay(RuleBasedStateMachine):
             who = {"reason": "Looked at", "by": "AE"} if kind == "release" else {}
             self.write(kind, first=first, last=min(first + more, self.counter), **who)
 
-    @rule(defect=st.sampled_from(["vee", "chuck-print"]), back=st.integers(0, 6), named=st.booleans())
+    @rule(defect=st.sampled_from(["vee", "knurl-print"]), back=st.integers(0, 6), named=st.booleans())
     def find_a_defect(self, defect: str, back: int, *, named: bool) -> None:
         can = self.counter - back
         if can > 0:

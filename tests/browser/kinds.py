@@ -29,6 +29,7 @@ ONE_OF_EACH_KIND = (
     "reference.html",
     "how-a-double-seam-is-made.html",
     "how-we-know.html",
+    "cans-to-hold.html",
     "take-along.html",
     "on-this-device.html",
 )

@@ -15,7 +15,7 @@ from tinwright.benchlog.sampling import (
     chance_of_passing_stream,
     most_bad,
     most_bad_share,
-    to_open,
+    to_check,
 )
 
 # NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.1, table of factors: n, A2, D3, D4.
@@ -99,12 +99,12 @@ def test_the_run_rule_is_the_one_of_western_electric() -> None:
 @pytest.mark.parametrize("lot", [5, 24, 60])
 def test_chances_agree_with_scipy(lot: int) -> None:
     for bad in range(0, lot + 1, 3):
-        for opened in range(0, lot + 1, 2):
+        for checked in range(0, lot + 1, 2):
             for allowed in (0, 1, 3):
-                expected = stats.hypergeom.cdf(allowed, lot, bad, opened)
-                assert chance_of_passing(lot, bad, opened, allowed) == pytest.approx(expected, abs=1e-12)
-                expected = stats.binom.cdf(allowed, opened, bad / lot)
-                assert chance_of_passing_stream(bad / lot, opened, allowed) == pytest.approx(expected, abs=1e-12)
+                expected = stats.hypergeom.cdf(allowed, lot, bad, checked)
+                assert chance_of_passing(lot, bad, checked, allowed) == pytest.approx(expected, abs=1e-12)
+                expected = stats.binom.cdf(allowed, checked, bad / lot)
+                assert chance_of_passing_stream(bad / lot, checked, allowed) == pytest.approx(expected, abs=1e-12)
 
 
 def test_nist_6_2_3_2_operating_characteristic_of_52_and_3() -> None:
@@ -127,17 +127,17 @@ MIL_STD_105E_LARGE = [
 
 
 def test_mil_std_105e_small_samples_accept_at_their_aql_and_catch_little() -> None:
-    for lot, opened, aql in MIL_STD_105E:
-        assert 0.85 < chance_of_passing_stream(aql / 100, opened) < 0.91
+    for lot, checked, aql in MIL_STD_105E:
+        assert 0.85 < chance_of_passing_stream(aql / 100, checked) < 0.91
         # What such a sample is not: enough to catch one bad can in ten.
-        assert opened <= to_open(lot)
-        assert chance_of_passing_stream(0.1, opened) > 0.1
+        assert checked <= to_check(lot)
+        assert chance_of_passing_stream(0.1, checked) > 0.1
 
 
 def test_mil_std_105e_large_samples_accept_at_their_aql() -> None:
-    for opened, levels, rejections in MIL_STD_105E_LARGE:
+    for checked, levels, rejections in MIL_STD_105E_LARGE:
         for aql, rejection in zip(levels, rejections, strict=False):
-            assert 0.89 < chance_of_passing_stream(aql / 100, opened, rejection - 1) < 1
+            assert 0.89 < chance_of_passing_stream(aql / 100, checked, rejection - 1) < 1
 
 
 # 7 CFR 42.109, table I, single sampling, normal inspection: sample, then acceptance numbers at AQL .25, 1.5, 6.5, 2.5, 10.
@@ -152,9 +152,9 @@ CFR_42_109 = [
 
 def test_7_cfr_42_109_accepts_about_95_percent_at_the_quality_level() -> None:
     # 7 CFR 43.102: "about 95 percent" at the AQL; 84 cans with none allowed at .25 percent are the exception.
-    for opened, accepted in CFR_42_109:
+    for checked, accepted in CFR_42_109:
         for aql, allowed in zip((0.25, 1.5, 6.5, 2.5, 10.0), accepted, strict=True):
-            chance = chance_of_passing_stream(aql / 100, opened, allowed)
+            chance = chance_of_passing_stream(aql / 100, checked, allowed)
             if allowed == 0:
                 assert chance == pytest.approx(0.81, abs=5e-3)
             else:
@@ -164,29 +164,29 @@ def test_7_cfr_42_109_accepts_about_95_percent_at_the_quality_level() -> None:
 def test_7_cfr_52_38_plans_accept_about_95_percent_at_6_5() -> None:
     # 7 CFR 52.38 and 52.38c: sample and acceptance number (21/3 and 29/4 from memory, not seen). 52.38a says 95
     # percent; that these plans are for an AQL of 6.5 is inferred.
-    for opened, allowed in [(6, 1), (13, 2), (21, 3), (29, 4), (38, 5), (48, 6), (60, 7)]:
-        assert chance_of_passing_stream(0.065, opened, allowed) == pytest.approx(0.956, abs=0.01)
+    for checked, allowed in [(6, 1), (13, 2), (21, 3), (29, 4), (38, 5), (48, 6), (60, 7)]:
+        assert chance_of_passing_stream(0.065, checked, allowed) == pytest.approx(0.956, abs=0.01)
 
 
 def test_rule_of_three_and_the_exact_bound() -> None:
     # Hanley and Lippman-Hand, JAMA 249 (1983) 1743 (from memory, not seen); Jovanovic and Levy, The American
     # Statistician 51 (1997) 137: 3/n against 1 - .05^(1/n).
-    for opened in (14, 30, 60, 100, 300):
-        exact = stats.binomtest(0, opened).proportion_ci(confidence_level=0.90, method="exact").high
-        assert most_bad_share(opened) == pytest.approx(exact, abs=1e-9)
-        assert most_bad_share(opened) <= 3 / opened <= 1.12 * most_bad_share(opened)
+    for checked in (14, 30, 60, 100, 300):
+        exact = stats.binomtest(0, checked).proportion_ci(confidence_level=0.90, method="exact").high
+        assert most_bad_share(checked) == pytest.approx(exact, abs=1e-9)
+        assert most_bad_share(checked) <= 3 / checked <= 1.12 * most_bad_share(checked)
 
 
 def test_zero_bad_in_a_small_lot_has_an_exact_bound() -> None:
     for lot in (6, 24, 50):
-        for opened in range(1, lot):
-            bad = most_bad(lot, opened)
-            assert stats.hypergeom.pmf(0, lot, bad + 1, opened) <= 0.05 + 1e-12
-            assert bad == 0 or stats.hypergeom.pmf(0, lot, bad, opened) > 0.05
-            assert bad <= math.floor(most_bad_share(opened) * lot)
+        for checked in range(1, lot):
+            bad = most_bad(lot, checked)
+            assert stats.hypergeom.pmf(0, lot, bad + 1, checked) <= 0.05 + 1e-12
+            assert bad == 0 or stats.hypergeom.pmf(0, lot, bad, checked) > 0.05
+            assert bad <= math.floor(most_bad_share(checked) * lot)
 
 
-def test_cans_to_open_with_none_allowed() -> None:
+def test_cans_to_check_with_none_allowed() -> None:
     # n = ln(1 - confidence) / ln(1 - p), rounded up: 59, 299, 22, 29, 90, as in any table of "success runs".
     for confidence, share, expected in [
         (0.95, 0.05, 59),
@@ -195,16 +195,16 @@ def test_cans_to_open_with_none_allowed() -> None:
         (0.95, 0.1, 29),
         (0.99, 0.05, 90),
     ]:
-        opened = next(n for n in range(1, 400) if chance_of_passing_stream(share, n) <= 1 - confidence)
-        assert opened == expected
-        assert most_bad_share(opened, confidence) <= share < most_bad_share(opened - 1, confidence)
+        checked = next(n for n in range(1, 400) if chance_of_passing_stream(share, n) <= 1 - confidence)
+        assert checked == expected
+        assert most_bad_share(checked, confidence) <= share < most_bad_share(checked - 1, confidence)
     # Small lots, one bad in ten to be caught with 95 percent: hypergeometric, worked out with scipy.
-    assert [to_open(lot) for lot in (10, 20, 24, 50, 100)] == [10, 16, 19, 22, 25]
+    assert [to_check(lot) for lot in (10, 20, 24, 50, 100)] == [10, 16, 19, 22, 25]
 
 
-def test_two_cans_opened_prove_little() -> None:
+def test_two_cans_checked_prove_little() -> None:
     # Lot of 24 with 2 bad: the chance to miss both, worked out with scipy.
-    assert [round(chance_of_passing(24, 2, opened), 3) for opened in (1, 2, 3, 5, 8)] == [
+    assert [round(chance_of_passing(24, 2, checked), 3) for checked in (1, 2, 3, 5, 8)] == [
         0.917,
         0.837,
         0.761,

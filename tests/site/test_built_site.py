@@ -269,3 +269,19 @@ def test_no_page_publishes_limits_of_a_seam_but_the_specifications_marked_invent
         assert "own can supplier" in words
     for id_ in kb.cans:
         assert "Ask the can supplier for the sheet" in text_of(f"cans/{id_}.html")
+
+
+def test_the_page_of_held_cans_has_the_steps_for_both_sorts_of_cans_with_their_evidence(
+    pages: Pages, kb: KnowledgeBase
+) -> None:
+    page = pages["cans-to-hold.html"]
+    for state in ("not-heated", "heated"):
+        (heading,) = page.select(f"h2#{state}")
+        items = [item for item in heading.find_all_next("li") if item.find_previous("h2") == heading]
+        steps = [step for step in kb.procedures["when-a-check-fails"].steps if state in step.held]
+        assert len(items) == len(steps) >= 3
+        for item, step in zip(items, steps, strict=True):
+            assert spoken(step.do, kb) in "".join(item.get_text("").split())
+            assert len(item.select(".tw-evidence")) == 1
+    assert "cans-to-hold.html" in links_of(pages, "procedures/when-a-check-fails.html")
+    assert "procedures/when-a-check-fails.html" in links_of(pages, "cans-to-hold.html")

@@ -13,6 +13,7 @@ from tinwright.site.bench_pages import bench_assets, bench_pages
 from tinwright.site.carry_pages import carry_pages
 from tinwright.site.certificate_page import certificate_assets, certificate_page
 from tinwright.site.exchange_assets import exchange_assets, with_structured_data
+from tinwright.site.held_cans_page import held_cans_page
 from tinwright.site.index_pages import index_pages
 from tinwright.site.mark import icon_assets
 from tinwright.site.page import Asset, Page
@@ -87,6 +88,7 @@ def build_site(
         *set_up_pages(kb, renderer, sheets),
         *bench_pages(kb, renderer),
         *bench_log_page(kb, renderer),
+        *held_cans_page(kb, renderer),
         *certificate_page(kb, renderer),
         *carry_pages(renderer),
     ]

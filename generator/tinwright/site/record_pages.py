@@ -82,6 +82,7 @@ def _procedure(kb: KnowledgeBase, procedure: Procedure) -> dict[str, Any]:
         "procedure": procedure,
         "corrects": corrects,
         "retests": retests,
+        "holds": any(step.held for step in procedure.steps),
         "others": _others(kb, procedure, shown),
     }
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from enum import StrEnum
 from typing import ClassVar
 
 from pydantic import Field
@@ -9,7 +10,16 @@ from pydantic import Field
 from tinwright.knowledge.models.base import Evidence, Model, Photo, Record, Statement, Text, ref
 from tinwright.knowledge.models.machine import Adjuster, Drive
 
-__all__ = ["Procedure", "Step"]
+__all__ = ["HeldCan", "Procedure", "Step"]
+
+
+class HeldCan(StrEnum):
+    """How far a held can has come; what becomes of it depends on that."""
+
+    NOT_HEATED = "not-heated"
+    """Sealed, not yet in the canner."""
+    HEATED = "heated"
+    """Heated, or in the canner now."""
 
 
 class Step(Model):
@@ -23,6 +33,8 @@ class Step(Model):
     """Why it matters."""
     drives: tuple[Drive, ...] = ()
     """Drives this step is for; all when left out."""
+    held: tuple[HeldCan, ...] = ()
+    """Held cans it says what to do with; the page of held cans, the bench log and its reports print its words."""
     cautions: tuple[ref("caution"), ...] = ()  # type: ignore[valid-type]
     """Cautions at this very step."""
     evidence: Evidence | None = None

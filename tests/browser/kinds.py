@@ -30,6 +30,7 @@ ONE_OF_EACH_KIND = (
     "how-a-double-seam-is-made.html",
     "how-we-know.html",
     "cans-to-hold.html",
+    "bench-log.html",
     "take-along.html",
     "on-this-device.html",
 )

@@ -34,6 +34,7 @@ _SCRIPTS = (
     "bench-log-rules.js",
     "bench-log-holding.js",
     "bench-log-charts.js",
+    "bench-log-second-copy.js",
     "bench-log-store.js",
     "bench-log-words.js",
     "bench-log-drawing.js",

@@ -21,6 +21,9 @@
   const ALWAYS = ["id", "at", "kind", "revision", "struck", "by", "can_number", "note"];
   const WORSE = ["", "good", "accept", "measure-again", "bad", "reject"];
 
+  /** @param {string} key */
+  const isSessionKey = (key) => key.startsWith(KEY) && /^\d{4}-\d{2}-\d{2}\.\d+$/.test(key.slice(KEY.length));
+
   /** @param {any} value @returns {value is Object<string, any>} */
   const isObject = (value) => typeof value === "object" && value !== null && !Array.isArray(value);
 
@@ -110,8 +113,12 @@
   }
 
   class Log {
-    /** @param {Object<string, {needs: string[], may: string[]}>} kinds @param {Object<string, string[]>} results */
-    constructor(kinds, results) {
+    /**
+     * @param {Object<string, {needs: string[], may: string[]}>} kinds @param {Object<string, string[]>} results
+     * @param {{add: (key: string, lines: string[]) => Promise<void>, read: () => Promise<CopiedLine[]>}} copy
+     */
+    constructor(kinds, results, copy) {
+      this.copy = copy;
       this.kinds = kinds;
       this.results = results;
       /** @type {KeptSession[]} */
@@ -143,7 +150,7 @@
       if (storage) {
         for (const key of Object.keys(storage).filter((name) => name.startsWith(KEY)).sort(rules.compareText)) {
           const text = storage.getItem(key) || "";
-          if (!/^\d{4}-\d{2}-\d{2}\.\d+$/.test(key.slice(KEY.length))) continue;
+          if (!isSessionKey(key)) continue;
           const session = this.parse(key, text);
           if (session) this.sessions.push(session);
           else this.lost.push({ key, text });
@@ -202,9 +209,35 @@
 
     /** Appends lines to a session, at once; tells by `notKept` when the device does not take them. @param {KeptSession} kept @param {any[]} values */
     append(kept, values) {
+      const lines = values.map((value) => JSON.stringify(value));
       this.join(kept, values);
-      kept.pending.push(...values.map((value) => JSON.stringify(value)));
+      kept.pending.push(...lines);
       this.keep(kept);
+      this.copy.add(kept.key, lines);
+    }
+
+    /** Brings back from the second copy what the first has lost. @returns {Promise<number>} how many lines */
+    async recover() {
+      /** @type {Map<string, string[]>} */
+      const copied = new Map();
+      for (const { key, line } of await this.copy.read()) {
+        if (isSessionKey(key)) copied.set(key, [...(copied.get(key) || []), line]);
+      }
+      const storage = this.storage();
+      let found = 0;
+      for (const [key, lines] of copied) {
+        const known = new Set(((storage && storage.getItem(key)) || "").split("\n"));
+        const missing = lines.filter((line) => !known.has(line) && parsed(line) !== undefined);
+        if (!missing.length) continue;
+        found += missing.length;
+        const kept = this.sessions.find((session) => session.key === key) || this.parse(key, missing.join("\n"));
+        if (!kept) continue;
+        if (!this.sessions.includes(kept)) this.sessions.push(kept);
+        kept.pending.push(...missing);
+        this.keep(kept);
+      }
+      if (found) this.read();
+      return found;
     }
 
     /** Tries to keep what is pending. @param {KeptSession} kept */

@@ -40,7 +40,7 @@
   class TwBenchLog extends HTMLElement {
     constructor() {
       super();
-      this.log = new Log(data.kinds, data.results);
+      this.log = new Log(data.kinds, data.results, globals.tinwrightBenchLogCopy);
       this.open = "";
       /** @type {HTMLElement|null} */
       this.one = null;
@@ -67,7 +67,15 @@
       this.aloud = new Map();
     }
 
-    connectedCallback() {
+    async connectedCallback() {
+      const late = new Promise((resolve) => { setTimeout(resolve, 1500); });
+      const recovered = this.log.recover();
+      await Promise.race([recovered, late]);
+      this.begun();
+      if (await recovered) this.show();
+    }
+
+    begun() {
       this.step = Math.min(99, Math.max(2, Number(recall(STEP)) || 6));
       const known = this.log.sessions.some((/** @type {any} */ kept) => kept.key === recall(OPEN));
       const last = [...this.log.sessions].reverse().find(({ session }) => session.date === today());

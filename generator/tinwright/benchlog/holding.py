@@ -220,8 +220,9 @@ class _Walk:
         if not isinstance(reason, _Failure):
             cans = joined([(reason.first or 1, reason.last or 0)])
             return Hold(reason, cans, shared(cans, self.heated))
-        cans = joined([(reason.first, self.counter if reason.until is None else reason.last)])
-        within = [event for _, event in self.goods if shared(cans, [(checked_can(event) or 0,) * 2])]
+        last = self.counter if reason.until is None else reason.last
+        cans = joined([(reason.first, last)])
+        within = [event for _, event in self.goods if reason.first <= (checked_can(event) or 0) <= last]
         return Hold(reason.event, cans, shared(cans, self.heated), reason.since, reason.until, tuple(within))
 
     def _fail(self, event: Event) -> None:

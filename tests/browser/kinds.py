@@ -31,6 +31,7 @@ ONE_OF_EACH_KIND = (
     "how-a-double-seam-is-made.html",
     "how-we-know.html",
     "cans-to-hold.html",
+    "bench-log.html",
     "take-along.html",
     "print.html",
     "on-this-device.html",

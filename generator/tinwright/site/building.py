@@ -10,6 +10,7 @@ from tinwright.bench.set_ups import all_sheets
 from tinwright.knowledge.handwritten import read_handwritten
 from tinwright.knowledge.printed import read_printed
 from tinwright.site.accessibility_page import ACCESSIBILITY_PAGE, accessibility_page
+from tinwright.site.bench_log_page import bench_log_assets, bench_log_page
 from tinwright.site.bench_pages import bench_assets, bench_pages
 from tinwright.site.carry_pages import carry_pages
 from tinwright.site.certificate_page import certificate_assets, certificate_page
@@ -54,6 +55,7 @@ NAVIGATION: tuple[tuple[str, str], ...] = (
     ("Set up for a can", "set-up/index.md"),
     ("Check a seam", "seam-check.md"),
     ("Find the cause", "find-the-cause.md"),
+    ("Bench log", "bench-log.md"),
     ("Take a quiz", "quizzes/index.md"),
     ("Procedures", "procedures/index.md"),
     ("Look it up", "reference.md"),
@@ -99,6 +101,7 @@ def build_site(
         *tree_pages(kb, renderer),
         *set_up_pages(kb, renderer, sheets),
         *bench_pages(kb, renderer),
+        *bench_log_page(kb, renderer),
         *held_cans_page(kb, renderer),
         *certificate_page(kb, renderer),
         *carry_pages(renderer),
@@ -111,6 +114,7 @@ def build_site(
         *photo_assets(kb),
         *print_assets(kb, papers),
         *bench_assets(kb, renderer),
+        *bench_log_assets(kb, renderer, sheets),
         *certificate_assets(kb),
         *exchange_assets(kb, directory_urls=directory_urls, site_url=site_url),
     ]

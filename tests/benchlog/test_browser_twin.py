@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import dataclasses
 import json
-import random
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -30,6 +29,7 @@ from tinwright.benchlog.charts import FEWEST_CANS, RUN_RULE, charts_of
 from tinwright.benchlog.events import RESULTS
 
 if TYPE_CHECKING:
+    import random
     from collections.abc import Mapping, Sequence
 
 ASSETS = Path(__file__).parents[2] / "generator" / "tinwright" / "site" / "assets"

@@ -10,10 +10,12 @@ from pydantic import BaseModel
 from tinwright.errors import ContentError, Problem
 from tinwright.knowledge.base import KnowledgeBase
 from tinwright.knowledge.handwritten import read_handwritten
-from tinwright.knowledge.linking import INLINE, mentions
+from tinwright.knowledge.linking import INLINE
 from tinwright.knowledge.models import KINDS
 from tinwright.knowledge.models.base import Photo
 from tinwright.knowledge.models.seen_here import SeenHere
+from tinwright.knowledge.printed import FOLDER as PRINT_FOLDER
+from tinwright.knowledge.printed import printed_problems
 from tinwright.knowledge.published import FOLDER, published_problems
 from tinwright.knowledge.reading import RecordFiles
 from tinwright.knowledge.wording import nearest
@@ -28,7 +30,7 @@ __all__ = ["find_problems", "load", "photos_in"]
 
 _PROGRAMME_FILE = "programme.yml"
 _COUNTS_FILE = "seen-here.yml"
-_NOT_RECORDS = {"photos", "schema", "pages", FOLDER}
+_NOT_RECORDS = {"photos", "schema", "pages", FOLDER, PRINT_FOLDER}
 _MAY_STAND_ALONE = {"programme", "seen-here", "can", "sealer", "procedure", "defect", "term", "seam-specification"}
 """Kinds with a way in of their own; of the others, each record must be named by one that is not of its kind."""
 
@@ -73,6 +75,7 @@ def _read(root: Path) -> tuple[dict[tuple[str, str], PlacedRecord], list[Problem
     problems.extend(_missing_photos(placed, root))
     problems.extend(_handwritten_problems(placed, unread, root))
     problems.extend(published_problems(root))
+    problems.extend(printed_problems(root))
     return placed, problems
 
 
@@ -105,7 +108,7 @@ def _orphans(placed: dict[tuple[str, str], PlacedRecord], root: Path) -> Iterato
     named = in_pages | {
         (mention.kind, mention.id)
         for item in placed.values()
-        for mention in mentions(item.record)
+        for mention in item.mentions
         if item.record.kind not in {mention.kind, SeenHere.kind}
     }
     for (kind, id_), item in placed.items():

@@ -22,6 +22,7 @@ from tinwright.bench.worked_example import worked_example
 from tinwright.knowledge.models.trouble import Change, Extent, Repeats
 from tinwright.knowledge.plain_words import DIRECTION_WORDS, say
 from tinwright.seaming import FORMULAS, SIDE_SEAM_NOTE
+from tinwright.site.bench_log_page import BENCH_LOG_PAGE
 from tinwright.site.page import Asset, Page
 from tinwright.site.rendering import script_json, uri_of
 
@@ -48,7 +49,7 @@ def bench_pages(kb: KnowledgeBase, renderer: Renderer) -> Iterator[Page]:
         renderer.render(
             "seam-check.md.j2",
             _HERE,
-            scripts=(*_SCRIPTS, "seam-drawing.js", "seam-picture.js", "seam-check.js"),
+            scripts=(*_SCRIPTS, "seam-drawing.js", "seam-check.js"),
             formulas=[(formula, _mathml(formula.mathml)) for formula in FORMULAS.values()],
             example=worked_example(),
             side_seam=SIDE_SEAM_NOTE,
@@ -101,6 +102,7 @@ class _Data:
             "changes": list(map(str, Change)),
             "fails": self._page(fails) if fails else "",
             "finder": self._renderer.address("find-the-cause.md", _HERE),
+            "benchLog": self._renderer.address(BENCH_LOG_PAGE, _HERE),
             "trees": self._renderer.address("trees/index.md", _HERE),
             "causes": [self._cause(profile) for profile in cause_profiles(kb)],
             "defects": [self._defect(id_) for id_ in kb.defects],

@@ -16,12 +16,22 @@ __all__ = ["KEPT", "carry_pages"]
 KEPT: tuple[tuple[str, str, str], ...] = (
     ("tinwright.seam-check", "Seam check", "The readings you typed last, so that a dropped phone does not lose them."),
     ("tinwright.find-cause", "Find the cause", "The answers you gave last."),
+    (
+        "tinwright.bench-log.",
+        "Bench log",
+        "What you wrote of each sealing day. It is nowhere else until you save its file: erase it only after that.",
+    ),
     ("tinwright.practice.", "Practice quizzes", "Your answers and what to practice next. Nobody else sees them."),
     ("tinwright.palette", "Light or dark", "Your choice of light or dark pages, once you have made one."),
     ("tinwright.no-copy", "No copy of the site", "Your wish that this device keeps no copy of the site."),
+    (
+        "indexeddb:tinwright",
+        "Bench log, second copy",
+        "Each line of the bench log once more, written to the disk at once in case the battery dies.",
+    ),
     ("cache:", "Copy of the site", "All pages, for reading without a signal. It holds nothing of yours."),
 )
-"""Beginning of a key, what it is called, and what it is for; `cache:` is no key, and `indexeddb:tinwright` would be."""
+"""Beginning of a key, what it is called, and what it is for; `cache:` and `indexeddb:` are no keys."""
 
 
 def carry_pages(renderer: Renderer) -> Iterator[Page]:

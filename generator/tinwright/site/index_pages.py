@@ -12,6 +12,7 @@ from tinwright.knowledge.plain_words import KIND_TITLES, say
 from tinwright.knowledge.published import read_published
 from tinwright.site.certificate_page import CERTIFICATE_PAGE
 from tinwright.site.page import Page
+from tinwright.site.print_page import PRINT_PAGE
 from tinwright.site.rendering import markdown_text
 
 if TYPE_CHECKING:
@@ -64,9 +65,13 @@ _DOORS = (
     Door("Set up for a can", "Chuck, roller position, spacers, steps", "set-up/index.md"),
     Door("Check a seam", "Type in what you measured; get a verdict and a drawing", "seam-check.md"),
     Door("Find the cause", "Answer what you know; get the likely cause", "find-the-cause.md"),
+    Door(
+        "Keep the bench log", "Write a sealing day down as it happens: what is due, which cans to hold", "bench-log.md"
+    ),
     _QUIZ,
     Door("Look it up", "Procedures, parts, terms, cautions, sources", "reference.md"),
-    Door("Take it along", "Keep it on a phone, save it on a stick, print it", "take-along.md"),
+    Door("Print", "Cards, wall chart and sheets to hang up or write on", PRINT_PAGE),
+    Door("Take it along", "Keep it on a phone, or save it on a stick", "take-along.md"),
 )
 
 

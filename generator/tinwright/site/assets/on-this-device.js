@@ -13,6 +13,10 @@
     return key;
   }
 
+  /** What must be said before all is erased. @param {{key: string}[]} texts */
+  const lostWith = (texts) => (texts.some(({ key }) => key.startsWith("tinwright.bench-log."))
+    ? "The bench log is on this device: save its file on the page Bench log first, and hand it in. " : "");
+
   /** @param {number} letters */
   const sizeOf = (letters) => (letters < 1000 ? `${letters} letters` : `${Math.round(letters / 1000)} thousand letters`);
 
@@ -65,7 +69,7 @@
       const buttons = [];
       if (database || texts.some(({ key }) => key !== kept.NO_COPY)) {
         buttons.push(button("Save what is mine as a file", () => this.save()), button("Erase what is mine", () => this.ask(
-          "Erase all you typed and answered on this device? It cannot be brought back.", "Yes, erase it", () => this.eraseMine())));
+          `${lostWith(texts)}Erase all you typed and answered on this device? It cannot be brought back.`, "Yes, erase it", () => this.eraseMine())));
       }
       if (files) {
         buttons.push(button("Remove the copy of the site", () => this.ask(

@@ -124,7 +124,8 @@
       this.replaceChildren(form,
         make("div", { class: "tw-bench__buttons" },
           make("button", { type: "button", class: "tw-button", onclick: () => window.print() }, "Print this slip"),
-          make("button", { type: "button", class: "tw-button", onclick: () => { this.keeper.clear(); this.state = this.sound({}); rebuild(this, () => this.build(), "sc-spec"); } }, "Clear and start again")),
+          make("button", { type: "button", class: "tw-button", onclick: () => { this.keeper.clear(); this.state = this.sound({}); rebuild(this, () => this.build(), "sc-spec"); } }, "Clear and start again"),
+          data.benchLog ? make("a", { class: "tw-button", href: `${data.benchLog}#measured-check` }, "Write it in the bench log") : null),
         make("p", { class: "tw-quiet" }, "What you type stays on this device."), this.said, this.result);
       this.judge();
     }

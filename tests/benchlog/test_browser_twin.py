@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import dataclasses
 import json
-import random
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -30,6 +29,7 @@ from tinwright.benchlog.charts import FEWEST_CANS, RUN_RULE, charts_of
 from tinwright.benchlog.events import RESULTS
 
 if TYPE_CHECKING:
+    import random
     from collections.abc import Mapping, Sequence
 
 ASSETS = Path(__file__).parents[2] / "generator" / "tinwright" / "site" / "assets"
@@ -202,12 +202,14 @@ def a_season(rng: random.Random) -> list[tuple[Session, list[Event]]]:
     found = []
     for day in range(1, rng.randint(2, 4)):
         for sealer in ("bench-crank-sealer", "bench-lever-sealer"):
-            session = Session(f"2026-11-{day:02}", "Mill Street", sealer, can=rng.choice(("307x409", "307x409", "401x411")))
+            session = Session(
+                f"2026-11-{day:02}", "Mill Street", sealer, can=rng.choice(("307x409", "307x409", "401x411"))
+            )
             events, drift = [], 0.0
             for number in range(rng.randint(0, 30)):
-                kind = rng.choices(
-                    ("measured-check", "adjustment", "jam", "can-change", "lid-lot"), (30, 1, 2, 1, 1)
-                )[0]
+                kind = rng.choices(("measured-check", "adjustment", "jam", "can-change", "lid-lot"), (30, 1, 2, 1, 1))[
+                    0
+                ]
                 drift += rng.choice((0, 0, 0.0002))
                 entries: dict[str, Any] = {
                     "measured-check": {

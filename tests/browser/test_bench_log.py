@@ -18,7 +18,10 @@ if TYPE_CHECKING:
 
     from tinwright.knowledge import KnowledgeBase
 
-pytestmark = [pytest.mark.browser, pytest.mark.browser_context_args(viewport=PHONE, has_touch=True, accept_downloads=True)]
+pytestmark = [
+    pytest.mark.browser,
+    pytest.mark.browser_context_args(viewport=PHONE, has_touch=True, accept_downloads=True),
+]
 
 IN_REACH = """() => [...document.querySelectorAll(".tw-log__pad button")].map(key => {
   const box = key.getBoundingClientRect();

@@ -19,7 +19,10 @@ from tinwright.benchlog import problems_of
 if TYPE_CHECKING:
     from playwright.sync_api import BrowserType, Page
 
-pytestmark = [pytest.mark.browser, pytest.mark.browser_context_args(viewport=PHONE, has_touch=True, accept_downloads=True)]
+pytestmark = [
+    pytest.mark.browser,
+    pytest.mark.browser_context_args(viewport=PHONE, has_touch=True, accept_downloads=True),
+]
 
 SESSION_KEY = "Object.keys(localStorage).find(key => /bench-log\\.\\d/.test(key))"
 
@@ -99,7 +102,7 @@ def test_what_the_first_copy_lost_comes_back_from_the_second(page: Page, over_ht
 
 def test_a_line_that_cannot_be_read_is_kept_and_told(page: Page, over_http: str, tmp_path: Path) -> None:
     thumb = a_short_day(page, over_http)
-    page.evaluate(f"localStorage[{SESSION_KEY}] += '{{\"id\":\"half of a li'")
+    page.evaluate(f'localStorage[{SESSION_KEY}] += \'{{"id":"half of a li\'')
     page.reload()
     expect(page.locator(".tw-log__trouble")).to_contain_text("1 line on this phone cannot be read")
     count(thumb).to_contain_text("1 can sealed")
@@ -217,7 +220,9 @@ def test_no_name_in_a_kept_log_or_a_file_runs(page: Page, over_http: str, tmp_pa
         page.evaluate("document.querySelector('.tw-log__event').click()")
         nothing_ran(page)
         page.evaluate("localStorage.clear()")
-        page.evaluate("async () => { for (const { name } of await indexedDB.databases()) indexedDB.deleteDatabase(name); }")
+        page.evaluate(
+            "async () => { for (const { name } of await indexedDB.databases()) indexedDB.deleteDatabase(name); }"
+        )
         page.reload()
         file = tmp_path / "hostile.json"
         file.write_text(
@@ -229,7 +234,19 @@ def test_no_name_in_a_kept_log_or_a_file_runs(page: Page, over_http: str, tmp_pa
 
 
 def _hostile_session(number: int, text: str, kinds: dict[str, Any]) -> dict[str, Any]:
-    texts = ("by", "can", "lid_lot", "defect", "cause", "adjuster", "direction", "turns", "method", "specification", "reason")
+    texts = (
+        "by",
+        "can",
+        "lid_lot",
+        "defect",
+        "cause",
+        "adjuster",
+        "direction",
+        "turns",
+        "method",
+        "specification",
+        "reason",
+    )
     numbers = {"first": 1, "last": 3, "can_number": 3}
     events = []
     for place, (kind, entries) in enumerate(kinds.items(), 1):

@@ -68,9 +68,7 @@ def bench_log_page(kb: KnowledgeBase, renderer: Renderer) -> Iterator[Page]:
 _PROCEDURES = ("make-test-can", "mid-session-recheck", "when-a-check-fails")
 
 
-def bench_log_assets(
-    kb: KnowledgeBase, renderer: Renderer, sheets: Mapping[tuple[str, str], Sheet]
-) -> Iterator[Asset]:
+def bench_log_assets(kb: KnowledgeBase, renderer: Renderer, sheets: Mapping[tuple[str, str], Sheet]) -> Iterator[Asset]:
     """Yield the data script of the bench log.
 
     Args:

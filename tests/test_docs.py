@@ -9,6 +9,7 @@ from fnmatch import fnmatch
 from pathlib import Path
 
 import pytest
+from click import Context
 from click.testing import CliRunner
 from PIL import Image
 
@@ -21,12 +22,13 @@ ROOT = Path(__file__).parents[1]
 DOCUMENTS = ("README.md", "DEVELOPERS.md", "CHANGELOG.md")
 README = (ROOT / "README.md").read_text(encoding="utf-8")
 DEVELOPERS = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
-COMMANDS = sorted(main.commands)
+COMMANDS = main.list_commands(Context(main))
 
 
 @pytest.mark.parametrize("name", COMMANDS)
 def test_every_command_stands_in_the_readme_with_its_help_and_has_an_example(name: str) -> None:
-    command = main.commands[name]
+    command = main.get_command(Context(main), name)
+    assert command is not None
     short = (command.help or "").split("\n\n")[0].replace("\n", " ").strip()
     assert f"| `tinwright {name}` | {short} |" in README
     result = CliRunner().invoke(main, [name, "--help"])

@@ -186,7 +186,7 @@ def test_a_reading_of_yards_is_not_drawn_and_the_report_says_what_was_not_read(
     file.write_text(TEXT.replace("2,1,.125", "2,1,9999.5").replace("2,2,.126", "2,2,x"), encoding="utf-8")
     sheet = read_sheet(file, kb)
     page = BeautifulSoup(report_html(kb, advise_on_sheet(kb, sheet), sheet.settings, sheet.problems), "html.parser")
-    first, second = page.select("section")
+    first, second = page.select("main > section")
     assert len(first.select("svg")) == 2
     assert len(second.select("svg")) == 1
     assert "No drawing" in second.get_text()
@@ -196,7 +196,7 @@ def test_a_reading_of_yards_is_not_drawn_and_the_report_says_what_was_not_read(
 def test_formulas_stand_in_the_report_with_the_numbers_put_in(kb: KnowledgeBase) -> None:
     sheet = read_sheet(EXAMPLE, kb)
     page = BeautifulSoup(report_html(kb, advise_on_sheet(kb, sheet), sheet.settings), "html.parser")
-    text = page.select("section")[1].get_text()
+    text = page.select("main > section")[1].get_text()
     # CH + BH + Te - W of the shortest hooks and the widest seam
     assert "O = 0.061 + 0.088 + 0.010 − 0.119; variant A; 21 CFR 113.60(a)(1)(iii)" in text
-    assert len(page.select("section:nth-of-type(2) math")) == 5
+    assert len(page.select("main > section:nth-of-type(2) math")) == 5

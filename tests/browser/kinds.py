@@ -21,6 +21,7 @@ ONE_OF_EACH_KIND = (
     "set-up/bench-crank-sealer-307x409.html",
     "set-up/bench-lever-sealer-603x700.html",
     "seam-check.html",
+    "seam-form.html",
     "find-the-cause.html",
     "verify-a-certificate.html",
     "quizzes/index.html",
@@ -32,7 +33,9 @@ ONE_OF_EACH_KIND = (
     "cans-to-hold.html",
     "bench-log.html",
     "take-along.html",
+    "print.html",
     "on-this-device.html",
+    "accessibility.html",
 )
 """One page of each kind; of set-up sheets one that works and one that does not."""
 

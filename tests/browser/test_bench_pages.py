@@ -28,9 +28,11 @@ LOOSE_FIRST_ROLLER = [
 ]
 
 
-STRICT_POLICY = "default-src 'none'; script-src 'self'; style-src 'self'; base-uri 'none'; form-action 'none'"
+STRICT_POLICY = (
+    "default-src 'none'; script-src 'self'; img-src 'self'; style-src 'self'; base-uri 'none'; form-action 'none'"
+)
 SCRIPTS = {
-    "seam-check": ("seam-drawing.js", "seam-picture.js", "seam-check.js"),
+    "seam-check": ("seam-drawing.js", "seam-check.js"),
     "find-the-cause": ("find-cause.js",),
 }
 
@@ -39,9 +41,7 @@ def open_bare(page: Page, address: str, name: str) -> None:
     """Open the browser part alone, without the theme around it, under a policy that allows files of the site only."""
     shared = ("seaming-formulas.js", "seaming.js", "bench-data.js", "bench-advice.js", "bench-slip.js")
     scripts = "".join(f'<script src="assets/{script}" defer></script>' for script in (*shared, *SCRIPTS[name]))
-    styles = "".join(
-        f'<link rel="stylesheet" href="assets/{sheet}.css">' for sheet in ("tinwright", "figures", "bench")
-    )
+    styles = "".join(f'<link rel="stylesheet" href="assets/{sheet}.css">' for sheet in ("tinwright", "bench"))
     tag = {"seam-check": "tw-seam-check", "find-the-cause": "tw-find-cause"}[name]
     body = (
         '<!doctype html><html lang="en"><meta charset="utf-8"><meta name="viewport" content="width=device-width">'

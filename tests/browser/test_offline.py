@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 import pytest
 from playwright.sync_api import expect
 
+from browser.judging import barriers_everywhere
 from browser.walking import walk_the_journeys
 from demo_site import served
 from tinwright.site.web_app import write_worker
@@ -88,7 +89,7 @@ def change(host: Host, words: str) -> None:
     write_worker(host.site)
 
 
-def test_a_new_version_is_offered_used_and_replaces_the_old(page: Page, host: Host) -> None:
+def test_a_new_version_is_offered_used_and_replaces_the_old(page: Page, host: Host, axe: str) -> None:
     open_and_keep(page, f"{host.address}terms/overlap.html")
     before = page.evaluate("caches.keys()")
     page.evaluate("caches.open('another site')")
@@ -97,6 +98,7 @@ def test_a_new_version_is_offered_used_and_replaces_the_old(page: Page, host: Ho
     status = page.get_by_role("status").filter(has_text="There is a new version of this site")
     expect(status).to_be_visible()
     expect(page.get_by_role("heading", level=1)).not_to_contain_text("Changed overlap")
+    assert barriers_everywhere(page, axe) == []
     page.get_by_role("button", name="Use the new version").click()
     expect(page.get_by_role("heading", level=1)).to_contain_text("Changed overlap")
     expect(page.locator(".tw-update")).to_have_count(0)

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import pytest
 from playwright.sync_api import expect
 
+from browser.judging import barriers
 from browser.walking import walk_the_journeys
 
 if TYPE_CHECKING:
@@ -18,7 +19,7 @@ if TYPE_CHECKING:
 pytestmark = pytest.mark.browser
 
 
-def test_one_click_saves_it_and_it_works_from_the_stick(page: Page, over_http: str, tmp_path: Path) -> None:
+def test_one_click_saves_it_and_it_works_from_the_stick(page: Page, over_http: str, axe: str, tmp_path: Path) -> None:
     page.goto(over_http)
     page.get_by_role("article").get_by_role("link", name="Take it along").click()
     with page.expect_download() as download:
@@ -27,6 +28,7 @@ def test_one_click_saves_it_and_it_works_from_the_stick(page: Page, over_http: s
     with zipfile.ZipFile(download.value.path()) as archive:
         archive.extractall(stick)
     page.goto((stick / "start-here.html").as_uri())
+    assert barriers(page, axe) == []
     page.get_by_role("link", name="Open the site").click()
     expect(page.get_by_role("heading", level=1)).to_contain_text("What do you need now?")
     folder = next(path for path in stick.iterdir() if path.is_dir())
@@ -34,3 +36,4 @@ def test_one_click_saves_it_and_it_works_from_the_stick(page: Page, over_http: s
     page.goto((folder / "take-along.html").as_uri())
     expect(page.get_by_role("article")).to_contain_text("You are reading a saved copy")
     expect(page.get_by_role("link", name="Save the whole site")).to_have_count(0)
+    assert barriers(page, axe) == []

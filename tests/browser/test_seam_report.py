@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from browser.judging import barriers
 from tinwright.bench import advise_on_sheet, read_sheet, report_html
 
 if TYPE_CHECKING:
@@ -20,7 +21,9 @@ pytestmark = pytest.mark.browser
 EXAMPLE = Path(__file__).parents[2] / "docs" / "readings-example.csv"
 
 
-def test_the_report_prints_one_page_a_can_and_asks_for_nothing(page: Page, kb: KnowledgeBase, tmp_path: Path) -> None:
+def test_the_report_prints_one_page_a_can_asks_for_nothing_and_has_no_barrier(
+    page: Page, kb: KnowledgeBase, axe: str, tmp_path: Path
+) -> None:
     sheet_file = tmp_path / "r.csv"
     text = EXAMPLE.read_text(encoding="utf-8")
     # the fullest page: readings out of limits, two defects with their steps, causes and a correction
@@ -36,3 +39,4 @@ def test_the_report_prints_one_page_a_can_and_asks_for_nothing(page: Page, kb: K
     assert len(re.findall(rb"/Type\s*/Page\b", printed)) == 2
     page.set_viewport_size({"width": 360, "height": 780})
     assert page.evaluate("document.documentElement.scrollWidth") <= 360
+    assert barriers(page, axe) == []

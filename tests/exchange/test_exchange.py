@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 import jsonschema
 import pytest
+import yaml
 from bs4 import BeautifulSoup
 
 from demo_site import ROOT, built_once, mkdocs
@@ -23,6 +24,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from tinwright.knowledge import KnowledgeBase
+    from tinwright.knowledge.bank import Bank
 
 ATOM = {"a": "http://www.w3.org/2005/Atom"}
 TERM = "title: Hook\ndefinition: {text: A bent edge., evidence: practice}\nreviewed: 2026-11-20\n"
@@ -77,14 +79,41 @@ def test_structured_data_fits_the_types_of_schema_org(kb: KnowledgeBase, site_fo
     files = [
         site_folder / f"{type(r).folder}/{r.id}.html" for (kind, _), r in kb.records.items() if kind != "programme"
     ]
-    by_type = {"HowTo": "HowTo", "DefinedTerm": "DefinedTerm", "LearningResource": "LearningResource"}
-    lines = ['import type { DefinedTerm, HowTo, LearningResource, WithContext } from "schema-dts";']
+    files += quizzes_of(site_folder)
+    types = ("DefinedTerm", "HowTo", "LearningResource", "Quiz")
+    lines = [f'import type {{ {", ".join(types)}, WithContext }} from "schema-dts";']
+    told = set()
     for number, file in enumerate(files):
         about = structured(file)
-        lines.append(f"const page{number}: WithContext<{by_type[about['@type']]}> = {json.dumps(about)};")
+        told.add(about["@type"])
+        lines.append(f"const page{number}: WithContext<{about['@type']}> = {json.dumps(about)};")
+    assert told == set(types)
     assert check_types([*lines, f"export {{ {', '.join(f'page{n}' for n in range(len(files)))} }};"], tmp_path) == ""
     wrong = [lines[0], lines[1].replace('"@type": "', '"nmae": "x", "@type": "', 1), "export { page0 };"]
     assert "nmae" in check_types(wrong, tmp_path)
+
+
+def quizzes_of(site_folder: Path) -> list[Path]:
+    others = {"index.html", "mixed.html"}
+    return sorted(file for file in (site_folder / "quizzes").glob("*.html") if file.name not in others)
+
+
+def test_a_quiz_tells_what_is_asked_and_never_an_answer(site_folder: Path, bank: Bank) -> None:
+    """Against the question bank's own files: every question is told, no choice, no reason, no number of its key."""
+    files = quizzes_of(site_folder)
+    assert {file.stem for file in files} == set(bank.topics)
+    for file in files:
+        about = structured(file)
+        keys = {"@type", "name", "eduQuestionType", "learningResourceType"}
+        assert {key for part in about["hasPart"] for key in part} == keys
+        assert "Answer" not in json.dumps(about)
+        asked = {part["name"] for part in about["hasPart"]}
+        rows = yaml.safe_load((ROOT / "quizzes" / "practice" / file.name).with_suffix(".yml").read_text("utf-8"))
+        plain = {" ".join(row["question"].split()) for row in rows if "[[" not in row["question"]}
+        assert plain
+        assert plain <= asked
+        soup = BeautifulSoup(file.read_text(encoding="utf-8"), "html.parser")
+        assert len(about["hasPart"]) == len(soup.select(".tw-quiz__item"))
 
 
 def check_types(lines: list[str], folder: Path) -> str:

@@ -9,6 +9,7 @@ import stat
 from typing import TYPE_CHECKING
 
 import pytest
+from click import Context
 from click.testing import CliRunner, Result
 
 from register_entries import MAY, a_ready_volunteer, a_sitting
@@ -233,7 +234,7 @@ def test_without_a_place_the_register_lies_in_the_users_own_folder(
 
 
 def test_every_command_has_help_and_an_example() -> None:
-    group = main.commands["register"]
+    group = main.get_command(Context(main), "register")
     for name in group.commands:  # type: ignore[attr-defined]
         told = run(name, "--help")
         assert told.exit_code == 0

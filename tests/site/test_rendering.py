@@ -81,7 +81,7 @@ def dangers(html: str) -> list[str]:
     for element in BeautifulSoup(html, "html.parser").find_all(True):
         if (
             element.name == "script"
-            and re.fullmatch(r"assets/[a-z-]+\.js", str(element.get("src")))
+            and re.fullmatch(r"(?:\.\./)?assets/[a-z-]+\.js", str(element.get("src")))
             and not element.text
         ):
             continue  # one of our own files, named on the page that needs it

@@ -12,6 +12,7 @@ from tinwright.bench.profiles import (
     seam_limits,
     seen_defect,
 )
+from tinwright.bench.seen_here import experience_with
 from tinwright.knowledge.linking import INLINE
 from tinwright.knowledge.plain_words import say, say_direction
 from tinwright.seaming import (
@@ -33,7 +34,7 @@ if TYPE_CHECKING:
     from tinwright.bench.readings_file import CanReadings, ReadingsSheet
     from tinwright.knowledge import KnowledgeBase
     from tinwright.knowledge.models import Cause, Sealer, SeamSpecification
-    from tinwright.seaming import Ask, CorrectionAdvice, Question, Ranked, Ranking, SeamVerdict, Sign
+    from tinwright.seaming import Ask, CorrectionAdvice, Experience, Question, Ranked, Ranking, SeamVerdict, Sign
 
 __all__ = [
     "CauseAdvice",
@@ -74,6 +75,8 @@ class CauseAdvice:
     """Id of that cause."""
     sealer: str | None = None
     """Id of the sealer it is for."""
+    experience: Experience | None = None
+    """What was confirmed before behind these defects; None when the programme has no such counts."""
 
     @property
     def shown(self) -> tuple[Ranked, ...]:
@@ -126,10 +129,11 @@ def advise_on_signs(
         out_by: how far each dimension is out of its limits, in inches.
     """
     profiles = cause_profiles(kb)
-    ranking, question = rank(profiles, signs), find_next(profiles, signs)
     id_ = None if sealer is None else sealer.id
+    experience = experience_with(kb, signs, id_)
+    ranking, question = rank(profiles, signs, experience), find_next(profiles, signs, experience=experience)
     if not ranking.explained:
-        return CauseAdvice(ranking, (), question, None, None, id_)
+        return CauseAdvice(ranking, (), question, None, None, id_, experience)
     shares = {ranked.cause: ranked.share for ranked in ranking.causes if ranked.word in _SHOWN}
     checks = [Check(p.cause, p.adjuster, p.minutes, shares[p.cause]) for p in profiles if p.cause in shares]
     order = tuple(check.cause for check in order_checks(checks))
@@ -137,7 +141,7 @@ def advise_on_signs(
     cause = kb.causes[first]
     screw, amount = screw_of(sealer, cause.adjuster), _out_by(cause, out_by or {})
     correction = correct(str(cause.adjuster), str(cause.correction.direction), screw, amount or None)
-    return CauseAdvice(ranking, order, question, correction, first, id_)
+    return CauseAdvice(ranking, order, question, correction, first, id_, experience)
 
 
 def _out_by(cause: Cause, out_by: Mapping[str, float]) -> float:

@@ -91,9 +91,9 @@ def of_defect(defect: Defect) -> list[Drawing]:
     return drawings
 
 
-def thumbnail(defect: Defect) -> Markup:
-    """Draw a defect small, without dimension lines, for the gallery."""
-    return _draw_small(defect, _texts(defect.title, f"card-{defect.id}", defect.figure.caption), named=True)
+def thumbnail(defect: Defect, *, named: bool = True) -> Markup:
+    """Draw a defect small, without dimension lines: for the gallery, or not `named` where words stand beside it."""
+    return _draw_small(defect, _texts(defect.title, f"card-{defect.id}", defect.figure.caption), named=named)
 
 
 def unnamed(defect: Defect, id_prefix: str) -> Markup:

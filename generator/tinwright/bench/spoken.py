@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tinwright.bench.advice import can_steps, plain_text, sign_text, what_to_ask
+from tinwright.bench.seen_here import say_times
 from tinwright.knowledge.plain_words import say, say_direction
 from tinwright.seaming import LABELS, inches_text, percent_text, span_text
 from tinwright.seaming.correction import LOCK
@@ -89,6 +90,8 @@ def spoken_causes(kb: KnowledgeBase, advice: CauseAdvice) -> Iterator[Block]:
         yield Block("None of the known causes explains this", _flat(safe))
     else:
         yield Block("Causes", tuple(_named(kb, advice)))
+        if advice.experience and kb.seen_here and kb.seen_here.invented:
+            yield Block("Counts", _flat(("They are invented for the demonstration.",)))
         if advice.ranking.apart:
             yield Block("What tells the first two apart", _flat((_apart(kb, advice.ranking.apart[0]),)))
         check = kb.causes[advice.order[0]]
@@ -112,7 +115,8 @@ def _named(kb: KnowledgeBase, advice: CauseAdvice) -> Iterator[tuple[str, tuple[
             signs = [sign_text(kb, sign) for sign in advice.reasons(ranked, stance)]
             if signs:
                 reasons.append(f"{word}: {'; '.join(signs)}")
-        yield f"{ranked.word}: {kb.causes[ranked.cause].title}", tuple(reasons)
+        times = say_times(advice.experience, ranked.cause)
+        yield f"{ranked.word}: {kb.causes[ranked.cause].title}", (*reasons, *([times] if times else []))
 
 
 def _apart(kb: KnowledgeBase, apart: Distinction) -> str:

@@ -6,25 +6,49 @@ Problems go to standard error as `file:line:col: record: message`.
 
 from __future__ import annotations
 
+from importlib import import_module
+from types import MappingProxyType
+from typing import TYPE_CHECKING
+
 import click
 
 from tinwright import __version__
-from tinwright.cli.bench import cause, seam
-from tinwright.cli.certificate import certificate
-from tinwright.cli.content import check, new, schema, write
-from tinwright.cli.exam import exam
-from tinwright.cli.hosting import hosting
-from tinwright.cli.paper import paper
-from tinwright.cli.register import register
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
 
 __all__ = ["main"]
 
+_MODULES: Mapping[str, str] = MappingProxyType(
+    {
+        "cause": "bench",
+        "certificate": "certificate",
+        "check": "check",
+        "exam": "exam",
+        "hosting": "hosting",
+        "new": "content",
+        "paper": "paper",
+        "register": "register",
+        "schema": "content",
+        "seam": "bench",
+        "write": "content",
+    }
+)
+"""Each command and the module below this one that holds it; only the module of the command that is run is loaded."""
 
-@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+
+class _Commands(click.Group):
+    def list_commands(self, ctx: click.Context) -> list[str]:  # noqa: ARG002 the library passes it
+        return sorted(_MODULES)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:  # noqa: ARG002 the library passes it
+        if cmd_name not in _MODULES:
+            return None
+        found: click.Command = getattr(import_module(f"tinwright.cli.{_MODULES[cmd_name]}"), cmd_name)
+        return found
+
+
+@click.group(cls=_Commands, context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(__version__, message="%(version)s")
 def main() -> None:
     """Knowledge base, set-up sheets and seam check for people who seal food cans by hand."""
-
-
-for _command in (check, schema, write, new, paper, hosting, seam, cause, exam, register, certificate):
-    main.add_command(_command)

@@ -12,6 +12,7 @@ import yaml
 
 from tinwright.cli.common import CONTENT, cannot_write, counted, fail, known, loaded, write_whole
 from tinwright.errors import TinwrightError
+from tinwright.knowledge.printed import FOLDER, LIST, Paper, digest, list_text, records_digest
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -45,7 +46,7 @@ def paper(
     """Print the handbook, cards, wall chart and blank sheets as PDF files; one KIND of them, or all.
 
     Kinds: handbook; set-up (a card for each can and sealer); wall-chart (11 x 17 in and Letter); adjustment (base and
-    rollers of each sealer); inspection (blank sheets); cautions (one page).
+    rollers of each sealer); inspection (blank sheets); cautions (one page). Those in `content/print` go to the site.
 
     Example: tinwright paper set-up --can 307x409 --sealer bench-crank-sealer --out print
     """
@@ -66,20 +67,41 @@ def paper(
 
         press = Press(kb, address=address)
         out.mkdir(parents=True, exist_ok=True)
-        count = 0
-        for printed in _printed(press, kinds, can, sealer):
+        papers = []
+        to_site = out.resolve() == (content / FOLDER).resolve()
+        digest_of_records = records_digest(kb)
+        for of_kind, printed in _printed(press, kinds, can, sealer):
             write_whole(out / printed.name, printed.content)
             click.echo(f"{out / printed.name}: {printed.title}, {counted(printed.pages, 'page')}")
-            count += 1
+            papers.append(_paper(printed, of_kind, press, digest_of_records))
+        if to_site:
+            write_whole(out / LIST, list_text(papers, content))
     except TinwrightError as error:
         fail(error)
     except OSError as error:
         cannot_write(out, error)
-    click.echo(f"{counted(count, 'file')} in {out}")
+    where = f"{out}, for the page Print of the site" if to_site else str(out)
+    click.echo(f"{counted(len(papers), 'file')} in {where}")
 
 
-def _printed(press: Press, kinds: tuple[str, ...], can: str | None, sealer: str | None) -> Iterator[Printed]:
-    """Yield the documents of some kinds, each printed when it is asked for."""
+def _paper(printed: Printed, kind: str, press: Press, records: str) -> Paper:
+    return Paper(
+        file=printed.name,
+        title=printed.title,
+        kind=kind,
+        pages=printed.pages,
+        size=len(printed.content),
+        edition=press.edition,
+        records=records,
+        sha256=digest(printed.content),
+        cards=printed.cards,
+    )
+
+
+def _printed(
+    press: Press, kinds: tuple[str, ...], can: str | None, sealer: str | None
+) -> Iterator[tuple[str, Printed]]:
+    """Yield each kind with its documents, each printed when it is asked for."""
     from tinwright import paper as room  # noqa: PLC0415 only this command needs it
 
     makers: dict[str, Callable[[], Iterator[Printed]]] = {
@@ -93,7 +115,7 @@ def _printed(press: Press, kinds: tuple[str, ...], can: str | None, sealer: str 
         "cautions": lambda: iter([room.caution_card(press)]),
     }
     for kind in kinds:
-        yield from makers[kind]()
+        yield from ((kind, printed) for printed in makers[kind]())
 
 
 def _set_up_cards(press: Press, can: str | None, sealer: str | None) -> Iterator[Printed]:

@@ -9,6 +9,6 @@ knowledge_json(load(Path("content")))["records"]["defect"]["droop"]["title"]
 
 from tinwright.exchange.feed import change_feed
 from tinwright.exchange.knowledge_json import knowledge_json, knowledge_schema
-from tinwright.exchange.structured_data import structured_data
+from tinwright.exchange.structured_data import quiz_data, structured_data
 
-__all__ = ["change_feed", "knowledge_json", "knowledge_schema", "structured_data"]
+__all__ = ["change_feed", "knowledge_json", "knowledge_schema", "quiz_data", "structured_data"]

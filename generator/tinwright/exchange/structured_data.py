@@ -9,16 +9,26 @@ from tinwright.knowledge.linking import INLINE
 from tinwright.knowledge.plain_words import KIND_TITLES
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Iterable
 
     from tinwright.knowledge import KnowledgeBase
     from tinwright.knowledge.models import Procedure, Term
     from tinwright.knowledge.models.base import Record
+    from tinwright.quizzes.questions import Question
 
-__all__ = ["structured_data"]
+__all__ = ["quiz_data", "structured_data"]
 
 _CONTEXT = "https://schema.org"
 _SPACES = re.compile(r"\s+")
+_ASKED_AS = {
+    "one-answer": "Multiple choice",
+    "several-answers": "Checkbox",
+    "order": "Ordering",
+    "match": "Matching",
+    "number": "Numeric",
+    "point": "Place in a drawing",
+}
+"""What schema.org's `eduQuestionType` says for each way of asking."""
 
 
 def structured_data(
@@ -44,16 +54,47 @@ def structured_data(
     if address:
         common["url"] = address(record)
     if about["@type"] != "DefinedTerm":
-        common |= {
-            "inLanguage": "en-US",
-            "isAccessibleForFree": True,
-            "dateModified": record.reviewed.isoformat(),
-            "publisher": {"@type": "Organization", "name": kb.programme.office},
-        }
+        common |= _published(kb) | {"dateModified": record.reviewed.isoformat()}
         topics = _teaches(kb, record)
         if about["@type"] == "LearningResource" and topics:
             about["teaches"] = topics
     return common | about
+
+
+def quiz_data(kb: KnowledgeBase, *, title: str, about: str, questions: Iterable[Question]) -> dict[str, Any]:
+    """Describe a page of practice questions as `Quiz`: what is asked and in which way, never an answer or a choice.
+
+    Args:
+        kb: the knowledge base the questions are about.
+        title: title of the quiz.
+        about: what it is about, in a sentence.
+        questions: its questions, in order.
+    """
+    return {
+        "@context": _CONTEXT,
+        "@type": "Quiz",
+        "name": title,
+        "description": _words(kb, about),
+        "learningResourceType": "Practice quiz",
+        **_published(kb),
+        "hasPart": [
+            {
+                "@type": "Question",
+                "name": _words(kb, question.text),
+                "eduQuestionType": _ASKED_AS[question.asks],
+                "learningResourceType": "Practice problem",
+            }
+            for question in questions
+        ],
+    }
+
+
+def _published(kb: KnowledgeBase) -> dict[str, Any]:
+    return {
+        "inLanguage": "en-US",
+        "isAccessibleForFree": True,
+        "publisher": {"@type": "Organization", "name": kb.programme.office},
+    }
 
 
 def _how_to(kb: KnowledgeBase, procedure: Procedure) -> dict[str, Any]:

@@ -26,6 +26,7 @@ from tinwright.figures.plots import BarOfOption, ItemPoint, item_plot_svg, optio
 from tinwright.figures.pointing import POINTING_FIGURES, places_of, pointing_svg
 from tinwright.figures.section import SECTION_FEATURES, section_svg
 from tinwright.figures.stack import stack_svg
+from tinwright.figures.standalone import StandaloneDrawing, standalone
 from tinwright.figures.tree import TreeNode, tree_svg
 
 __all__ = [
@@ -46,6 +47,7 @@ __all__ = [
     "PlottedStretch",
     "SectionDimensions",
     "SpecificationLines",
+    "StandaloneDrawing",
     "TreeNode",
     "assembly_parts",
     "assembly_svg",
@@ -62,6 +64,7 @@ __all__ = [
     "scores_svg",
     "section_svg",
     "stack_svg",
+    "standalone",
     "tree_svg",
     "wrinkle_svg",
 ]

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from tinwright.figures.canvas import Canvas
 from tinwright.figures.lettering import text_width
+from tinwright.remembering import remembered
 
 if TYPE_CHECKING:
     from tinwright.figures.canvas import Point
@@ -75,6 +76,7 @@ def _parts(drive: str) -> tuple[tuple[str, str, Point, Point], ...]:
         raise ValueError(f"expected a drive among {', '.join(DRIVES)}, got {drive!r}") from None
 
 
+@remembered
 def assembly_svg(drive: str, *, title: str, description: str, id_prefix: str) -> str:
     """Draw the schematic of a sealer with numbers and, below it, what they stand for.
 

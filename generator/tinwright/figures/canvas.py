@@ -10,6 +10,8 @@ import re
 import xml.etree.ElementTree as ET
 from typing import TYPE_CHECKING
 
+from tinwright.figures.thinning import thinned
+
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
@@ -18,6 +20,8 @@ __all__ = ["Canvas", "Point", "number"]
 Point = tuple[float, float]
 """Right and down, in drawing units or inches."""
 
+_UNSEEN = 0.12
+"""How far a line may move, in drawing units: a drawing is shown with about one pixel to the unit."""
 _PREFIX = re.compile(r"[A-Za-z][A-Za-z0-9_-]*")
 _NOT_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 _SAFE_HREF = re.compile(r"(?:https?://|[^:]*$|[^:]*[/?#])", re.IGNORECASE)
@@ -52,6 +56,10 @@ def number(value: float) -> str:
     """
     text = f"{value:.2f}".rstrip("0").rstrip(".")
     return "0" if text in {"-0", ""} else text
+
+
+def _written(points: Iterable[Point]) -> str:
+    return " ".join(f"{number(x)},{number(y)}" for x, y in points)
 
 
 class Canvas:
@@ -116,7 +124,7 @@ class Canvas:
             hatch: Pattern laid over it: `body`, `compound`, `matter`, `out` or `tool`.
             part: What it is a part of, for those who measure the drawing.
         """
-        drawn = " ".join(f"{number(x)},{number(y)}" for x, y in points)
+        drawn = _written(points if part else thinned(list(points), _UNSEEN))
         attributes = {"points": drawn} | ({"data-part": part} if part else {})
         self._draw("polygon", attributes, paint)
         if hatch:
@@ -124,7 +132,7 @@ class Canvas:
 
     def line(self, points: Iterable[Point], paint: str = "line") -> None:
         """Draw a line through points."""
-        drawn = " ".join(f"{number(x)},{number(y)}" for x, y in points)
+        drawn = _written(thinned(list(points), _UNSEEN))
         self._draw("polyline", {"points": drawn}, paint)
 
     def path(self, d: str, paint: str = "line") -> None:

@@ -6,6 +6,7 @@ from math import cos, pi, sin
 from typing import TYPE_CHECKING
 
 from tinwright.figures.canvas import Canvas
+from tinwright.remembering import remembered
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -19,6 +20,7 @@ _EDGE, _FOLD = 66.0, 166.0
 _MIDDLE = 220.0
 
 
+@remembered
 def hook_svg(feature: str | None, *, title: str, description: str, id_prefix: str, named: bool = True) -> str:
     """Draw the cover hook after a seam was torn down, laid flat and seen from inside.
 

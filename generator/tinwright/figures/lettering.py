@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from tinwright.remembering import remembered
+
 __all__ = ["text_width", "wrap"]
 
 _NARROW = frozenset("ijltfrI.,:;'|!()[] ")
@@ -24,6 +26,7 @@ def text_width(text: str, *, size: float) -> float:
     return round(sum(map(_letter_width, text)) * size, 2)
 
 
+@remembered
 def _letter_width(letter: str) -> float:
     if letter in _NARROW:
         return 0.36
@@ -34,6 +37,7 @@ def _letter_width(letter: str) -> float:
     return 0.74 if letter.isupper() else 0.62
 
 
+@remembered
 def wrap(text: str, *, width: float, size: float) -> tuple[str, ...]:
     """Break a text into lines that fit a width; a word longer than the line is cut.
 
@@ -59,6 +63,8 @@ def wrap(text: str, *, width: float, size: float) -> tuple[str, ...]:
 
 
 def _cut(word: str, *, width: float, size: float) -> list[str]:
+    if text_width(word, size=size) <= width:
+        return [word]
     pieces = [""]
     for letter in word:
         if pieces[-1] and text_width(pieces[-1] + letter, size=size) > width:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from tinwright.figures.canvas import Canvas
 from tinwright.figures.face import SEAM_HEIGHT, Face
 from tinwright.figures.outside_faults import OUTSIDE_FAULTS
+from tinwright.remembering import remembered
 
 if TYPE_CHECKING:
     from tinwright.figures.canvas import Point
@@ -39,6 +40,7 @@ _SAID = {
 }
 
 
+@remembered
 def outside_svg(feature: str, *, extent: str, title: str, description: str, id_prefix: str, named: bool = True) -> str:
     """Draw the top of a can from outside.
 

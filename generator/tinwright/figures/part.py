@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from tinwright.figures.canvas import Canvas
 from tinwright.figures.operation import draw_roller
+from tinwright.remembering import remembered
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -18,6 +19,7 @@ __all__ = ["PART_FIGURES", "part_svg"]
 _X, _Y = 160.0, 110.0
 
 
+@remembered
 def part_svg(name: str, *, title: str, description: str, id_prefix: str) -> str:
     """Draw a part.
 

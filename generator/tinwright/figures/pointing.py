@@ -10,6 +10,7 @@ from tinwright.figures.canvas import Canvas
 from tinwright.figures.dimensions import GOOD_SEAM
 from tinwright.figures.outside import draw_plain_can
 from tinwright.figures.section import draw_plain_section
+from tinwright.remembering import remembered
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -167,6 +168,7 @@ def places_of(figure: str) -> tuple[Place, ...]:
     return _DRAWINGS[figure][1]()
 
 
+@remembered
 def pointing_svg(figure: str, *, title: str, id_prefix: str) -> str:
     """Draw a figure with a letter at each of its places and no names.
 

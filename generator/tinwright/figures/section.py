@@ -10,6 +10,7 @@ from tinwright.figures.layers import Callout, Layers, good_layers
 from tinwright.figures.lettering import wrap
 from tinwright.figures.open_faults import OPEN_FAULTS
 from tinwright.figures.pressed_faults import PRESSED_FAULTS
+from tinwright.remembering import remembered
 
 if TYPE_CHECKING:
     from collections.abc import Collection
@@ -26,6 +27,7 @@ _LEFT, _TOP, _RIGHT, _BELOW = -140.0, -76.0, 182.0, 0.045
 _LETTERS = 16.0
 
 
+@remembered
 def section_svg(
     dims: SectionDimensions,
     *,

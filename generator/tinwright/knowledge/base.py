@@ -28,6 +28,7 @@ if TYPE_CHECKING:
         Term,
     )
     from tinwright.knowledge.models.base import Record
+    from tinwright.knowledge.models.seen_here import SeenHere
 
 __all__ = ["KnowledgeBase"]
 
@@ -39,10 +40,12 @@ class KnowledgeBase:
     Attributes:
         root: the folder it was read from.
         records: every record by `(kind, id)`.
+        seen_here: how often each cause was confirmed at the benches, when that was counted. It has no page of its own.
     """
 
     root: Path
     records: Mapping[tuple[str, str], Record]
+    seen_here: SeenHere | None = None
 
     def of_kind(self, kind: str) -> Mapping[str, Any]:
         """Return the records of one kind by id, sorted."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections import defaultdict
 from dataclasses import dataclass
+from functools import cache
 from typing import TYPE_CHECKING, Any
 
 from pydantic import BaseModel
@@ -45,10 +46,23 @@ def mentions(record: Record) -> Iterator[Mention]:
 
 
 def _in_model(model: BaseModel, path: tuple[str | int, ...]) -> Iterator[Mention]:
-    for name, info in type(model).model_fields.items():
-        marked = next((m for m in info.metadata if isinstance(m, Reference | AnyReference)), None)
-        reference = marked or _nested(info.annotation)
-        yield from _in_value(getattr(model, name), (*path, name), reference)
+    for name, reference in _fields(type(model)):
+        value = getattr(model, name)
+        if isinstance(value, str | tuple | BaseModel):
+            yield from _in_value(value, (*path, name), reference)
+
+
+@cache
+def _fields(model: type[BaseModel]) -> tuple[tuple[str, Reference | AnyReference | None], ...]:
+    """Return the fields of a model, each with what its type says it names."""
+    return tuple(
+        (
+            name,
+            next((m for m in info.metadata if isinstance(m, Reference | AnyReference)), None)
+            or _nested(info.annotation),
+        )
+        for name, info in model.model_fields.items()
+    )
 
 
 def _in_value(value: Any, path: tuple[str | int, ...], reference: Reference | AnyReference | None) -> Iterator[Mention]:
@@ -63,7 +77,7 @@ def _in_value(value: Any, path: tuple[str | int, ...], reference: Reference | An
         elif reference is not None:
             kind, _, id_ = value.partition("/")
             yield Mention(kind, id_, path)
-        else:
+        elif "[[" in value:
             for match in INLINE.finditer(value):
                 yield Mention(match["kind"], match["id"], path)
 

@@ -10,9 +10,12 @@ from pydantic import BaseModel
 from tinwright.errors import ContentError, Problem
 from tinwright.knowledge.base import KnowledgeBase
 from tinwright.knowledge.handwritten import read_handwritten
-from tinwright.knowledge.linking import INLINE, mentions
+from tinwright.knowledge.linking import INLINE
 from tinwright.knowledge.models import KINDS
 from tinwright.knowledge.models.base import Photo
+from tinwright.knowledge.models.seen_here import SeenHere
+from tinwright.knowledge.printed import FOLDER as PRINT_FOLDER
+from tinwright.knowledge.printed import printed_problems
 from tinwright.knowledge.published import FOLDER, published_problems
 from tinwright.knowledge.reading import RecordFiles
 from tinwright.knowledge.wording import nearest
@@ -26,8 +29,9 @@ if TYPE_CHECKING:
 __all__ = ["find_problems", "load", "photos_in"]
 
 _PROGRAMME_FILE = "programme.yml"
-_NOT_RECORDS = {"photos", "schema", "pages", FOLDER}
-_MAY_STAND_ALONE = {"programme", "can", "sealer", "procedure", "defect", "term", "seam-specification"}
+_COUNTS_FILE = "seen-here.yml"
+_NOT_RECORDS = {"photos", "schema", "pages", FOLDER, PRINT_FOLDER}
+_MAY_STAND_ALONE = {"programme", "seen-here", "can", "sealer", "procedure", "defect", "term", "seam-specification"}
 """Kinds with a way in of their own; of the others, each record must be named by one that is not of its kind."""
 
 
@@ -43,7 +47,9 @@ def load(root: Path) -> KnowledgeBase:
     placed, problems = _read(root)
     if problems:
         raise ContentError(problems)
-    return KnowledgeBase(root, MappingProxyType({key: item.record for key, item in placed.items()}))
+    records = {key: item.record for key, item in placed.items()}
+    counts = records.pop((SeenHere.kind, SeenHere.kind), None)
+    return KnowledgeBase(root, MappingProxyType(records), counts if isinstance(counts, SeenHere) else None)
 
 
 def find_problems(root: Path) -> list[Problem]:
@@ -58,6 +64,8 @@ def _read(root: Path) -> tuple[dict[tuple[str, str], PlacedRecord], list[Problem
         return placed, [Problem(root.name, 1, 1, "", "expected a content folder, found none")]
     for file, kind in _files(root, problems):
         files.read(file, _shown(file, root), kind)
+    if (root / _COUNTS_FILE).is_file():
+        files.read(root / _COUNTS_FILE, _shown(root / _COUNTS_FILE, root), SeenHere.kind, lambda _: SeenHere)
     if not any(kind == "programme" for kind, _ in [*placed, *unread]):
         problems.append(Problem(_shown(root / _PROGRAMME_FILE, root), 1, 1, "", "the file is missing"))
     problems.extend(files.unresolved())
@@ -67,6 +75,7 @@ def _read(root: Path) -> tuple[dict[tuple[str, str], PlacedRecord], list[Problem
     problems.extend(_missing_photos(placed, root))
     problems.extend(_handwritten_problems(placed, unread, root))
     problems.extend(published_problems(root))
+    problems.extend(printed_problems(root))
     return placed, problems
 
 
@@ -89,7 +98,7 @@ def _files(root: Path, problems: list[Problem]) -> Iterator[tuple[Path, str]]:
         elif entry.is_dir() and entry.name not in _NOT_RECORDS and not entry.name.startswith("."):
             message = f"unknown folder {entry.name!r}{nearest(entry.name, kinds)}"
             problems.append(Problem(_shown(entry, root), 1, 1, "", message))
-        elif entry.suffix in {".yml", ".yaml"}:
+        elif entry.suffix in {".yml", ".yaml"} and entry.name != _COUNTS_FILE:
             message = f"expected records in a folder of their kind ({', '.join(sorted(kinds))})"
             problems.append(Problem(_shown(entry, root), 1, 1, "", message))
 
@@ -99,8 +108,8 @@ def _orphans(placed: dict[tuple[str, str], PlacedRecord], root: Path) -> Iterato
     named = in_pages | {
         (mention.kind, mention.id)
         for item in placed.values()
-        for mention in mentions(item.record)
-        if item.record.kind != mention.kind
+        for mention in item.mentions
+        if item.record.kind not in {mention.kind, SeenHere.kind}
     }
     for (kind, id_), item in placed.items():
         if kind not in _MAY_STAND_ALONE and (kind, id_) not in named:

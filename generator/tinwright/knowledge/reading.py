@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
 from pydantic import ValidationError
@@ -19,6 +20,7 @@ if TYPE_CHECKING:
     from pydantic_core import ErrorDetails
 
     from tinwright.errors import Problem
+    from tinwright.knowledge.linking import Mention
     from tinwright.knowledge.models.base import Record
     from tinwright.knowledge.yaml_source import LocatedYaml
 
@@ -35,6 +37,11 @@ class PlacedRecord:
     """The file it stands in."""
     path: tuple[str | int, ...]
     """Where in that file."""
+
+    @cached_property
+    def mentions(self) -> tuple[Mention, ...]:
+        """Every record it names, in order."""
+        return tuple(mentions(self.record))
 
     def problem(self, where: tuple[str | int, ...], message: str) -> Problem:
         """Tell a problem at a place in the record."""
@@ -108,7 +115,7 @@ class RecordFiles:
         kinds = sorted({*KINDS, *(kind for kind, _ in known)})
         renamed = {(kind, old): id_ for (kind, id_), item in self.placed.items() for old in item.record.formerly}
         for item in self.placed.values():
-            for mention in mentions(item.record):
+            for mention in item.mentions:
                 if (mention.kind, mention.id) in known:
                     continue
                 if mention.kind not in kinds:

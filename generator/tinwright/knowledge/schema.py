@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 from tinwright.knowledge.models import KINDS
 from tinwright.knowledge.models.examination import Blueprint, Topic
 from tinwright.knowledge.models.item import ASKS, Item
+from tinwright.knowledge.models.seen_here import SeenHere
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -21,6 +22,7 @@ SCHEMAS: dict[str, tuple[type[Record], ...]] = {
     Topic.kind: (Topic,),
     Item.kind: tuple(ASKS.values()),
     Blueprint.kind: (Blueprint,),
+    SeenHere.kind: (SeenHere,),
 }
 """Each kind of file by name, and the models its records may have."""
 

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any, ClassVar
 import yaml
 
 from tinwright.errors import Problem
+from tinwright.remembering import remembered
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -22,6 +23,7 @@ _MAX_DEPTH = 40
 _MAX_BYTES = 2_000_000
 
 _PLAIN_TAGS = {"map", "seq", "str", "int", "float", "bool", "null"}
+_TEXT_TAG = "tag:yaml.org,2002:str"
 _NO_ALIASES = "expected the text written out, got an alias (*name): YAML aliases are not allowed"
 
 _YAML_1_1_SURPRISE = re.compile(
@@ -102,6 +104,13 @@ def read_yaml(path: Path, shown_as: str) -> LocatedYaml:
     if len(raw) > _MAX_BYTES:
         result.problems.append(Problem(shown_as, 1, 1, "", f"expected at most {_MAX_BYTES} bytes, got {len(raw)}"))
         return result
+    return _parsed(raw, shown_as)
+
+
+@remembered
+def _parsed(raw: bytes, shown_as: str) -> LocatedYaml:
+    """Read the content of a file; nobody changes the result, so files that are read again are not parsed again."""
+    result = LocatedYaml(shown_as)
     try:
         text = raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:
@@ -117,9 +126,9 @@ def read_yaml(path: Path, shown_as: str) -> LocatedYaml:
         if node is None:
             result.problems.append(Problem(shown_as, 1, 1, "", "expected a record, got an empty file"))
             return result
-        _walk(node, (), result, 0)
+        value = _walk(node, (), result, 0, loader)
         if result.is_safe:
-            result.value = loader.construct_document(node)
+            result.value = value
     except yaml.MarkedYAMLError as error:
         mark = error.problem_mark or error.context_mark
         line, column = _place(mark)
@@ -162,8 +171,8 @@ def _plain_yaml_message(error: yaml.MarkedYAMLError) -> str:
     )
 
 
-def _walk(node: yaml.Node, path: PathInData, result: LocatedYaml, depth: int) -> None:
-    """Note where each part stands, and find aliases, tags, duplicate keys and surprises."""
+def _walk(node: yaml.Node, path: PathInData, result: LocatedYaml, depth: int, loader: _Loader) -> Any:
+    """Note where each part stands, find aliases, tags, duplicate keys and surprises, and return the value."""
     mark = _place(node.start_mark)
     if depth > _MAX_DEPTH:
         result.refuse(mark, f"expected at most {_MAX_DEPTH} levels, got more")
@@ -172,16 +181,20 @@ def _walk(node: yaml.Node, path: PathInData, result: LocatedYaml, depth: int) ->
     else:
         result.marks[path] = mark
         if isinstance(node, yaml.MappingNode):
-            _walk_mapping(node, path, result, depth)
-        elif isinstance(node, yaml.SequenceNode):
-            for index, item in enumerate(node.value):
-                _walk(item, (*path, index), result, depth + 1)
-        elif isinstance(node, yaml.ScalarNode):
+            return _walk_mapping(node, path, result, depth, loader)
+        if isinstance(node, yaml.SequenceNode):
+            return [_walk(item, (*path, index), result, depth + 1, loader) for index, item in enumerate(node.value)]
+        if isinstance(node, yaml.ScalarNode):
             _check_scalar(node, result, "value")
+            return node.value if node.tag == _TEXT_TAG else loader.construct_object(node)
+    return None
 
 
-def _walk_mapping(node: yaml.MappingNode, path: PathInData, result: LocatedYaml, depth: int) -> None:
+def _walk_mapping(
+    node: yaml.MappingNode, path: PathInData, result: LocatedYaml, depth: int, loader: _Loader
+) -> dict[Any, Any]:
     first_seen: dict[str, Mark] = {}
+    value: dict[Any, Any] = {}
     for key_node, value_node in node.value:
         key_mark = _place(key_node.start_mark)
         if not isinstance(key_node, yaml.ScalarNode):
@@ -195,7 +208,9 @@ def _walk_mapping(node: yaml.MappingNode, path: PathInData, result: LocatedYaml,
             continue
         first_seen[key] = key_mark
         result.key_marks[(*path, key)] = key_mark
-        _walk(value_node, (*path, key), result, depth + 1)
+        found = _walk(value_node, (*path, key), result, depth + 1, loader)
+        value[key if key_node.tag == _TEXT_TAG else loader.construct_object(key_node)] = found
+    return value
 
 
 def _check_scalar(node: yaml.ScalarNode, result: LocatedYaml, role: str) -> None:

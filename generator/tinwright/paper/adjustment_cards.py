@@ -70,6 +70,7 @@ def adjustment_cards(press: Press, sealer: Sealer) -> Printed:
         "adjustment-cards.html.j2",
         title=f"Adjustment cards, {sealer.title}",
         cards=[id_ for id_, *_ in cards],
+        of=[(f"procedures/{procedure}.md",) for _, _, _, procedure, _ in cards],
         all_cards=cards,
         sealer=sealer,
         cautions=[kb.cautions[id_] for id_ in _cautions(sealer) if id_ in kb.cautions],

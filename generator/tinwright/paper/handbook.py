@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from tinwright.bench import drawings
-from tinwright.bench.profiles import most_likely_first
+from tinwright.bench.seen_here import causes_in_order
 from tinwright.bench.set_ups import SET_UP_ORDER, all_sheets
 from tinwright.bench.worked_example import worked_example
 from tinwright.figures import GOOD_SEAM, section_svg
@@ -78,7 +78,7 @@ def _values(press: Press) -> dict[str, Any]:
         "specifications": in_order(kb.seam_specifications.values()),
         "finder": _finder(kb),
         "defects": [
-            (defect, drawings.of_defect(defect), most_likely_first(defect.causes))
+            (defect, drawings.of_defect(defect), causes_in_order(kb, defect))
             for defect in in_order(kb.defects.values())
         ],
         "causes": _causes(kb),

@@ -48,6 +48,8 @@ class Printed:
     """The PDF file."""
     pages: int
     """How many pages it has."""
+    cards: tuple[tuple[str, ...], ...] = ()
+    """For each page that is a card, the pages of the site that it goes with, such as `defects/droop.md`."""
 
 
 def wrap(body: Markup, *, title: str, language: str = "en", sheet: str = "plain") -> str:
@@ -97,7 +99,15 @@ class Press:
         return max(record.reviewed for record in self.kb.records.values())
 
     def print(
-        self, name: str, template: str, *, title: str, cards: Sequence[str] = (), linked: bool = False, **values: Any
+        self,
+        name: str,
+        template: str,
+        *,
+        title: str,
+        cards: Sequence[str] = (),
+        of: Sequence[tuple[str, ...]] = (),
+        linked: bool = False,
+        **values: Any,
     ) -> Printed:
         """Print a template.
 
@@ -107,6 +117,7 @@ class Press:
             title: title of the document.
             cards: ids of the elements that must each fit one page; the template is given `only`, those to print now,
                 and `size`, how large.
+            of: for each card, the pages of the site that it goes with.
             linked: True when every record has a place in the document that its mentions can point to.
             **values: what the template needs.
         """
@@ -115,7 +126,8 @@ class Press:
             return self.html(template, title=title, linked=linked, only=only, size=size, **values)
 
         document = fitted(cards, html_at) if cards else lay_out(html_at((), 1))
-        return Printed(name, title, to_pdf(document, title=title, dated=self.edition), len(document.pages))
+        content = to_pdf(document, title=title, dated=self.edition)
+        return Printed(name, title, content, len(document.pages), tuple(of))
 
     def html(self, template: str, *, title: str, linked: bool = False, **values: Any) -> str:
         """Return the HTML that a template is printed from."""

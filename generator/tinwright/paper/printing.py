@@ -15,8 +15,8 @@ if TYPE_CHECKING:
 
 __all__ = ["SCALES", "AttachedFile", "fitted", "html_to_pdf", "lay_out", "to_pdf"]
 
-SCALES = (1.0, 0.97, 0.94, 0.91, 0.88, 0.85, 0.82, 0.79, 0.76, 0.73, 0.7)
-"""How far the type of cards is made smaller until each fits its page, in the order tried."""
+SCALES = (1.3, 1.24, 1.18, 1.12, 1.06, 1.0, 0.97, 0.94, 0.91, 0.88, 0.85, 0.82, 0.79, 0.76, 0.73, 0.7)
+"""How large the type of cards is set: the first at which each card fits its page."""
 
 _VARIANT = "pdf/ua-1"
 _PRINTED = 4

@@ -39,6 +39,7 @@ def set_up_cards(press: Press, sheets: Sequence[Sheet], *, name: str, title: str
         "set-up-cards.html.j2",
         title=title,
         cards=[id_ for id_, _, _ in cards],
+        of=[(sheet.uri,) for sheet in sheets],
         sheets=cards,
         others=_others(press.kb),
         stack=stack_drawing,

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tinwright.bench import drawings
-from tinwright.bench.profiles import most_likely_first
+from tinwright.bench.seen_here import causes_in_order
 from tinwright.knowledge.models.trouble import Place
 
 if TYPE_CHECKING:
@@ -50,6 +50,7 @@ def wall_chart(press: Press, *, letter: bool = False) -> Printed:
         "wall-chart.html.j2",
         title=f"Wall chart of defects, {'Letter' if letter else '11 × 17 in'}",
         cards=[id_ for id_, _ in sheets],
+        of=[tuple(f"defects/{cell.defect.id}.md" for cell in found) for _, found in sheets],
         sheets=sheets,
         letter=letter,
         cautions=[press.kb.cautions[id_] for id_ in ("bad-seam", "never-taste") if id_ in press.kb.cautions],
@@ -64,4 +65,4 @@ def outside_defects(kb: KnowledgeBase) -> list[Defect]:
 
 
 def _cell(kb: KnowledgeBase, defect: Defect) -> Cell:
-    return Cell(defect, drawings.thumbnail(defect), kb.causes[most_likely_first(defect.causes)[0].cause])
+    return Cell(defect, drawings.thumbnail(defect, named=False), kb.causes[causes_in_order(kb, defect)[0].cause])

@@ -175,40 +175,45 @@ def _lopsided_enemies(items: Sequence[Reviewed]) -> Iterator[Finding]:
 
 def _giving_away(items: Sequence[Reviewed]) -> Iterator[Finding]:
     """Yield pairs of items of one use that are near copies or say each other's answer, and are no declared enemies."""
+    said = {item.question.id: _Said.of(item.question) for item in items}
     for one, other in combinations(items, 2):
         if one.use != other.use or _are_enemies(one, other):
             continue
-        words, others = _words(one.question.text), _words(other.question.text)
+        words, others = said[one.question.id].words, said[other.question.id].words
         same_drawing = one.question.drawing == other.question.drawing and one.question.figure == other.question.figure
-        shared = len(set(words) & set(others)) / len({*words, *others})
-        if shared > _SAME and same_drawing:
+        if same_drawing and len(words & others) > _SAME * len(words | others):
             yield Finding(
                 other.question.id, f"asks nearly the same as {one.question.id}: name them as enemies, or drop one"
             )
             continue
         for telling, told in ((one, other), (other, one)):
-            answer = _telling_answer(telling.question, told.question)
-            if answer:
+            answer = said[told.question.id].answer
+            if answer and answer in said[telling.question.id].text:
+                shown = told.question.choices[told.question.key[0]].text
                 yield Finding(
                     telling.question.id,
-                    f"its question gives away the answer of {told.question.id} ({answer!r}): name them as enemies, or "
+                    f"its question gives away the answer of {told.question.id} ({shown!r}): name them as enemies, or "
                     "change one",
                 )
 
 
+@dataclass(frozen=True)
+class _Said:
+    """What an item says, as words to compare."""
+
+    text: str
+    """The words of its question, with a space around each."""
+    words: frozenset[str]
+    """The same as a set."""
+    answer: str
+    """The words of its one right answer, likewise; empty when there is none, or when it is too short to tell."""
+
+    @classmethod
+    def of(cls, question: Question) -> _Said:
+        words = _WORD.findall(question.text.lower())
+        answer = _WORD.findall(question.choices[question.key[0]].text.lower()) if question.asks == "one-answer" else []
+        return cls(f" {' '.join(words)} ", frozenset(words), f" {' '.join(answer)} " if len(answer) >= _TELLING else "")
+
+
 def _are_enemies(one: Reviewed, other: Reviewed) -> bool:
     return other.question.id in one.enemies or one.question.id in other.enemies
-
-
-def _telling_answer(telling: Question, told: Question) -> str | None:
-    if told.asks != "one-answer":
-        return None
-    answer = told.choices[told.key[0]].text
-    words = _words(answer)
-    if len(words) < _TELLING:
-        return None
-    return answer if f" {' '.join(words)} " in f" {' '.join(_words(telling.text))} " else None
-
-
-def _words(text: str) -> list[str]:
-    return _WORD.findall(text.lower())

@@ -12,6 +12,7 @@ from tinwright.seaming.can_codes import CanCode, parse_can_code, parse_size
 from tinwright.seaming.causes import Distinction, Ranked, Ranking, Reason, find_distinctions, find_posterior, rank
 from tinwright.seaming.computed import VARIANTS, Computed, compute
 from tinwright.seaming.correction import RETEST, SECOND_CANNOT_MEND, CorrectionAdvice, Screw, correct, turns_text
+from tinwright.seaming.experience import PRIOR_CASES, Confirmed, Experience, add_cases, find_experience
 from tinwright.seaming.formula import Formula
 from tinwright.seaming.formulas import FORMULAS, SYMBOLS
 from tinwright.seaming.guard import GUARD_FACTOR, compare, conformance_probability
@@ -51,6 +52,7 @@ __all__ = [
     "GUARD_FACTOR",
     "LABELS",
     "POINTS_NEEDED",
+    "PRIOR_CASES",
     "RETEST",
     "SECOND_CANNOT_MEND",
     "SIDE_SEAM_NOTE",
@@ -62,10 +64,12 @@ __all__ = [
     "CauseProfile",
     "Check",
     "Computed",
+    "Confirmed",
     "CorrectionAdvice",
     "DimensionVerdict",
     "Distinction",
     "Entry",
+    "Experience",
     "Extremes",
     "Formula",
     "Limit",
@@ -87,6 +91,7 @@ __all__ = [
     "Spacer",
     "Stack",
     "StackSearch",
+    "add_cases",
     "compare",
     "compute",
     "conformance_probability",
@@ -94,6 +99,7 @@ __all__ = [
     "expected_minutes",
     "find_directions",
     "find_distinctions",
+    "find_experience",
     "find_next",
     "find_posterior",
     "find_questions",

@@ -14,15 +14,27 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from tinwright.seaming.experience import add_cases
 from tinwright.seaming.signs import ADJUSTERS, Sign, list_signs, weigh, weigh_unknown
 from tinwright.seaming.wording import DIMENSIONS
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from tinwright.seaming.experience import Experience
     from tinwright.seaming.signs import CauseProfile, Signs
 
-__all__ = ["Distinction", "Ranked", "Ranking", "Reason", "find_distinctions", "find_posterior", "order_of", "rank"]
+__all__ = [
+    "Distinction",
+    "Ranked",
+    "Ranking",
+    "Reason",
+    "find_distinctions",
+    "find_posterior",
+    "find_shares",
+    "order_of",
+    "rank",
+]
 
 LIKELY, POSSIBLE, UNLIKELY = "likely", "possible", "unlikely"
 LIKELY_PART, POSSIBLE_PART = 2.0, 10.0
@@ -103,13 +115,42 @@ def find_posterior(priors: Sequence[float], likelihoods: Sequence[Sequence[float
     return tuple(product / total for product in products)
 
 
+def find_shares(
+    causes: Sequence[CauseProfile], found: Sequence[Sign], experience: Experience | None = None
+) -> tuple[float, ...]:
+    """Compute the share of each cause, in the order given, and last that of a cause which is none of them.
+
+    Args:
+        causes: the causes, each as likely as the others before the signs.
+        found: the signs.
+        experience: what was confirmed before behind the defects among the signs; None: nothing.
+    """
+
+    def weighed(priors: Sequence[float], signs: Sequence[Sign]) -> tuple[float, ...]:
+        rows = [[weigh(cause, sign) for sign in signs] for cause in causes]
+        return find_posterior(priors, [*rows, [weigh_unknown(sign) for sign in signs]])
+
+    level = [1.0] * (len(causes) + 1)
+    if experience is None:
+        return weighed(level, found)
+    shares = weighed(level, [sign for sign in found if experience.is_about(sign)])
+    for counts in (experience.others, experience.own):
+        shares = add_cases(shares, [*(counts.get(cause.cause, 0) for cause in causes), 0])
+    return weighed(shares, [sign for sign in found if not experience.is_about(sign)])
+
+
 def order_of(cause: CauseProfile) -> tuple[int, str]:
     """Give the place of a cause among equals: the order of adjustment, then its id."""
     return ADJUSTERS.index(cause.adjuster), cause.cause
 
 
-def rank(causes: Sequence[CauseProfile], signs: Signs) -> Ranking:
+def rank(causes: Sequence[CauseProfile], signs: Signs, experience: Experience | None = None) -> Ranking:
     """Rank causes by the signs; each is as likely as the others before them.
+
+    Args:
+        causes: the causes in question.
+        signs: what was seen, felt, measured and told.
+        experience: what was confirmed before behind the defects told; None: nothing.
 
     >>> from tinwright.seaming.signs import CauseProfile, Signs
     >>> loose = CauseProfile("first-roller-loose", "first-roller", 5, effects={"body-hook": "larger"})
@@ -122,7 +163,7 @@ def rank(causes: Sequence[CauseProfile], signs: Signs) -> Ranking:
     found = list_signs(signs)
     rows = [[weigh(cause, sign) for sign in found] for cause in ordered]
     unknown_row = [weigh_unknown(sign) for sign in found]
-    *shares, unknown = find_posterior([1.0] * (len(ordered) + 1), [*rows, unknown_row])
+    *shares, unknown = find_shares(ordered, found, experience)
     top = max([*shares, unknown])
     # Sorting is stable: equal shares stay in the order of adjustment.
     placed = sorted(zip(ordered, shares, rows, strict=True), key=lambda entry: -entry[1])

@@ -8,13 +8,17 @@ from functools import cached_property
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 
-import sympy
-
 from tinwright.errors import SeamingError
+from tinwright.seaming.late import late
 from tinwright.seaming.printing import code_text, math_name, math_row, plain_text
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
+
+    import sympy
+    from sympy import Expr
+else:
+    sympy = late("sympy")
 
 __all__ = ["Formula"]
 
@@ -35,7 +39,7 @@ class Formula:
     """`length`, in the unit of what is put in, or `percent`."""
     variant: str
     """`A`, `B` or `C` where several are in use, else empty."""
-    expression: sympy.Expr
+    expression: Expr
     """The right-hand side, unevaluated, in reading order."""
     source: str
     """Id of the source it stands in or is remembered from; empty when there is none to name."""

@@ -5,13 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tinwright.seaming.causes import find_posterior, order_of
+from tinwright.seaming.causes import find_shares, order_of
 from tinwright.seaming.signs import Sign, list_signs, weigh, weigh_unknown
 from tinwright.seaming.wording import DIMENSIONS
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
+    from tinwright.seaming.experience import Experience
     from tinwright.seaming.signs import CauseProfile, Signs
 
 __all__ = ["Ask", "find_next", "list_questions"]
@@ -74,7 +75,12 @@ def _open(causes: Sequence[CauseProfile], signs: Signs) -> Iterator[Ask]:
             yield Ask("direction", dimension, MINUTES[kind], ANSWERS["direction"])
 
 
-def find_next(causes: Sequence[CauseProfile], signs: Signs, asks: Sequence[Ask] | None = None) -> Ask | None:
+def find_next(
+    causes: Sequence[CauseProfile],
+    signs: Signs,
+    asks: Sequence[Ask] | None = None,
+    experience: Experience | None = None,
+) -> Ask | None:
     """Find the quickest question with an answer that would put another cause on top; None when there is none.
 
     Of equally quick ones, the one likeliest to change the advice. "None of these" counts as advice too.
@@ -83,12 +89,11 @@ def find_next(causes: Sequence[CauseProfile], signs: Signs, asks: Sequence[Ask] 
         causes: the causes in question.
         signs: what is known so far.
         asks: what may be asked; all of `list_questions` when left out.
+        experience: what was confirmed before behind the defects told; None: nothing.
     """
     ordered = sorted(causes, key=order_of)
     found = list_signs(signs)
-    rows = [[weigh(cause, sign) for sign in found] for cause in ordered]
-    rows.append([weigh_unknown(sign) for sign in found])
-    shares = find_posterior([1.0] * len(rows), rows)
+    shares = find_shares(ordered, found, experience)
     top = _top(shares)
     chosen: Ask | None = None
     most = 0.0

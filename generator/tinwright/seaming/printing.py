@@ -9,12 +9,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-import sympy
-
 from tinwright.errors import SeamingError
+from tinwright.seaming.late import late
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
+
+    import sympy
+else:
+    sympy = late("sympy")
 
 __all__ = ["code_text", "math_row", "plain_text"]
 

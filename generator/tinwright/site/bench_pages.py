@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import asdict
 from typing import TYPE_CHECKING, Any
 
 from markupsafe import Markup
@@ -16,6 +17,7 @@ from tinwright.bench.profiles import (
     seen_defect,
 )
 from tinwright.bench.readings_file import POINT_NAMES
+from tinwright.bench.seen_here import confirmed_of
 from tinwright.bench.worked_example import worked_example
 from tinwright.knowledge.models.trouble import Change, Extent, Repeats
 from tinwright.knowledge.plain_words import DIRECTION_WORDS, say
@@ -47,7 +49,7 @@ def bench_pages(kb: KnowledgeBase, renderer: Renderer) -> Iterator[Page]:
         renderer.render(
             "seam-check.md.j2",
             _HERE,
-            scripts=(*_SCRIPTS, "seam-drawing.js", "seam-picture.js", "seam-check.js"),
+            scripts=(*_SCRIPTS, "seam-drawing.js", "seam-check.js"),
             formulas=[(formula, _mathml(formula.mathml)) for formula in FORMULAS.values()],
             example=worked_example(),
             side_seam=SIDE_SEAM_NOTE,
@@ -55,7 +57,12 @@ def bench_pages(kb: KnowledgeBase, renderer: Renderer) -> Iterator[Page]:
         ),
     )
     here = "find-the-cause.md"
-    yield Page(here, renderer.render("find-the-cause.md.j2", here, scripts=(*_SCRIPTS, "find-cause.js"), **needs))
+    yield Page(
+        here,
+        renderer.render(
+            "find-the-cause.md.j2", here, scripts=(*_SCRIPTS, "find-cause.js"), confirmed=confirmed_of(kb), **needs
+        ),
+    )
     here = "seam-form.md"
     yield Page(here, renderer.render("seam-form.md.j2", here, points=POINT_NAMES, side_seam=SIDE_SEAM_NOTE, **needs))
 
@@ -101,7 +108,15 @@ class _Data:
             "defects": [self._defect(id_) for id_ in kb.defects],
             "specifications": [self._specification(spec) for spec in kb.seam_specifications.values()],
             "sealers": [self._sealer(sealer) for sealer in kb.sealers.values()],
+            **self._seen_here(),
         }
+
+    def _seen_here(self) -> dict[str, Any]:
+        counts = confirmed_of(self._kb)
+        if not counts or self._kb.seen_here is None:
+            return {}
+        confirmed = [asdict(count) for count in counts]
+        return {"seenHere": {"invented": self._kb.seen_here.invented, "confirmed": confirmed}}
 
     def _page(self, record: Record) -> str:
         return self._renderer.address(uri_of(record), _HERE)

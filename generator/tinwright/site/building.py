@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING
 
 from tinwright.bench.set_ups import all_sheets
 from tinwright.knowledge.handwritten import read_handwritten
+from tinwright.knowledge.printed import read_printed
+from tinwright.site.accessibility_page import ACCESSIBILITY_PAGE, accessibility_page
 from tinwright.site.bench_log_page import bench_log_assets, bench_log_page
 from tinwright.site.bench_pages import bench_assets, bench_pages
 from tinwright.site.carry_pages import carry_pages
@@ -18,7 +20,8 @@ from tinwright.site.index_pages import index_pages
 from tinwright.site.mark import icon_assets
 from tinwright.site.page import Asset, Page
 from tinwright.site.photos import photo_assets
-from tinwright.site.quiz_pages import practice_lines, practice_of, quiz_assets, quiz_pages
+from tinwright.site.print_page import card_lines, print_assets, print_page
+from tinwright.site.quiz_pages import practice_lines, practice_of, quiz_assets, quiz_descriptions, quiz_pages
 from tinwright.site.record_pages import record_pages
 from tinwright.site.rendering import Renderer
 from tinwright.site.set_up_pages import set_up_pages
@@ -32,11 +35,18 @@ if TYPE_CHECKING:
 
 __all__ = ["FOOTER", "NAVIGATION", "SCRIPTS", "STYLES", "SiteContent", "build_site"]
 
-STYLES = ("assets/tinwright.css", "assets/figures.css")
+STYLES = ("assets/tinwright.css",)
 """Style sheets every page needs, independent of the theme."""
 
-SCRIPTS = ("assets/filter.js", "assets/offline.js")
-"""Scripts every page may need; those of one page are named on that page."""
+SCRIPTS = ("assets/offline.js",)
+"""Scripts every page needs; those of one page are named on that page."""
+
+_JOINED = {
+    "figures.css": "tinwright.css",
+    "quiz-store.js": "quiz-progress.js",
+    "seam-picture.js": "seam-drawing.js",
+}
+"""Files that are published at the end of another, which every page that needs them has too: one request less."""
 
 NAVIGATION: tuple[tuple[str, str], ...] = (
     ("Home", "index.md"),
@@ -55,6 +65,7 @@ NAVIGATION: tuple[tuple[str, str], ...] = (
 FOOTER: tuple[tuple[str, str], ...] = (
     ("Take it along", "take-along.md"),
     ("On this device", "on-this-device.md"),
+    ("Accessibility", ACCESSIBILITY_PAGE),
 )
 """What stands at the foot of every page."""
 
@@ -79,7 +90,10 @@ def build_site(
         site_url: where the site will be published, when that is known.
     """
     practice = practice_of(bank, kb) if bank else ()
-    renderer = Renderer(kb, directory_urls=directory_urls, practice=practice_lines(practice))
+    papers = read_printed(kb.root)
+    renderer = Renderer(
+        kb, directory_urls=directory_urls, practice=practice_lines(practice), on_paper=card_lines(papers)
+    )
     sheets = all_sheets(kb)
     pages = [
         *index_pages(kb, renderer, read_handwritten(kb.root), quizzes=bool(practice)),
@@ -91,11 +105,14 @@ def build_site(
         *held_cans_page(kb, renderer),
         *certificate_page(kb, renderer),
         *carry_pages(renderer),
+        accessibility_page(renderer),
+        print_page(kb, renderer, papers),
     ]
     assets = [
         *_package_assets(),
         *icon_assets(),
         *photo_assets(kb),
+        *print_assets(kb, papers),
         *bench_assets(kb, renderer),
         *bench_log_assets(kb, renderer, sheets),
         *certificate_assets(kb),
@@ -104,13 +121,21 @@ def build_site(
     if bank and practice:
         pages += quiz_pages(kb, bank, practice, renderer)
         assets += quiz_assets(kb, bank, practice, renderer)
-    described = with_structured_data(kb, pages, directory_urls=directory_urls, site_url=site_url)
+    quizzes = quiz_descriptions(kb, bank, practice) if bank else {}
+    described = with_structured_data(kb, pages, quizzes=quizzes, directory_urls=directory_urls, site_url=site_url)
     return SiteContent(tuple(described), tuple(assets))
 
 
 def _package_assets() -> Iterator[Asset]:
     """Yield the style sheets and scripts that come with the package."""
     for folder in ("assets", "vendor"):
-        for entry in sorted(files("tinwright.site").joinpath(folder).iterdir(), key=lambda e: e.name):
-            if entry.is_file() and not entry.name.startswith((".", "__")):
-                yield Asset(f"{folder}/{entry.name}", entry.read_bytes())
+        found = {
+            entry.name: entry.read_bytes()
+            for entry in sorted(files("tinwright.site").joinpath(folder).iterdir(), key=lambda e: e.name)
+            if entry.is_file() and not entry.name.startswith((".", "__"))
+        }
+        for name, into in _JOINED.items():
+            if name in found:
+                found[into] += b"\n" + found.pop(name)
+        for name, content in found.items():
+            yield Asset(f"{folder}/{name}", content)

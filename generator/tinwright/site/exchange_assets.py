@@ -4,17 +4,19 @@ from __future__ import annotations
 
 import json
 from dataclasses import replace
-from typing import TYPE_CHECKING
+from types import MappingProxyType
+from typing import TYPE_CHECKING, Any
 from urllib.parse import urljoin
 
 from markupsafe import Markup, escape
 
 from tinwright.exchange import change_feed, knowledge_json, knowledge_schema, structured_data
+from tinwright.remembering import remembered
 from tinwright.site.page import Asset, Page, address_of, relative_address
 from tinwright.site.rendering import script_json, uri_of
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Iterable, Iterator, Mapping
 
     from tinwright.knowledge import KnowledgeBase
     from tinwright.knowledge.models.base import Record
@@ -34,7 +36,7 @@ def exchange_assets(kb: KnowledgeBase, *, directory_urls: bool, site_url: str | 
         return address_of(uri_of(record), directory_urls=directory_urls)
 
     yield Asset(KNOWLEDGE, _json(knowledge_json(kb, address=address)))
-    yield Asset("data/knowledge.schema.json", _json(knowledge_schema()))
+    yield Asset("data/knowledge.schema.json", _schema())
     base = site_url or ""
     feed = change_feed(kb, address=lambda r: urljoin(base, address(r)), home=base or "./", here=urljoin(base, FEED))
     yield Asset(FEED, feed)
@@ -43,6 +45,11 @@ def exchange_assets(kb: KnowledgeBase, *, directory_urls: bool, site_url: str | 
     for (kind, _), record in sorted(kb.records.items()):
         if kind != "programme":
             yield from _old_addresses(record, directory_urls=directory_urls, site_url=site_url)
+
+
+@remembered
+def _schema() -> bytes:
+    return _json(knowledge_schema())
 
 
 def _json(value: object) -> bytes:
@@ -86,19 +93,37 @@ _MOVED = """\
 
 
 def with_structured_data(
-    kb: KnowledgeBase, pages: Iterable[Page], *, directory_urls: bool, site_url: str | None
+    kb: KnowledgeBase,
+    pages: Iterable[Page],
+    *,
+    quizzes: Mapping[str, dict[str, Any]] = MappingProxyType({}),
+    directory_urls: bool,
+    site_url: str | None,
 ) -> Iterator[Page]:
-    """Yield each page; that of a record with what it is about, in the terms of schema.org."""
+    """Yield each page; that of a record or a quiz with what it is about, in the terms of schema.org.
+
+    Args:
+        kb: the knowledge base.
+        pages: the pages.
+        quizzes: what `exchange.quiz_data` says of each page of questions, by its uri.
+        directory_urls: True when pages are published as folders.
+        site_url: where the site will be published, when that is known.
+    """
     records = {uri_of(record): record for (kind, _), record in kb.records.items() if kind != "programme"}
 
     def address(record: Record) -> str:
-        return urljoin(site_url or "", address_of(uri_of(record), directory_urls=directory_urls))
+        return published(uri_of(record))
+
+    def published(uri: str) -> str:
+        return urljoin(site_url or "", address_of(uri, directory_urls=directory_urls))
 
     for page in pages:
-        record = records.get(page.uri)
-        if record is None:
+        if record := records.get(page.uri):
+            about = structured_data(kb, record, address=address if site_url else None)
+        elif page.uri in quizzes:
+            about = {**quizzes[page.uri], **({"url": published(page.uri)} if site_url else {})}
+        else:
             yield page
             continue
-        about = script_json(structured_data(kb, record, address=address if site_url else None))
-        block = f'\n\n<script type="application/ld+json">{about}</script>\n'
+        block = f'\n\n<script type="application/ld+json">{script_json(about)}</script>\n'
         yield replace(page, text=page.text.rstrip("\n") + block)

@@ -121,6 +121,7 @@ def _nginx(place: Place) -> str:
         "    etag on;",
         "    expires -1;  # ask each time whether a file has changed",
         "    gzip on;",
+        "    gzip_comp_level 6;",
         f"    gzip_types {' '.join(TYPES[ending] for ending in _AS_TEXT if ending != 'html')};",
         "    charset utf-8;",
         f"    charset_types {' '.join(TYPES[ending] for ending in _AS_TEXT if ending != 'html')};",

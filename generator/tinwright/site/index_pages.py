@@ -12,6 +12,7 @@ from tinwright.knowledge.plain_words import KIND_TITLES, say
 from tinwright.knowledge.published import read_published
 from tinwright.site.certificate_page import CERTIFICATE_PAGE
 from tinwright.site.page import Page
+from tinwright.site.print_page import PRINT_PAGE
 from tinwright.site.rendering import markdown_text
 
 if TYPE_CHECKING:
@@ -67,7 +68,8 @@ _DOORS = (
     Door("Keep the bench log", "Write the sealing day down; see what is due and what to hold", "bench-log.md"),
     _QUIZ,
     Door("Look it up", "Procedures, parts, terms, cautions, sources", "reference.md"),
-    Door("Take it along", "Keep it on a phone, save it on a stick, print it", "take-along.md"),
+    Door("Print", "Cards, wall chart and sheets to hang up or write on", PRINT_PAGE),
+    Door("Take it along", "Keep it on a phone, or save it on a stick", "take-along.md"),
 )
 
 

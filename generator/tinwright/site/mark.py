@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from PIL import Image, ImageDraw
 
+from tinwright.remembering import remembered
 from tinwright.site.page import Asset
 
 if TYPE_CHECKING:
@@ -47,6 +48,7 @@ def icon_svg() -> str:
     )
 
 
+@remembered
 def icon_png(side: int, *, share: float = 0.8) -> bytes:
     """Return the mark on its ground as PNG.
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 import posixpath
 from dataclasses import dataclass
 
+from tinwright.remembering import remembered
+
 __all__ = ["Asset", "Page", "address_of", "relative_address"]
 
 
@@ -28,6 +30,7 @@ class Asset:
     """What is in it."""
 
 
+@remembered
 def address_of(uri: str, *, directory_urls: bool) -> str:
     """Return the address a page's Markdown is published at.
 
@@ -62,7 +65,10 @@ def relative_address(target: str, here: str, *, directory_urls: bool) -> str:
     goal = address_of(uri, directory_urls=directory_urls)
     start = address_of(here, directory_urls=directory_urls)
     folder = start if start.endswith("/") else posixpath.dirname(start)
+    return _path(goal, folder) + hash_ + anchor
+
+
+@remembered
+def _path(goal: str, folder: str) -> str:
     path = posixpath.relpath(goal or ".", folder or ".")
-    if goal.endswith("/") or not goal:
-        path += "/"
-    return path + hash_ + anchor
+    return f"{path}/" if goal.endswith("/") or not goal else path

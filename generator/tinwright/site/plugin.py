@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from importlib.resources import files as package_files
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal
@@ -18,19 +19,36 @@ from tinwright.knowledge import load
 from tinwright.knowledge.bank import load_bank
 from tinwright.site.building import FOOTER, NAVIGATION, SCRIPTS, STYLES, SiteContent, build_site
 from tinwright.site.exchange_assets import FEED, KNOWLEDGE
+from tinwright.site.kept_pages import KeptPages, UnchangedPage
+from tinwright.site.rendering import COMPILED
 from tinwright.site.saved_copy import copy_name, dated, write_copy
+from tinwright.site.set_aside import SetAside, set_aside
 from tinwright.site.web_app import MANIFEST, manifest_text, retire_worker, write_worker
 
 if TYPE_CHECKING:
     from jinja2 import Environment
     from mkdocs.config.defaults import MkDocsConfig
     from mkdocs.livereload import LiveReloadServer
+    from mkdocs.structure.nav import Navigation
     from mkdocs.structure.pages import Page
+    from mkdocs.utils.templates import TemplateContext
 
 __all__ = ["TinwrightConfig", "TinwrightPlugin"]
 
 _THEMES_FAVICON = "assets/images/favicon.png"
 """The theme maker's own picture, which is not the educator's."""
+
+_MENDED = (
+    ('data-md-component="search" role="dialog">', 'data-md-component="search" role="dialog" aria-label="Search">'),
+    # HTML allows no such attribute on a tick box; page-start.js sets it, for the browser that heeds it all the same
+    ('type="checkbox" id="__drawer" autocomplete="off">', 'type="checkbox" id="__drawer">'),
+    ('type="checkbox" id="__search" autocomplete="off">', 'type="checkbox" id="__search">'),
+)
+"""Faults of the theme's pages that no template of ours can reach: what it writes, and what stands there instead."""
+
+_STYLE_SHEET = re.compile(r'<link rel="stylesheet" href="[^"]*">')
+_SCRIPT = re.compile(r'<script src=(?!"[^"]*assets/page-start\.js")')
+"""A script that the page would wait for; only the one for light and dark must come before the first paint."""
 
 
 class TinwrightConfig(base.Config):  # type: ignore[no-untyped-call]
@@ -48,6 +66,9 @@ class TinwrightPlugin(BasePlugin[TinwrightConfig]):  # type: ignore[no-untyped-c
     _edited = False
     """True while the site is served for editing: nothing is then kept on the reader's device."""
 
+    def __init__(self) -> None:
+        self._kept = KeptPages()
+
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:  # noqa: ARG002 MkDocs passes it by name
         """Note whether the site is built to be published, or served to be edited."""
         self._edited = command == "serve"
@@ -63,6 +84,8 @@ class TinwrightPlugin(BasePlugin[TinwrightConfig]):  # type: ignore[no-untyped-c
             )
         except TinwrightError as error:
             raise PluginError(f"the content has problems:\n{error}") from error
+        self._aside: dict[str, SetAside] = {}
+        self._texts = {page.uri: page.text for page in self._site.pages}
         overrides = str(package_files("tinwright.site").joinpath("overrides"))
         if overrides not in config.theme.dirs:  # after the educator's own, before the theme's
             config.theme.dirs.insert(1 if config.theme.custom_dir else 0, overrides)
@@ -88,6 +111,8 @@ class TinwrightPlugin(BasePlugin[TinwrightConfig]):  # type: ignore[no-untyped-c
             title, language = config.site_name, str(config.theme.get("language", "en"))
             manifest = manifest_text(title, config.site_description or title, language)
             files.append(File.generated(config, MANIFEST, content=manifest))
+        else:
+            self._kept.use(self._site.pages, (uri for _, uri in NAVIGATION), files, config)
         return files
 
     def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:
@@ -95,27 +120,65 @@ class TinwrightPlugin(BasePlugin[TinwrightConfig]):  # type: ignore[no-untyped-c
         picture = files.get_file_from_path(_THEMES_FAVICON)
         if picture is not None and config.theme["favicon"] != _THEMES_FAVICON:
             files.remove(picture)
+        env.bytecode_cache = COMPILED
         footer = [(title, file.url) for title, uri in FOOTER if (file := files.get_file_from_path(uri)) is not None]
         env.globals["tinwright"] = {"footer": footer, "installable": not self._edited}
         return env
 
+    @event_priority(-200)
+    def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:  # noqa: ARG002 MkDocs passes them by name
+        """Set the page's finished HTML aside, which need not be converted."""
+        if isinstance(page, UnchangedPage):
+            return markdown
+        self._aside[page.file.src_uri] = aside = set_aside(markdown)
+        return aside.text
+
+    @event_priority(200)
     def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:  # noqa: ARG002 MkDocs passes them by name
-        """Give the theme the page's title as escaped text: it would else undo the escaping of a heading."""
+        """Put the HTML back, and give the theme the title as escaped text: it would undo the escaping of a heading."""
+        if isinstance(page, UnchangedPage):
+            return html
+        aside = self._aside[page.file.src_uri]
+        html = aside.with_blocks(html)
+        page.present_anchor_ids = (page.present_anchor_ids or set()) | aside.anchors()
         if not page.is_homepage and page.title:
             page.meta.setdefault("title", page.title)
         return html
 
+    def on_page_context(
+        self,
+        context: TemplateContext,
+        *,
+        page: Page,
+        config: MkDocsConfig,
+        nav: Navigation,  # noqa: ARG002 MkDocs passes it by name
+    ) -> TemplateContext:
+        """Let the search find what it found before on a page that did not change."""
+        if isinstance(page, UnchangedPage):
+            self._kept.add_entries(page, config)
+        return context
+
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:  # noqa: ARG002 MkDocs passes them by name
-        """Link the records for other programs, and name the theme's search dialog for screen readers."""
+        """Put drawings back, link the records for other programs, and mend what the theme writes."""
+        if isinstance(page, UnchangedPage):
+            return output
         data, feed = (get_relative_url(uri, page.url) for uri in (KNOWLEDGE, FEED))
         links = (
             f'<link rel="describedby" type="application/json" title="The whole knowledge base as data" href="{data}">'
             # not rel=alternate: the theme takes those for translations, and asks for a site map beside each
             f'<link rel="feed" type="application/atom+xml" title="What was reviewed" href="{feed}">'
         )
-        return output.replace("</head>", f"{links}</head>", 1).replace(
-            'data-md-component="search" role="dialog">', 'data-md-component="search" role="dialog" aria-label="Search">'
-        )
+        # a style sheet below the text would be there only after the first paint, and move it
+        head, body, text = output.partition("<body")
+        links += "".join(_STYLE_SHEET.findall(text))
+        output = _SCRIPT.sub("<script defer src=", head + body + _STYLE_SHEET.sub("", text))
+        output = self._aside.pop(page.file.src_uri).with_parts(output)
+        for fault, mended in _MENDED:
+            output = output.replace(fault, mended, 1)
+        output = output.replace("</head>", f"{links}</head>", 1)
+        if self._edited:
+            self._kept.note(page, self._texts.get(page.file.src_uri, ""), output)
+        return output
 
     @event_priority(-200)
     def on_post_build(self, *, config: MkDocsConfig) -> None:
@@ -123,6 +186,7 @@ class TinwrightPlugin(BasePlugin[TinwrightConfig]):  # type: ignore[no-untyped-c
         site = Path(config.site_dir)
         language = str(config.theme.get("language", "en"))
         if self._edited:
+            self._kept.note_entries(config)
             retire_worker(site)
             return
         write_copy(site, copy_name(self._kb), config.site_name, dated(self._kb), language=language)

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 import random
 from dataclasses import dataclass
+from functools import cache
 from typing import TYPE_CHECKING, Any
-
-from markupsafe import Markup
 
 from tinwright.bench import drawings
 from tinwright.bench.advice import plain_text
 from tinwright.bench.asking import question_of
 from tinwright.bench.generated_questions import generate
-from tinwright.figures.pointing import places_of, pointing_svg
+from tinwright.exchange import quiz_data
+from tinwright.figures import places_of, pointing_svg, standalone
 from tinwright.knowledge.models.item import Match, OrderSteps
 from tinwright.quizzes.questions import letter_of
 from tinwright.quizzes.scoring import RULES
@@ -22,6 +22,7 @@ from tinwright.site.rendering import script_json, uri_of
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping, Sequence
 
+    from tinwright.figures import StandaloneDrawing
     from tinwright.knowledge import KnowledgeBase
     from tinwright.knowledge.bank import Bank
     from tinwright.knowledge.models.examination import Topic
@@ -29,10 +30,11 @@ if TYPE_CHECKING:
     from tinwright.quizzes.questions import Question
     from tinwright.site.rendering import Renderer
 
-__all__ = ["Practice", "practice_lines", "practice_of", "quiz_assets", "quiz_pages"]
+__all__ = ["Practice", "practice_lines", "practice_of", "quiz_assets", "quiz_descriptions", "quiz_pages"]
 
 QUIZ_INDEX = "quizzes/index.md"
 _MIXED = "quizzes/mixed.md"
+_INDEX_SCRIPT = "quiz-index.js"
 _SCRIPTS = ("quiz-scoring.js", "quiz-progress.js", "quiz-asking.js", "quiz.js")
 _FIGURE_TITLES = {"seam-section": "A seam cut through, with letters", "can-outside": "A closed can, with letters"}
 
@@ -107,7 +109,7 @@ def quiz_pages(kb: KnowledgeBase, bank: Bank, practice: Sequence[Practice], rend
             QUIZ_INDEX,
             topics=counts,
             total=len(practice),
-            scripts=[*_data_scripts(topics), "quiz-scoring.js", "quiz-progress.js", "quiz-asking.js", "quiz-record.js"],
+            scripts=[_INDEX_SCRIPT, *_SCRIPTS[:-1], "quiz-record.js"],
             **common,
         ),
     )
@@ -127,7 +129,6 @@ def quiz_pages(kb: KnowledgeBase, bank: Bank, practice: Sequence[Practice], rend
                 **common,
             ),
         )
-    with_figures = [each for each in practice if each.drawing or each.question.figure]
     yield Page(
         _MIXED,
         renderer.render(
@@ -136,9 +137,9 @@ def quiz_pages(kb: KnowledgeBase, bank: Bank, practice: Sequence[Practice], rend
             topic=None,
             title="Mixed quiz",
             lead="Questions from every topic, as they come at the sealer: not sorted for you.",
-            questions=[_shown(kb, each) for each in with_figures],
+            questions=(),
             topics=counts,
-            scripts=[*_data_scripts(topics), *_SCRIPTS],
+            scripts=[_INDEX_SCRIPT, *_SCRIPTS],
             **common,
         ),
     )
@@ -161,10 +162,6 @@ def _by_topic(bank: Bank, practice: Iterable[Practice]) -> list[tuple[Topic, lis
     return [(bank.topics[id_], questions) for id_, questions in found.items() if questions]
 
 
-def _data_scripts(topics: Iterable[tuple[Topic, list[Practice]]]) -> list[str]:
-    return [f"quiz-{topic.id}.js" for topic, _ in topics]
-
-
 def _shown(kb: KnowledgeBase, practice: Practice) -> dict[str, Any]:
     """Return what a page shows of a question when there is no script."""
     question = practice.question
@@ -175,16 +172,23 @@ def _shown(kb: KnowledgeBase, practice: Practice) -> dict[str, Any]:
         "letters": [letter_of(place) for place in question.key],
         "places": places_of(question.figure) if question.figure else (),
         "figure": _figure(kb, practice),
+        "figure_uri": _figure_uri(question),
         "teaches": [kb.records[_key(name)] for name in question.teaches if _key(name) in kb.records],
     }
 
 
-def _figure(kb: KnowledgeBase, practice: Practice) -> Markup | None:
+@cache
+def _figure(kb: KnowledgeBase, practice: Practice) -> StandaloneDrawing | None:
     question = practice.question
     if question.figure is not None:
         title = _FIGURE_TITLES.get(question.figure, "A sealer, with letters")
-        return Markup(pointing_svg(question.figure, title=title, id_prefix=f"fig-{question.id}"))  # noqa: S704 built as an element tree
-    return drawings.unnamed(kb.defects[practice.drawing], f"fig-{question.id}") if practice.drawing else None
+        return standalone(pointing_svg(question.figure, title=title, id_prefix="fig"))
+    return standalone(drawings.unnamed(kb.defects[practice.drawing], "fig")) if practice.drawing else None
+
+
+def _figure_uri(question: Question) -> str:
+    """Where a question's drawing lies; its name does not tell what is drawn."""
+    return f"assets/quiz/{question.id}.svg"
 
 
 def _key(name: str) -> tuple[str, str]:
@@ -192,20 +196,42 @@ def _key(name: str) -> tuple[str, str]:
     return kind, id_
 
 
+def quiz_descriptions(kb: KnowledgeBase, bank: Bank, practice: Iterable[Practice]) -> dict[str, dict[str, Any]]:
+    """Return what other programs are told of each topic's quiz, by the uri of its page; no answer is in it."""
+    return {
+        f"quizzes/{topic.id}.md": quiz_data(
+            kb, title=f"Quiz: {topic.title}", about=topic.about, questions=[each.question for each in questions]
+        )
+        for topic, questions in _by_topic(bank, practice)
+    }
+
+
 def quiz_assets(kb: KnowledgeBase, bank: Bank, practice: Iterable[Practice], renderer: Renderer) -> Iterator[Asset]:
-    """Yield a data script for each topic."""
-    for topic, questions in _by_topic(bank, practice):
-        data = {
-            "topic": topic.id,
-            "title": topic.title,
-            "page": renderer.address(f"quizzes/{topic.id}.md", _MIXED),
-            "office": kb.programme.office,
-            "passPercent": kb.programme.policy.practice_pass_percent,
-            "rules": RULES,
-            "items": [_item(kb, each, renderer) for each in questions],
-        }
-        text = f"(globalThis.tinwrightQuizData = globalThis.tinwrightQuizData || []).push({script_json(data)});\n"
+    """Yield a script that names every question, one for each topic with its questions in full, and the drawings."""
+    topics = _by_topic(bank, practice)
+    told = [
+        {**_topic(kb, topic, renderer), "items": [each.question.id for each in questions]}
+        for topic, questions in topics
+    ]
+    yield Asset(f"assets/{_INDEX_SCRIPT}", f"globalThis.tinwrightQuizIndex = {script_json(told)};\n".encode())
+    for topic, questions in topics:
+        whole = {**_topic(kb, topic, renderer), "items": [_item(kb, each, renderer) for each in questions]}
+        text = f"(globalThis.tinwrightQuizData = globalThis.tinwrightQuizData || []).push({script_json(whole)});\n"
         yield Asset(f"assets/quiz-{topic.id}.js", text.encode())
+        for each in questions:
+            if figure := _figure(kb, each):
+                yield Asset(_figure_uri(each.question), figure.content)
+
+
+def _topic(kb: KnowledgeBase, topic: Topic, renderer: Renderer) -> dict[str, Any]:
+    return {
+        "topic": topic.id,
+        "title": topic.title,
+        "page": renderer.address(f"quizzes/{topic.id}.md", _MIXED),
+        "office": kb.programme.office,
+        "passPercent": kb.programme.policy.practice_pass_percent,
+        "rules": RULES,
+    }
 
 
 def _item(kb: KnowledgeBase, practice: Practice, renderer: Renderer) -> Mapping[str, Any]:
@@ -237,6 +263,9 @@ def _item(kb: KnowledgeBase, practice: Practice, renderer: Renderer) -> Mapping[
             "unit": question.unit,
             "wrongNumbers": [[f"{number:f}", plain_text(kb, why)] for number, why in question.wrong_numbers],
         }
+    if figure := _figure(kb, practice):
+        address = renderer.address(_figure_uri(question), _MIXED)
+        item["figure"] = {"address": address, "said": figure.said, "box": figure.box}
     if question.figure is not None:
         item["places"] = [[place.lies, *place.badge] for place in places_of(question.figure)]
     return item

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from tinwright.bench import drawings
-from tinwright.bench.profiles import most_likely_first
+from tinwright.bench.seen_here import causes_in_order, seen_behind, seen_on
 from tinwright.knowledge.plain_words import KIND_TITLES
 from tinwright.seaming.can_codes import parse_can_code
 from tinwright.site.page import Page
@@ -58,7 +58,8 @@ def _defect(kb: KnowledgeBase, defect: Defect) -> dict[str, Any]:
     return {
         "defect": defect,
         "drawings": drawings.of_defect(defect),
-        "causes": most_likely_first(defect.causes),
+        "causes": causes_in_order(kb, defect),
+        "confirmed": seen_behind(kb, defect),
         "named_by": _others(kb, defect, shown),
     }
 
@@ -111,6 +112,7 @@ def _sealer(kb: KnowledgeBase, sealer: Sealer, sheets: Mapping[tuple[str, str], 
         "drawing": drawings.of_sealer(sealer, kb),
         "sheets": [sheet for (sealer_id, _), sheet in sheets.items() if sealer_id == sealer.id],
         "procedures": named + for_drive,
+        "confirmed": seen_on(kb, sealer.id),
     }
 
 

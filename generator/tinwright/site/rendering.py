@@ -7,7 +7,7 @@ import re
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 
-from jinja2 import Environment, PackageLoader, StrictUndefined, pass_context
+from jinja2 import BytecodeCache, Environment, PackageLoader, StrictUndefined, pass_context
 from markupsafe import Markup, escape
 
 from tinwright.knowledge import plain_words as words
@@ -18,14 +18,15 @@ from tinwright.seaming.hardware import nearest_awg, screw_travel_in
 from tinwright.site.page import relative_address
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping
+    from collections.abc import Iterable, Mapping, Sequence
 
+    from jinja2.bccache import Bucket
     from jinja2.runtime import Context
 
     from tinwright.knowledge import KnowledgeBase
     from tinwright.knowledge.models.base import Evidence, Record
 
-__all__ = ["Renderer", "markdown_text", "photo_name", "script_json", "search_words", "uri_of"]
+__all__ = ["COMPILED", "Renderer", "markdown_text", "photo_name", "script_json", "search_words", "uri_of"]
 
 _MARKDOWN_SPECIAL = re.compile(r"[^\w .,;?/%°\u00a0-\uffff-]|_")
 
@@ -77,6 +78,24 @@ def search_words(texts: Iterable[str]) -> Markup:
     return Markup(" ".join(word for word in words if word not in _SMALL_WORDS))  # noqa: S704 letters, digits, ' and -
 
 
+class _Compiled(BytecodeCache):
+    """Templates as they were compiled, kept for the next build of the same run."""
+
+    def __init__(self) -> None:
+        self._kept: dict[str, bytes] = {}
+
+    def load_bytecode(self, bucket: Bucket) -> None:
+        if bucket.key in self._kept:
+            bucket.bytecode_from_string(self._kept[bucket.key])
+
+    def dump_bytecode(self, bucket: Bucket) -> None:
+        self._kept[bucket.key] = bucket.bytecode_to_string()
+
+
+COMPILED = _Compiled()
+"""Compiled templates of ours and of the theme; each is known by its name and place, and checked against its text."""
+
+
 class Renderer:
     """Renders templates against one knowledge base.
 
@@ -84,10 +103,16 @@ class Renderer:
         kb: the knowledge base.
         directory_urls: True when pages are published as folders.
         practice: for each record, as `kind/id`, that practice questions teach, how many there are and where to start.
+        on_paper: for each page that has cards on paper, their titles and where they lie.
     """
 
     def __init__(
-        self, kb: KnowledgeBase, *, directory_urls: bool, practice: Mapping[str, tuple[int, str]] = MappingProxyType({})
+        self,
+        kb: KnowledgeBase,
+        *,
+        directory_urls: bool,
+        practice: Mapping[str, tuple[int, str]] = MappingProxyType({}),
+        on_paper: Mapping[str, Sequence[tuple[str, str]]] = MappingProxyType({}),
     ) -> None:
         self._kb = kb
         self._directory_urls = directory_urls
@@ -98,6 +123,7 @@ class Renderer:
             trim_blocks=True,
             lstrip_blocks=True,
             extensions=["jinja2.ext.do"],
+            bytecode_cache=COMPILED,
         )
         self._env.filters.update(
             md=markdown_text,
@@ -125,6 +151,7 @@ class Renderer:
         self._env.globals.update(
             kb=kb,
             practice=practice,
+            on_paper=on_paper,
             programme=kb.programme,
             say=words.say,
             say_direction=words.say_direction,
@@ -147,8 +174,7 @@ class Renderer:
 
     @pass_context
     def _link(self, context: Context, record: Record, text: str | None = None) -> Markup:
-        address = self.address(uri_of(record), context["here"])
-        return Markup('<a href="{}">{}</a>').format(address, text or record.name)
+        return _linked(self.address(uri_of(record), context["here"]), text or record.name)
 
     @pass_context
     def _rich(self, context: Context, text: str) -> Markup:
@@ -158,11 +184,13 @@ class Renderer:
         """Escape a text, and turn each `[[kind/id]]` in it into a link."""
         parts: list[Markup] = []
         end = 0
+        if "[[" not in text:
+            return escape(text)
         for match in INLINE.finditer(text):
             record = self._kb.records[match["kind"], match["id"]]
             label = match["text"] or getattr(record, "short", None) or record.name
             parts.append(escape(text[end : match.start()]))
-            link = Markup('<a href="{}">{}</a>').format(self.address(uri_of(record), here), label)
+            link = _linked(self.address(uri_of(record), here), label)
             cited = record.kind == "source"
             parts.append(Markup('<span class="tw-evidence">{}</span>').format(link) if cited else link)
             end = match.end()
@@ -175,13 +203,16 @@ class Renderer:
         where = ""
         if evidence.source is not None:
             source = self._kb.sources[evidence.source]
-            where = Markup('<a href="{}">{}</a>').format(self.address(uri_of(source), context["here"]), source.short)
+            where = _linked(self.address(uri_of(source), context["here"]), source.short)
             if evidence.where:
                 where += escape(f", {evidence.where}")
-        lead, note = evidence_lead(evidence), self.rich(evidence_notes(evidence), context["here"])
-        return Markup('<span class="tw-evidence tw-evidence--{}">{}{}{}</span>').format(
-            evidence.grade, lead, where, note
-        )
+        lead, note = escape(evidence_lead(evidence)), self.rich(evidence_notes(evidence), context["here"])
+        grade = escape(evidence.grade)
+        return Markup(f'<span class="tw-evidence tw-evidence--{grade}">{lead}{escape(where)}{note}</span>')  # noqa: S704 each part escaped
+
+
+def _linked(address: str, label: str) -> Markup:
+    return Markup(f'<a href="{escape(address)}">{escape(label)}</a>')  # noqa: S704 both escaped
 
 
 def script_json(value: object) -> str:

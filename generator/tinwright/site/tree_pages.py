@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING
 
 from markupsafe import Markup
 
+from tinwright.bench.seen_here import link_shares, seen_behind
 from tinwright.figures import TreeNode, tree_svg
 from tinwright.knowledge.models.trouble import FoundBy, Place
 from tinwright.seaming.order import Check, order_checks
-from tinwright.seaming.signs import DEFECT_SEEN
 from tinwright.site.page import Page
 from tinwright.site.rendering import uri_of
 
@@ -37,13 +37,14 @@ class Branch:
 
 
 def branches_of(defect: Defect, kb: KnowledgeBase) -> list[Branch]:
-    """Put the checks of a defect in order: likelihood per minute, within the order of adjustment."""
+    """Put the checks of a defect in order: likelihood per minute, within the order of adjustment.
+
+    Causes confirmed in this programme count with the likelihood.
+    """
     links = {link.cause: link for link in defect.causes}
+    shares = link_shares(kb, defect)
     ordered = order_checks(
-        [
-            Check(id_, kb.causes[id_].adjuster, kb.causes[id_].minutes, DEFECT_SEEN[link.likelihood])
-            for id_, link in sorted(links.items())
-        ]
+        [Check(id_, kb.causes[id_].adjuster, kb.causes[id_].minutes, share) for id_, share in sorted(shares.items())]
     )
     branches = []
     for check in ordered:
@@ -69,7 +70,15 @@ def tree_pages(kb: KnowledgeBase, renderer: Renderer) -> Iterator[Page]:
         branches = branches_of(defect, kb)
         cautions = list(dict.fromkeys([*defect.cautions, *(c for b in branches for c in b.cause.cautions)]))[:3]
         svg = _overview(defect, branches, renderer, here)
-        text = renderer.render("tree.md.j2", here, defect=defect, branches=branches, cautions=cautions, svg=svg)
+        text = renderer.render(
+            "tree.md.j2",
+            here,
+            defect=defect,
+            branches=branches,
+            cautions=cautions,
+            svg=svg,
+            confirmed=seen_behind(kb, defect),
+        )
         yield Page(here, text)
 
 

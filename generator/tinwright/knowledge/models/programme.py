@@ -6,10 +6,10 @@ from typing import ClassVar
 
 from pydantic import Field
 
-from tinwright.knowledge.models.base import LengthField, Model, Record, Text, ref
+from tinwright.knowledge.models.base import LengthField, Model, Record, Statement, Text, ref
 from tinwright.knowledge.models.can import Dimension, OverlapVariant
 
-__all__ = ["Instrument", "Kitchen", "Policy", "Programme"]
+__all__ = ["Accessibility", "Instrument", "Kitchen", "Policy", "Programme"]
 
 
 class Kitchen(Model):
@@ -51,6 +51,15 @@ class Policy(Model):
     """Formula for percent overlap where no seam specification names one."""
 
 
+class Accessibility(Model):
+    """What only the office can say in the site's accessibility statement."""
+
+    rule: Statement | None = None
+    """The law or rule the office goes by."""
+    limits: tuple[Text, ...] = ()
+    """What the office knows to be hard for some readers, or has not had anybody try."""
+
+
 class Programme(Record):
     """The Extension programme that publishes the site."""
 
@@ -65,6 +74,8 @@ class Programme(Record):
     """What the programme does, in a few sentences."""
     altitude_ft: int = Field(ge=-300, le=15000)
     """Altitude of the kitchens in feet."""
+    contact: Text | None = None
+    """How a reader reaches the office, such as a telephone number with its hours and an address for mail."""
     local_rules: Text
     """Whom to ask about local rules and food programs."""
     demonstration: bool = False
@@ -75,3 +86,5 @@ class Programme(Record):
     """The measuring instruments."""
     policy: Policy
     """The programme's own rules."""
+    accessibility: Accessibility = Accessibility()
+    """What the accessibility statement says beyond what is true of every such site."""

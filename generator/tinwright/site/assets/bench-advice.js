@@ -136,6 +136,8 @@
     return { defects: visible, directions: { ...measured, ...directions } };
   }
 
+  const measured = Object.fromEntries(data.defects.map((/** @type {DefectData} */ defect) => [defect.id, defect.measured]));
+
   /**
    * Causes, the first check and the correction.
    * @param {any} signs
@@ -143,9 +145,10 @@
    * @param {Object<string, number>} outBy how far each dimension is out, in inches
    */
   function adviseOnSigns(signs, sealer, outBy = {}) {
-    const ranking = seaming.rank(data.causes, signs);
-    const question = seaming.findNext(data.causes, signs);
-    if (!ranking.explained) return { ranking, shown: [], order: [], question, correction: null, first: null };
+    const experience = seaming.findExperience(data.seenHere ? data.seenHere.confirmed : [], measured, signs, sealer && sealer.id);
+    const ranking = seaming.rank(data.causes, signs, experience);
+    const question = seaming.findNext(data.causes, signs, null, experience);
+    if (!ranking.explained) return { ranking, shown: [], order: [], question, correction: null, first: null, experience };
     const shown = ranking.causes.filter((/** @type {any} */ ranked) => ranked.word !== "unlikely");
     const order = seaming.orderChecks(shown.map((/** @type {any} */ ranked) => ({
       cause: ranked.cause, adjuster: causes[ranked.cause].adjuster, minutes: causes[ranked.cause].minutes, share: ranked.share,
@@ -155,7 +158,21 @@
     const amount = Math.max(0, ...Object.keys(first.effects).filter((dimension) => dimension !== "tightness").map((dimension) => outBy[dimension] || 0));
     const screw = (sealer && sealer.screws[first.adjuster]) || null;
     const correction = seaming.correct(first.adjuster, first.direction, screw, amount || null);
-    return { ranking, shown, order, question, correction, first: first.cause };
+    return { ranking, shown, order, question, correction, first: first.cause, experience };
+  }
+
+  /**
+   * How often a cause was confirmed in this programme, in counts; empty when it never was.
+   * @param {{own: Object<string, number>, others: Object<string, number>}|null} experience @param {string} cause
+   */
+  function sayTimes(experience, cause) {
+    if (!experience) return "";
+    const sum = (/** @type {Object<string, number>} */ counts) => Object.values(counts).reduce((total, times) => total + times, 0);
+    const [own, others] = [experience.own, experience.others];
+    const times = (own[cause] || 0) + (others[cause] || 0);
+    if (!times) return "";
+    const here = `seen here ${times} of ${sum(own) + sum(others)} times`;
+    return sum(own) && sum(others) ? `${here}, on this sealer ${own[cause] || 0} of ${sum(own)}` : here;
   }
 
   /** @param {any} advice @param {any} ranked @param {string} stance @returns {string[]} */
@@ -215,9 +232,12 @@
         const said = reasons(advice, ranked, stance);
         if (said.length) item.append(make("p", {}, make("strong", {}, `${word}: `), said.join("; ")));
       }
+      const times = sayTimes(advice.experience, ranked.cause);
+      if (times) item.append(make("p", { class: "tw-times" }, times));
       list.append(item);
     }
     out.push(make("h3", {}, "Likely causes"), list);
+    if (advice.experience && data.seenHere.invented) out.push(make("p", { class: "tw-evidence" }, "the counts are invented for the demonstration"));
     const apart = advice.ranking.apart[0];
     if (apart) out.push(make("p", {}, make("strong", {}, "What tells the first two apart: "), sayApart(apart)));
     const check = causes[advice.order[0]];

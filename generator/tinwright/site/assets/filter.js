@@ -7,7 +7,6 @@
  */
 class TwFilter extends HTMLElement {
   connectedCallback() {
-    this.hidden = false;
     this.addEventListener("change", () => this.apply());
     const all = this.querySelector("button");
     if (all) {

@@ -1,5 +1,6 @@
 // @ts-check
-// What must be done before the first paint: remembers light or dark, and shows the bare page in another page's frame.
+// What must be done before the first paint and before the theme's own script: remembers light or dark, says that
+// scripts run, shows the bare page in another page's frame, and holds the search index back until somebody searches.
 
 (function (root) {
   "use strict";
@@ -62,6 +63,8 @@
     for (const [key, word] of Object.entries(palette.color)) document.body.setAttribute(`data-md-color-${key}`, String(word));
   }
 
+  document.documentElement.classList.add("tw-script");
+
   // As soon as the body is there, which is before it is painted.
   const waiting = new MutationObserver(() => {
     if (!document.body) return;
@@ -70,13 +73,43 @@
   });
   waiting.observe(document.documentElement, { childList: true });
 
-  // A link to a tab of a page opens that tab.
   document.addEventListener("DOMContentLoaded", () => {
+    // A browser that remembers what was ticked would show the page again with its menu open.
+    for (const box of document.querySelectorAll(".md-toggle")) box.setAttribute("autocomplete", "off");
+    // A link to a tab of a page opens that tab.
     const target = document.getElementById(location.hash.slice(1));
     if (target instanceof HTMLInputElement && target.name.startsWith("__tabbed_")) target.checked = true;
   });
 
-  if (new URLSearchParams(location.search).has("embed")) {
+  const asked = new URLSearchParams(location.search);
+
+  // The theme asks for the search index, which is larger than any page, on every page. It gets it when it is wanted:
+  // when the search is opened, or by an address that holds words to search for or to mark.
+  /** @type {Promise<void>} */
+  const searching = new Promise((resolve) => {
+    if (asked.has("q") || asked.has("h")) resolve();
+    const isSearch = (/** @type {EventTarget|null} */ target) => target instanceof Element
+      && target.closest('[data-md-component^="search"], [for="__search"], #__search') !== null;
+    for (const kind of ["pointerover", "pointerdown", "focusin", "change"]) {
+      document.addEventListener(kind, (event) => { if (isSearch(event.target)) resolve(); }, { passive: true });
+    }
+  });
+  const index = new URL("search/search_index.json", site).href;
+  globals.XMLHttpRequest = class extends XMLHttpRequest {
+    /** @param {any[]} values */
+    open(...values) {
+      this.address = new URL(String(values[1]), location.href).href;
+      return super.open(.../** @type {[string, string]} */ (values));
+    }
+
+    /** @param {any} [body] */
+    send(body) {
+      if (this.address === index) searching.then(() => super.send(body));
+      else super.send(body);
+    }
+  };
+
+  if (asked.has("embed")) {
     document.documentElement.classList.add("tw-embed");
     const embed = document.createElement("script");
     embed.src = new URL("assets/embed.js", site).href;

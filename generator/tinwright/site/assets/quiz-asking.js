@@ -5,8 +5,9 @@
  * @typedef {{id: string, topic: string, asks: string, critical: boolean, text: string,
  *   choices: {text: string, why: string}[], key: number[], lefts: string[], pairWhys: string[], slips: [string, string][],
  *   why: string, teaches: {title: string, page: string}[], answer?: string, low?: string, high?: string, unit?: string,
- *   wrongNumbers?: [string, string][], places?: [string, number, number][]}} Item
- * @typedef {{item: Item, order: number[], answer: any, typed: string, share: [number, number]|null, figure: Element|null}} Asked
+ *   wrongNumbers?: [string, string][], places?: [string, number, number][],
+ *   figure?: {address: string, said: string, box: [number, number, number, number]}}} Item
+ * @typedef {{item: Item, order: number[], answer: any, typed: string, share: [number, number]|null}} Asked
  */
 
 (function (root) {
@@ -53,10 +54,34 @@
       make("legend", {}, make("span", { class: "tw-quiz__number" }, name), item.critical ? make("span", { class: "tw-quiz__critical" }, "Safety question") : null,
         make("span", { class: "tw-quiz__asked" }, item.text)),
       make("p", { class: "tw-quiet tw-quiz__how" }, HOW[item.asks]));
-    if (asked.figure) box.append(make("div", { class: "tw-quiz__figure" }, asked.figure));
+    const drawing = item.figure ? make("div", { class: "tw-quiz__figure" }, picture(item.figure)) : null;
+    if (drawing) box.append(drawing);
     const build = { "one-answer": choices, "several-answers": choices, point: places, order: steps, match: pairs, number }[item.asks];
     if (build) box.append(build(asked, locked, tell, changed));
+    if (drawing && item.asks === "point") spots(asked, drawing, box);
     return box;
+  }
+
+  /** @param {{address: string, said: string, box: number[]}} figure */
+  const picture = ({ address, said, box: [, , width, height] }) => make("img", { src: address, alt: said, width: Math.round(width), height: Math.round(height) });
+
+  /** Makes each letter in the drawing a second label of the same button. @param {Asked} asked @param {HTMLElement} drawing @param {HTMLElement} box */
+  function spots(asked, drawing, box) {
+    const { id, places: all = [], figure } = asked.item;
+    const [left, top, width, height] = figure ? figure.box : [0, 0, 1, 1];
+    all.forEach(([, x, y], place) => {
+      const name = `a-${id}-${place}`;
+      const spot = make("label", { class: "tw-quiz__spot", for: name });
+      spot.style.left = `${((x - left) / width) * 100}%`;
+      spot.style.top = `${((y - top) / height) * 100}%`;
+      const show = () => {
+        const input = /** @type {HTMLInputElement|null} */ (box.querySelector(`#${CSS.escape(name)}`));
+        spot.classList.toggle("tw-quiz__spot--chosen", Boolean(input && input.checked));
+      };
+      box.addEventListener("change", show);
+      show();
+      drawing.append(spot);
+    });
   }
 
   const HOW = /** @type {Object<string, string>} */ ({
@@ -95,12 +120,11 @@
     return make("div", { class: "tw-quiz__choices" }, ...asked.order.map((place) => tick(asked, place, type, locked, [asked.item.choices[place].text], changed)));
   }
 
-  /** The letters of the drawing as a list; each letter in the drawing is a second label of the same button. @param {Asked} asked @param {boolean} locked @param {(said: string) => void} _tell @param {() => void} changed */
+  /** The letters of the drawing as a list. @param {Asked} asked @param {boolean} locked @param {(said: string) => void} _tell @param {() => void} changed */
   function places(asked, locked, _tell, changed) {
     const item = asked.item;
     const list = make("div", { class: "tw-quiz__choices" });
-    const figure = asked.figure instanceof SVGSVGElement ? asked.figure : null;
-    (item.places || []).forEach(([lies, x, y], place) => {
+    (item.places || []).forEach(([lies], place) => {
       const right = locked && item.key[0] === place;
       const name = locked ? ` (${item.choices[place].text})` : "";
       const label = tick(asked, place, "radio", locked, [make("strong", {}, letterOf(place)), ` ${lies}${name}`], changed);
@@ -111,18 +135,6 @@
         label.append(make("span", { class: "tw-quiz__mark" }, mark[1]));
       }
       list.append(label);
-      if (!figure || !figure.parentElement) return;
-      const seen = figure.viewBox.baseVal;
-      const spot = make("label", { class: "tw-quiz__spot", for: `a-${item.id}-${place}` });
-      spot.style.left = `${((x - seen.x) / seen.width) * 100}%`;
-      spot.style.top = `${((y - seen.y) / seen.height) * 100}%`;
-      const show = () => {
-        const input = /** @type {HTMLInputElement|null} */ (list.querySelector(`#${CSS.escape(`a-${item.id}-${place}`)}`));
-        spot.classList.toggle("tw-quiz__spot--chosen", Boolean(input && input.checked));
-      };
-      list.addEventListener("change", show);
-      show();
-      figure.parentElement.append(spot);
     });
     return list;
   }

@@ -7,7 +7,7 @@
   const practice = globals.tinwrightPractice;
   const { button, make, save } = globals.tinwrightAsking;
   /** @type {any[]} */
-  const topics = globals.tinwrightQuizData || [];
+  const topics = globals.tinwrightQuizStore.topics("");
 
   class TwQuizRecord extends HTMLElement {
     constructor() {

@@ -6,22 +6,21 @@
   const globals = /** @type {any} */ (root);
   const { passes, percentOf, points, score } = globals.tinwrightScoring;
   const practice = globals.tinwrightPractice;
+  const store = globals.tinwrightQuizStore;
   const { button, feedback, fieldset, make, problemOf, save, showProblem, wordOf } = globals.tinwrightAsking;
   const SIZES = [5, 10, 20];
   const WORTHLESS = "Scored by the learner alone. It proves nothing: nobody watched, and the answers stand on the same site. It is no certificate.";
 
-  /** @typedef {{item: any, order: number[], answer: any, typed: string, share: [number, number]|null, figure: Element|null}} Asked */
+  /** @typedef {{item: any, order: number[], answer: any, typed: string, share: [number, number]|null}} Asked */
 
   class TwQuiz extends HTMLElement {
     constructor() {
       super();
-      const own = this.dataset.topic || "";
       /** @type {any[]} */
-      this.topics = (globals.tinwrightQuizData || []).filter((/** @type {any} */ topic) => !own || topic.topic === own);
-      /** @type {any[]} */
-      this.items = this.topics.flatMap((topic) => topic.items);
-      /** @type {Map<string, Element>} */
-      this.figures = new Map();
+      this.topics = [];
+      /** @type {any[]} questions in full, or by id alone until they are fetched */
+      this.items = [];
+      this.look();
       /** @type {Asked[]} */
       this.round = [];
       this.at = 0;
@@ -34,13 +33,24 @@
 
     connectedCallback() {
       if (!this.items.length || this.contains(this.body)) return;
-      for (const place of this.querySelectorAll(".tw-quiz__item")) {
-        const figure = place.querySelector(".tw-quiz__figure > svg");
-        if (figure) this.figures.set(place.id.slice(2), figure);
-      }
       this.replaceChildren(this.said, this.body);
       this.setUp();
       addEventListener("hashchange", () => { if (!this.asking) this.setUp(); });
+    }
+
+    /** Looks which questions are here. */
+    look() {
+      this.topics = store.topics(this.dataset.topic || "");
+      this.items = this.topics.flatMap((topic) => topic.items);
+    }
+
+    /**
+     * Goes on when some questions are here in full: at once when they are.
+     * @param {any[]} items @param {() => void} go @param {() => void} [failed]
+     */
+    whenHere(items, go, failed = () => {}) {
+      if (!store.missing(items).length) return go();
+      store.have(items).then(() => { this.look(); go(); }, failed);
     }
 
     /** @param {string} text */
@@ -72,6 +82,7 @@
       const missed = this.items.filter((item) => seen.has(item.id) && seen.get(item.id).last !== "right").length;
       const fresh = this.items.filter((item) => !seen.has(item.id)).length;
       const first = this.wanted();
+      if (first && store.missing([first]).length) this.whenHere([first], () => { if (!this.asking) this.setUp(); });
       const total = this.items.length;
       const sizes = [...SIZES.filter((size) => size < total).map(String), String(total)];
       if (!sizes.includes(this.settings.size)) this.settings.size = sizes.length > 1 ? sizes[Math.min(1, sizes.length - 2)] : sizes[0];
@@ -88,7 +99,7 @@
       const note = [`${total} questions.`, missed ? `${missed} missed last time: they come first.` : "", fresh && fresh < total ? `${fresh} not tried yet.` : ""].filter(Boolean).join(" ");
       this.body.replaceChildren(make("form", { class: "tw-quiz__setup", onsubmit: (/** @type {Event} */ event) => { event.preventDefault(); this.start(); } },
         make("p", { class: "tw-quiz__count" }, note),
-        first ? make("p", { class: "tw-note" }, make("strong", {}, "It starts with: "), first.text) : null,
+        first && first.text ? make("p", { class: "tw-note" }, make("strong", {}, "It starts with: "), first.text) : null,
         ways("How many questions?", sizes.map((size) => [size, size === String(total) ? `all ${total}` : size]), settings.size, (value) => { settings.size = value; }),
         ways("How are they shown?", [["one", "one at a time"], ["page", "all on one page"]], settings.single ? "one" : "page", (value) => { settings.single = value === "one"; }),
         ways("When do you see the answer?", [["each", "after each question"], ["end", "at the end"]], settings.each ? "each" : "end", (value) => { settings.each = value === "each"; }),
@@ -100,13 +111,22 @@
       const seed = Number(this.dataset.seed) || crypto.getRandomValues(new Uint32Array(1))[0];
       const chance = practice.chances(seed);
       const first = this.wanted();
-      this.round = practice.choose(this.items, Number(this.settings.size), first ? first.id : "", chance).map((/** @type {any} */ item) => ({
-        item, order: this.mixed(item, chance), answer: null, typed: "", share: null, figure: this.figures.get(item.id) || null,
-      }));
-      this.at = 0;
+      const chosen = practice.choose(this.items, Number(this.settings.size), first ? first.id : "", chance);
       this.asking = true;
-      this.tell("");
-      this.ask();
+      this.tell(store.missing(chosen).length ? "Fetching the questions …" : "");
+      this.whenHere(chosen, () => {
+        const whole = new Map(this.items.map((item) => [item.id, item]));
+        this.round = chosen.map((/** @type {any} */ { id }) => {
+          const item = whole.get(id);
+          return { item, order: this.mixed(item, chance), answer: null, typed: "", share: null };
+        });
+        this.at = 0;
+        this.tell("");
+        this.ask();
+      }, () => {
+        this.asking = false;
+        this.tell("The questions could not be fetched: there is no signal. Try again later, or start from the quiz of one topic.");
+      });
     }
 
     /** The order in which choices are shown; steps never stand right from the start, letters of a drawing stay. @param {any} item @param {() => number} chance */

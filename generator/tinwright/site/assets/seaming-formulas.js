@@ -259,6 +259,7 @@
     changeOther: 0.1,
     likelyPart: 2.0,
     possiblePart: 10.0,
+    priorCases: 10.0,
     stages: {"chuck": 0, "base-height": 0, "base-pressure": 0, "roller-height": 0, "first-roller": 1, "second-roller": 2},
     minutes: {"repeats": 1.0, "last-change": 1.0, "extent": 2.0, "defect": 3.0, "gauge": 5.0, "teardown": 15.0},
     worth: 0.1,

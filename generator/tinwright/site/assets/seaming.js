@@ -26,6 +26,8 @@
  * @typedef {{kind: string, key: string, first: string[], second: string[]}} Distinction
  * @typedef {{cause: string, word: string, share: number, reasons: {sign: Sign, stance: string}[]}} Ranked
  * @typedef {{causes: Ranked[], unknownShare: number, explained: boolean, apart: Distinction[]}} Ranking
+ * @typedef {{sealer: string, defect: string, cause: string, times: number}} Confirmed
+ * @typedef {{own: Object<string, number>, others: Object<string, number>, dimensions: string[]}} Experience
  * @typedef {{kind: string, key: string, minutes: number, answers: string[]}} Ask
  * @typedef {{cause: string, adjuster: string, minutes: number, share: number}} Check
  * @typedef {{adjuster: string, tighten?: string|null, loosen?: string|null, travelPerTurnIn?: number|null,
@@ -736,13 +738,69 @@
         compareText(one.cause, other.cause),
     );
 
-  /** Rank causes by the signs. @param {CauseProfile[]} causes @param {Signs} signs @returns {Ranking} */
-  function rank(causes, signs) {
+  /**
+   * The share of each cause, in the order given, and last that of a cause which is none of them.
+   * @param {CauseProfile[]} causes @param {Sign[]} found @param {Experience|null} [experience]
+   * @returns {number[]}
+   */
+  function findShares(causes, found, experience = null) {
+    /** @param {number[]} priors @param {Sign[]} signs */
+    const weighed = (priors, signs) =>
+      findPosterior(priors, [...causes.map((cause) => signs.map((sign) => weigh(cause, sign))), signs.map(weighUnknown)]);
+    const level = new Array(causes.length + 1).fill(1);
+    if (!experience) return weighed(level, found);
+    /** @param {Sign} sign */
+    const isAbout = (sign) =>
+      sign.kind === "defect" || (sign.kind === "direction" && experience.dimensions.includes(sign.key));
+    let shares = weighed(level, found.filter(isAbout));
+    for (const counts of [experience.others, experience.own]) {
+      shares = addCases(shares, [...causes.map((cause) => get(counts, cause.cause, 0)), 0]);
+    }
+    return weighed(shares, found.filter((sign) => !isAbout(sign)));
+  }
+
+  /**
+   * What was confirmed behind the defects that the signs tell of; null when that is nothing.
+   * @param {Confirmed[]} confirmed @param {Object<string, Object<string, string>>} measured
+   * @param {Signs} signs @param {string|null} [sealer]
+   * @returns {Experience|null}
+   */
+  function findExperience(confirmed, measured, signs, sealer = null) {
+    /** @type {Object<string, number>} */ const own = {};
+    /** @type {Object<string, number>} */ const others = {};
+    /** @type {Set<string>} */ const dimensions = new Set();
+    for (const count of confirmed) {
+      const parts = Object.entries(get(measured, count.defect, {}));
+      if (parts.length) {
+        if (parts.some(([dimension, direction]) => get(signs.directions, dimension, null) !== direction)) continue;
+        for (const [dimension] of parts) dimensions.add(dimension);
+      } else if (!(signs.defects || []).includes(count.defect)) continue;
+      const counts = count.sealer === sealer ? own : others;
+      counts[count.cause] = get(counts, count.cause, 0) + count.times;
+    }
+    if (!Object.keys(own).length && !Object.keys(others).length) return null;
+    return { own, others, dimensions: [...dimensions].sort(compareText) };
+  }
+
+  /** The mean of the Dirichlet posterior. @param {number[]} shares @param {number[]} counts @returns {number[]} */
+  function addCases(shares, counts) {
+    let total = 0;
+    for (const count of counts) total = total + count;
+    const prior = C().priorCases;
+    return shares.map((share, place) => (prior * share + counts[place]) / (prior + total));
+  }
+
+  /**
+   * Rank causes by the signs, and by what was confirmed before behind the defects told.
+   * @param {CauseProfile[]} causes @param {Signs} signs @param {Experience|null} [experience]
+   * @returns {Ranking}
+   */
+  function rank(causes, signs, experience = null) {
     const sorted = inOrder(causes);
     const found = listSigns(signs);
     const rows = sorted.map((cause) => found.map((sign) => weigh(cause, sign)));
     const unknownRow = found.map(weighUnknown);
-    const shares = findPosterior(new Array(sorted.length + 1).fill(1), [...rows, unknownRow]);
+    const shares = findShares(sorted, found, experience);
     const unknown = shares[sorted.length];
     const top = Math.max(...shares);
     const placed = sorted
@@ -853,15 +911,12 @@
 
   /**
    * The quickest question with an answer that would put another cause on top; null when there is none.
-   * @param {CauseProfile[]} causes @param {Signs} signs @param {Ask[]|null} [asks]
+   * @param {CauseProfile[]} causes @param {Signs} signs @param {Ask[]|null} [asks] @param {Experience|null} [experience]
    * @returns {Ask|null}
    */
-  function findNext(causes, signs, asks = null) {
+  function findNext(causes, signs, asks = null, experience = null) {
     const sorted = inOrder(causes);
-    const found = listSigns(signs);
-    const rows = sorted.map((cause) => found.map((sign) => weigh(cause, sign)));
-    rows.push(found.map(weighUnknown));
-    const shares = findPosterior(new Array(rows.length).fill(1), rows);
+    const shares = findShares(sorted, listSigns(signs), experience);
     const top = topOf(shares);
     let chosen = null;
     let most = 0;
@@ -1036,6 +1091,7 @@
   }
 
   Object.assign(seaming, {
+    addCases,
     compare,
     compute,
     conformanceProbability,
@@ -1044,6 +1100,7 @@
     extremes,
     findDirections,
     findDistinctions,
+    findExperience,
     findNext,
     findPosterior,
     findQuestions,

@@ -1,0 +1,108 @@
+"""The command an educator runs after every change: check all records and the question bank."""
+
+from __future__ import annotations
+
+import datetime as dt
+import json
+import sys
+from dataclasses import asdict
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from tinwright.bench.item_checks import review_bank
+from tinwright.cli.common import CONTENT, counted
+from tinwright.errors import ContentError
+from tinwright.knowledge import load
+from tinwright.knowledge.bank import EXAMINATION, load_bank
+from tinwright.knowledge.review import overdue
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from tinwright.errors import Problem
+    from tinwright.knowledge import KnowledgeBase
+    from tinwright.knowledge.review import Overdue
+
+__all__ = ["check"]
+
+
+@click.command()
+@CONTENT
+@click.option(
+    "--quizzes",
+    type=click.Path(path_type=Path, file_okay=False, exists=True),
+    help="Folder of the question bank; `quizzes` beside the records when left out, and nothing when there is none.",
+)
+@click.option(
+    "--examination",
+    type=click.Path(path_type=Path, file_okay=False, exists=True),
+    help="Folder of the examination items; `examination` in the question bank when left out.",
+)
+@click.option("--today", type=click.DateTime(["%Y-%m-%d"]), help="Day to reckon reviews from; today when left out.")
+@click.option("--strict", is_flag=True, help="Exit with 1 for overdue records and gaps of the bank, too.")
+@click.option("--json", "as_json", is_flag=True, help="Print problems, overdue records and gaps as JSON.")
+def check(
+    content: Path,
+    quizzes: Path | None,
+    examination: Path | None,
+    today: dt.datetime | None,
+    strict: bool,
+    as_json: bool,
+) -> None:
+    """Check every record, and list what is overdue for review.
+
+    A question bank beside the records is checked, too: each item, and what no item asks about yet.
+
+    Example: tinwright check --content content
+    """
+    late: list[Overdue] = []
+    gaps: tuple[Problem, ...] = ()
+    records = 0
+    try:
+        kb = load(content)
+        records = len(kb.records)
+        late = overdue(kb, today.date() if today else dt.datetime.now(tz=dt.UTC).date())
+        problems, gaps = _check_bank(kb, quizzes, examination)
+    except ContentError as error:
+        problems = error.problems
+    if as_json:
+        found = {
+            "problems": [asdict(problem) for problem in problems],
+            "overdue": [asdict(row) for row in late],
+            "gaps": [asdict(gap) for gap in gaps],
+        }
+        click.echo(json.dumps(found, indent=2, default=str))
+    else:
+        _print_check(problems, [*map(str, gaps), *map(str, late)], records, len(late), len(gaps))
+    sys.exit(1 if problems or (strict and (late or gaps)) else 0)
+
+
+def _check_bank(
+    kb: KnowledgeBase, quizzes: Path | None, examination: Path | None
+) -> tuple[tuple[Problem, ...], tuple[Problem, ...]]:
+    """Return the faults of the question bank and what it lacks; neither when there is no bank.
+
+    Raises:
+        ContentError: when the bank cannot be read.
+    """
+    root = quizzes or kb.root.resolve().parent / "quizzes"
+    if not root.is_dir():
+        return (), ()
+    if examination is None and (root / EXAMINATION).is_dir():
+        examination = root / EXAMINATION
+    review = review_bank(load_bank(root, kb, examination=examination), kb, with_examination=examination is not None)
+    return review.problems, review.gaps
+
+
+def _print_check(problems: Sequence[Problem], rows: list[str], records: int, late: int, gaps: int) -> None:
+    for problem in problems:
+        click.echo(str(problem), err=True)
+    for row in rows:
+        click.echo(row)
+    if problems:
+        click.echo(counted(len(problems), "problem"), err=True)
+    else:
+        lacking = f", {counted(gaps, 'gap')} in the question bank" if gaps else ""
+        click.echo(f"{counted(records, 'record')} checked, no problems, {late} overdue for review{lacking}")

@@ -1,0 +1,79 @@
+"""The counts of confirmed causes are read with the records, and their mistakes told like theirs."""
+
+from __future__ import annotations
+
+import shutil
+from typing import TYPE_CHECKING
+
+import pytest
+
+from conftest import ROOT
+from tinwright.knowledge import find_problems, load
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+ONE = "  - {sealer: bench-crank-sealer, defect: droop, cause: first-roller-loose, times: 4}\n"
+SOUND = f"through: 2026\nconfirmed:\n{ONE}"
+
+
+@pytest.fixture
+def demonstration(tmp_path: Path) -> Path:
+    shutil.copytree(ROOT / "content", tmp_path / "content")
+    return tmp_path / "content"
+
+
+def test_counts_are_read_and_are_no_record_of_their_own(demonstration: Path) -> None:
+    (demonstration / "seen-here.yml").write_text(SOUND)
+    without = load(ROOT / "content")
+    kb = load(demonstration)
+    assert kb.seen_here is not None
+    assert [(count.cause, count.times) for count in kb.seen_here.confirmed] == [("first-roller-loose", 4)]
+    assert kb.records.keys() == without.records.keys()
+    assert kb.named_by("cause", "first-roller-loose") == without.named_by("cause", "first-roller-loose")
+    assert without.seen_here is None
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        (
+            SOUND.replace("crank-sealer", "crank-saeler"),
+            "content/seen-here.yml:3:14: seen-here: no sealer is called 'bench-crank-saeler'; "
+            "did you mean 'bench-crank-sealer'?",
+        ),
+        (
+            SOUND.replace("droop", "drop"),
+            "content/seen-here.yml:3:42: seen-here: no defect is called 'drop'; did you mean 'droop'?",
+        ),
+        (
+            SOUND.replace("roller-loose", "roller-lose"),
+            "content/seen-here.yml:3:56: seen-here: no cause is called 'first-roller-lose'; "
+            "did you mean 'first-roller-loose'?",
+        ),
+        (
+            SOUND.replace("times: 4", "times: 0"),
+            "content/seen-here.yml:3:83: seen-here: times: expected at least 1, got 0",
+        ),
+        (SOUND.replace("through: 2026", "through: 2026-11"), "content/seen-here.yml:1:10: seen-here: through: "),
+        (SOUND + "person: AE\n", "content/seen-here.yml:4:1: seen-here: unknown key 'person'"),
+        (
+            SOUND + ONE,
+            "content/seen-here.yml:3:3: seen-here: confirmed: bench-crank-sealer, droop, first-roller-loose stands here twice: add the two up",
+        ),
+    ],
+    ids=["sealer", "defect", "cause", "none", "month", "person", "twice"],
+)
+def test_each_mistake_is_told_in_one_line(demonstration: Path, text: str, expected: str) -> None:
+    (demonstration / "seen-here.yml").write_text(text)
+    (line,) = [str(problem) for problem in find_problems(demonstration)]
+    assert line.startswith(expected)
+
+
+def test_a_count_does_not_stand_for_the_defect_that_names_a_cause(demonstration: Path) -> None:
+    cause = (demonstration / "causes" / "chuck-worn.yml").read_text(encoding="utf-8")
+    (demonstration / "causes" / "unnamed.yml").write_text(cause, encoding="utf-8")
+    (demonstration / "seen-here.yml").write_text(SOUND.replace("first-roller-loose", "unnamed"))
+    assert [str(problem) for problem in find_problems(demonstration)] == [
+        "content/causes/unnamed.yml:2:1: cause unnamed: no defect names this cause"
+    ]

@@ -11,10 +11,11 @@ PACKAGE = Path(__file__).parents[1] / "generator" / "tinwright"
 
 MAY_IMPORT = {
     "errors": set(),
+    "remembering": set(),
     "measures": {"errors"},
     "seaming": {"errors", "measures", "seaming"},
-    "knowledge": {"errors", "measures", "seaming", "knowledge"},
-    "figures": {"errors", "measures", "figures"},
+    "knowledge": {"errors", "remembering", "measures", "seaming", "knowledge"},
+    "figures": {"errors", "remembering", "measures", "figures"},
     "starter": {"errors", "starter"},
     "quizzes": {"errors", "quizzes"},
     "benchlog": {"errors", "measures", "seaming", "figures", "benchlog"},
@@ -50,6 +51,7 @@ MAY_IMPORT = {
     "exchange": {"errors", "measures", "seaming", "knowledge", "quizzes", "exchange"},
     "site": {
         "errors",
+        "remembering",
         "measures",
         "seaming",
         "knowledge",

@@ -257,7 +257,7 @@ def test_readings_get_a_verdict_and_those_of_check_a_seam_are_taken_over(page: P
     thumb.test_cans()
     thumb.tap("Measure", "Take the readings from Check a seam")
     expect(page.locator(".tw-log__verdict .tw-verdict__word")).to_have_text("The readings say: reject")
-    expect(page.locator(".tw-log__key--first")).to_contain_text("Reject")
+    expect(page.locator(".tw-log__pad .tw-log__key--first")).to_contain_text("Reject")
     page.fill("#bl-0-seam-thickness", "55")
     expect(page.locator("#bl-0-seam-thickness-ask")).to_contain_text("Is this 55 thousandths of an inch")
     page.locator("#bl-0-seam-thickness-ask").get_by_role("button").click()

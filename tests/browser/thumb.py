@@ -30,11 +30,11 @@ ALL_GOOD = {
 class Thumb:
     """What a volunteer does on the page."""
 
-    def __init__(self, page: Page, address: str, *, at: str = "09:00:00", embedded: bool = False) -> None:
+    def __init__(self, page: Page, address: str, *, at: str = "09:00:00") -> None:
         self.page = page
         page.set_viewport_size(PHONE)  # type: ignore[arg-type]
         page.clock.install(time=f"{DAY}T{at}")
-        page.goto(f"{address}bench-log.html{'?embed' if embedded else ''}")
+        page.goto(f"{address}bench-log.html")
         expect(self.log.get_by_role("button").first).to_be_visible()
 
     @property

@@ -84,7 +84,7 @@ class SeasonReport:
     confirmed: tuple[Confirmed, ...]
     """Causes confirmed, by sealer, defect and cause."""
     shares: Mapping[str, tuple[CauseShare, ...]]
-    """For each defect with a confirmed cause: its causes, the likeliest in the next case first."""
+    """For each defect of which a cause was confirmed: those causes and the likeliest others."""
     corrections: tuple[Tried, ...]
     """What was tried, the most frequent first."""
     open_disputes: int

@@ -65,9 +65,7 @@ _DOORS = (
     Door("Set up for a can", "Chuck, roller position, spacers, steps", "set-up/index.md"),
     Door("Check a seam", "Type in what you measured; get a verdict and a drawing", "seam-check.md"),
     Door("Find the cause", "Answer what you know; get the likely cause", "find-the-cause.md"),
-    Door(
-        "Keep the bench log", "Write a sealing day down as it happens: what is due, which cans to hold", "bench-log.md"
-    ),
+    Door("Keep the bench log", "Write the sealing day down; see what is due and what to hold", "bench-log.md"),
     _QUIZ,
     Door("Look it up", "Procedures, parts, terms, cautions, sources", "reference.md"),
     Door("Print", "Cards, wall chart and sheets to hang up or write on", PRINT_PAGE),

@@ -31,8 +31,8 @@
     tell();
     box.append(make("h2", {}, "Hand it in"), said, make("div", { class: "tw-log__keys" },
       key({ label: "Copy as text", act: () => copy(box, files.textOf(log, day), say) }),
-      files.canShare(log, day) ? key({ label: "Share the file", act: share }) : null, key({ label: "Save the file", act: save }, "first")));
-    return box;
+      files.canShare() ? key({ label: "Share the file", act: share }) : null, key({ label: "Save the file", act: save }, "first")));
+    return { box, tell };
   }
 
   /** @param {HTMLElement} place @param {string} text @param {(text: string) => void} say */
@@ -76,11 +76,13 @@
       kept && day !== today() && !others.includes(today()) ? key({ label: "Begin a session today", act: begin }, "first") : null);
   }
 
-  /** @param {Days} days @returns {HTMLElement[]} */
+  /** What stands below the log, and what renews its count of lines. @param {Days} days @returns {{parts: HTMLElement[], tell: () => void}} */
   function daysSection(days) {
     const { kept, print } = days;
+    const out = kept ? handIn(days) : null;
     const paper = kept ? make("p", { class: "tw-bench__buttons" }, make("button", { type: "button", class: "tw-button", onclick: print }, "Print the log of the day")) : null;
-    return /** @type {HTMLElement[]} */ ([kept ? handIn(days) : null, takeIn(days), otherDays(days), paper].filter((each) => each !== null));
+    const parts = [out && out.box, takeIn(days), otherDays(days), paper].filter((each) => each !== null);
+    return { parts: /** @type {HTMLElement[]} */ (parts), tell: out ? out.tell : () => undefined };
   }
 
   globals.tinwrightBenchLogDays = { daysSection };

@@ -48,8 +48,15 @@
   const inOrder = (events) => [...events].sort((one, other) =>
     compareText(withSeconds(one.at), withSeconds(other.at)) || written(one.id) - written(other.id) || compareText(one.id, other.id));
 
-  /** Those that count, in order. @param {LogEvent[]} events */
-  const counted = (events) => inOrder(events.filter((event) => !event.struck));
+  /** @type {WeakMap<LogEvent[], LogEvent[]>} */
+  const sorted = new WeakMap();
+
+  /** Those that count, in order; sorted once for each list, which must not be changed afterwards. @param {LogEvent[]} events */
+  function counted(events) {
+    const found = sorted.get(events) || inOrder(events.filter((event) => !event.struck));
+    sorted.set(events, found);
+    return found;
+  }
 
   /** @param {LogEvent} event @param {Object<string, string>} dispositions @returns {"good"|"failed"|""} */
   function outcomeOf(event, dispositions) {

@@ -68,7 +68,7 @@
     if (!rules.isNow(first) && first.check === "check") {
       box.append(make("p", { class: "tw-log__left" }, make("span", {}, make("b", {}, String(first.cansLeft)), first.cansLeft === 1 ? " can" : " cans"), " or ",
         make("span", {}, make("b", {}, String(first.minutesLeft)), first.minutesLeft === 1 ? " minute" : " minutes"), " left"));
-    } else box.append(make("p", {}, rules.isNow(first) ? `Seal no can before: ${words.dueWhy(first)}.` : `${words.upper(words.dueWhen(first))}: ${words.dueWhy(first)}.`));
+    } else box.append(make("p", {}, rules.isNow(first) ? `Seal no can before that (${words.dueWhy(first)}).` : `${words.upper(words.dueWhen(first))}: ${words.dueWhy(first)}.`));
     if (others.length) box.append(make("ul", { class: "tw-list" }, ...others.map((due) => make("li", {}, `${words.dueText(due)}, ${words.dueWhen(due)}`))));
     return box;
   }

@@ -46,6 +46,10 @@
       this.one = null;
       this.isWhole = false;
       this.step = 6;
+      this.frame = 0;
+      this.tellUnsaved = () => undefined;
+      /** What follows from a session, worked out once. @type {WeakMap<LogEvent[], {bench: any, held: any}>} */
+      this.known = new WeakMap();
       this.stepKey = view.key({ label: "+6", act: () => this.seal(this.step) });
       this.trouble = make("div", { class: "tw-log__trouble", role: "alert" });
       this.stop = make("div", { role: "alert" });
@@ -125,8 +129,10 @@
 
     /** @param {string} said @param {LogEvent|null} event the last one written */
     isDone(said, event) {
+      const isThere = this.undone.contains(document.activeElement);
       this.undone.replaceChildren(...(event ? [make("span", {}, `${event.at.slice(0, 5)} ${words.eventText(event)}${event.struck ? " · struck out" : ""}`),
         make("button", { type: "button", class: "tw-button", onclick: () => this.strike(event) }, event.struck ? "Bring it back" : "Undo")] : []));
+      if (isThere && this.undone.lastChild instanceof HTMLElement) this.undone.lastChild.focus();
       this.say(said);
       this.show();
     }
@@ -296,17 +302,24 @@
       this.open = key;
       this.isWhole = false;
       remember(OPEN, key);
+      const isTab = this.tabs.contains(document.activeElement);
       this.undone.replaceChildren();
-      this.showPad();
+      this.showPad(true);
       this.show();
-      this.scrollIntoView({ block: "start" });
+      if (isTab) /** @type {HTMLElement} */ (this.tabs.querySelector("[aria-pressed=true]")).focus({ preventScroll: true });
       const kept = this.kept();
       if (kept) this.say(`${words.sealerTitle(kept.session.sealer)}, ${kept.session.date}.`);
     }
 
+    /** What is due and held has this frame of the screen to itself; the rest has the next. */
     show() {
       this.showTrouble();
       this.showNow();
+      cancelAnimationFrame(this.frame);
+      this.frame = requestAnimationFrame(() => this.showRest());
+    }
+
+    showRest() {
       this.showFiles();
       const kept = this.kept();
       this.list.replaceChildren(...(kept ? [view.eventList(kept.session, kept.disputed, this.isWhole, (/** @type {LogEvent} */ event) => this.correct(event), () => { this.isWhole = true; this.show(); })] : []));
@@ -338,9 +351,7 @@
         return;
       }
       const { session } = kept;
-      const bench = rules.readBench(session.events, data.policy, data.dispositions);
-      const dues = this.isToday(kept) && !bench.closed ? bench.due(rules.seconds(clock())) : [];
-      const held = view.heldOf(session, this.earlier(session));
+      const { bench, held, dues } = this.state(kept);
       const acts = ["release", "discard"].map((kind) => ({ label: kind === "release" ? "Release cans" : "Discard cans", act: () => this.ask(kind) }));
       this.put(this.stop, held ? view.stopCard(held, acts) : null);
       this.put(this.due, this.isToday(kept) || bench.closed ? view.dueCard(dues, bench) : make("p", { class: "tw-note" }, `This is the log of ${session.date}. Write times with what you add.`));
@@ -352,18 +363,27 @@
       if (this.count.textContent !== count + checked) this.count.textContent = count + checked;
     }
 
+    /** What is due and held in a session now. @param {any} kept */
+    state(kept) {
+      const { session } = kept;
+      const found = this.known.get(session.events) || {
+        bench: rules.readBench(session.events, data.policy, data.dispositions), held: view.heldOf(session, this.earlier(session)),
+      };
+      this.known.set(session.events, found);
+      const isDue = this.isToday(kept) && !found.bench.closed;
+      return { ...found, dues: /** @type {LogDue[]} */ (isDue ? found.bench.due(rules.seconds(clock())) : []) };
+    }
+
     /** @param {any} kept @returns {{key: string, title: string, below: string, isOpen: boolean}} */
     showTab(kept) {
       const { session, key } = kept;
-      const bench = rules.readBench(session.events, data.policy, data.dispositions);
-      const dues = this.isToday(kept) && !bench.closed ? bench.due(rules.seconds(clock())) : [];
+      const { bench, held, dues } = this.state(kept);
       const aloud = words.dueAloud(dues);
       const many = this.log.sessions.filter((/** @type {any} */ each) => this.isToday(each)).length > 1;
       const before = this.aloud.get(key);
       this.aloud.set(key, aloud);
       if (before !== undefined && before !== aloud && aloud) this.say(`${this.said.textContent && key === this.open ? `${this.said.textContent} ` : ""}${many ? `${words.sealerTitle(session.sealer)}: ` : ""}${aloud}`);
-      const isStopped = view.heldOf(session, this.earlier(session)) !== null;
-      const state = isStopped ? "HOLD" : dues.some(rules.isNow) ? "DUE" : bench.closed ? "closed" : "";
+      const state = held ? "HOLD" : dues.some(rules.isNow) ? "DUE" : bench.closed ? "closed" : "";
       return { key, title: words.sealerTitle(session.sealer), below: [`${bench.counter}`, state].filter(Boolean).join(" · "), isOpen: key === this.open };
     }
 
@@ -413,7 +433,13 @@
     }
 
     showFiles() {
-      this.files.replaceChildren(...globals.tinwrightBenchLogDays.daysSection({
+      const stands = JSON.stringify([this.open, today(), this.log.sessions.length]);
+      if (this.stands.get(this.files) === stands) {
+        this.tellUnsaved();
+        return;
+      }
+      this.stands.set(this.files, stands);
+      const { parts, tell } = globals.tinwrightBenchLogDays.daysSection({
         log: this.log, kept: this.kept(), save: () => this.save(), say: (/** @type {string} */ text) => this.say(text),
         choose: (/** @type {string} */ key) => this.choose(key), begin: () => { this.open = ""; this.showPad(true); this.show(); },
         taken: () => {
@@ -422,7 +448,9 @@
           this.show();
         },
         print: () => { this.showPrint(); root.print(); },
-      }));
+      });
+      this.files.replaceChildren(...parts);
+      this.tellUnsaved = tell;
     }
 
     showCharts() {

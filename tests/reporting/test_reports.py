@@ -52,6 +52,7 @@ EVENTS = (
     event(7, "09:25", "heated", first=1, last=4),
     event(8, "09:30", "adjustment", adjuster="first-roller", direction="tighten", turns="1/8"),
     event(9, "09:33", "test-can", result="bad", defect="droop"),
+    event(16, "09:38", "adjustment", adjuster="first-roller", direction="tighten", turns="1/16"),
     event(10, "09:40", "adjustment", adjuster="first-roller", direction="tighten", turns="1/8"),
     event(11, "09:43", "test-can", result="good"),
     event(12, "09:50", "adjustment", adjuster="base-pressure", direction="loosen"),
@@ -108,7 +109,7 @@ def test_what_was_held_released_and_is_still_held_is_told_with_the_rule_for_each
 def test_a_correction_worked_when_the_next_check_was_good(kb: KnowledgeBase, logged: LoggedSession, html: str) -> None:
     season = season_report(kb, [logged])
     assert [(each.adjuster, each.worked, each.checked, each.times) for each in season.corrections] == [
-        ("first-roller", 1, 2, 2),
+        ("first-roller", 1, 2, 3),
         ("base-pressure", 0, 0, 1),
     ]
     text = words_of(html)

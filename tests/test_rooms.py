@@ -11,10 +11,11 @@ PACKAGE = Path(__file__).parents[1] / "generator" / "tinwright"
 
 MAY_IMPORT = {
     "errors": set(),
+    "remembering": set(),
     "measures": {"errors"},
     "seaming": {"errors", "measures", "seaming"},
-    "knowledge": {"errors", "measures", "seaming", "knowledge"},
-    "figures": {"errors", "measures", "figures"},
+    "knowledge": {"errors", "measures", "remembering", "seaming", "knowledge"},
+    "figures": {"errors", "measures", "remembering", "figures"},
     "starter": {"errors", "starter"},
     "quizzes": {"errors", "quizzes"},
     "benchlog": {"errors", "measures", "seaming", "benchlog"},
@@ -36,7 +37,18 @@ MAY_IMPORT = {
         "exchange",
     },
     "exchange": {"errors", "measures", "seaming", "knowledge", "quizzes", "exchange"},
-    "site": {"errors", "measures", "seaming", "knowledge", "quizzes", "figures", "bench", "exchange", "site"},
+    "site": {
+        "errors",
+        "measures",
+        "remembering",
+        "seaming",
+        "knowledge",
+        "quizzes",
+        "figures",
+        "bench",
+        "exchange",
+        "site",
+    },
     "cli": {
         "errors",
         "measures",

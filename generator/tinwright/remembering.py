@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
+from functools import lru_cache, wraps
 from typing import TYPE_CHECKING, ParamSpec, TypeVar, cast
 
 if TYPE_CHECKING:
@@ -16,7 +16,7 @@ _MOST = 8192
 
 
 def remembered(function: Callable[_P, _T]) -> Callable[_P, _T]:
-    """Keep the results of a pure function of hashable arguments, the last few thousand of them.
+    """Keep the results of a pure function, the last few thousand of them; with an argument that may change, none.
 
     While a site is served for editing, what did not change is then not drawn again.
 
@@ -27,5 +27,17 @@ def remembered(function: Callable[_P, _T]) -> Callable[_P, _T]:
     >>> double(2) + double(2)
     reckoning
     8
+    >>> remembered(len)([1, 2])
+    2
     """
-    return cast("Callable[_P, _T]", lru_cache(maxsize=_MOST)(function))
+    kept = cast("Callable[_P, _T]", lru_cache(maxsize=_MOST)(function))
+
+    @wraps(function)
+    def ask(*values: _P.args, **named: _P.kwargs) -> _T:
+        try:
+            hash((values, tuple(named.values())))
+        except TypeError:
+            return function(*values, **named)
+        return kept(*values, **named)
+
+    return ask

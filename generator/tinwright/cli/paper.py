@@ -126,7 +126,8 @@ def _set_up_cards(press: Press, can: str | None, sealer: str | None) -> Iterator
     sheets = all_sheets(press.kb)
     if can is not None and sealer is not None:
         sheet = sheets[sealer, can]
-        title = f"Set-up card, {sheet.can.code} on the {sheet.sealer.title}"
+        sealer_title = sheet.sealer.title[:1].lower() + sheet.sealer.title[1:]
+        title = f"Set-up card, {sheet.can.code} on the {sealer_title}"
         yield set_up_cards(press, [sheet], name=f"set-up-{sealer}-{can}.pdf", title=title)
         return
     left_out = 0

@@ -200,6 +200,9 @@ def _walk_mapping(
         if not isinstance(key_node, yaml.ScalarNode):
             result.refuse(key_mark, "expected a word as key, got a list or keys and values")
             continue
+        if key_node.tag.removeprefix("tag:yaml.org,2002:") not in _PLAIN_TAGS:
+            result.refuse(key_mark, f"expected plain YAML, got the tag {key_node.tag!r}")
+            continue
         key = str(key_node.value)
         _check_scalar(key_node, result, "key")
         if key in first_seen:

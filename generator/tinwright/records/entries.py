@@ -8,7 +8,10 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     import datetime as dt
 
-__all__ = ["Certificate", "Change", "Erasure", "ItemResponse", "Practical", "Sitting", "Volunteer"]
+__all__ = ["ERASED", "Certificate", "Change", "Erasure", "ItemResponse", "Practical", "Sitting", "Volunteer"]
+
+ERASED = "(erased)"
+"""Stands where the name or id of somebody stood who was erased."""
 
 
 @dataclass(frozen=True)

@@ -15,17 +15,14 @@ from sqlalchemy import delete, insert, select, update
 
 from tinwright.records import certificates, sittings, tables, volunteers
 from tinwright.records.changes import log
-from tinwright.records.entries import Erasure
+from tinwright.records.entries import ERASED, Erasure
 
 if TYPE_CHECKING:
     import datetime as dt
 
     from sqlalchemy import Connection, Table
 
-__all__ = ["ERASED", "erase", "erasures"]
-
-ERASED = "(erased)"
-"""Stands where the name stood in an entry of somebody else."""
+__all__ = ["erase", "erasures"]
 
 
 def erase(connection: Connection, by: str, volunteer_id: str, on: dt.date) -> None:

@@ -8,7 +8,7 @@ import io
 import json
 from typing import TYPE_CHECKING, Any
 
-from sqlalchemy import select
+from sqlalchemy import Integer, select
 
 from tinwright.records.changes import in_order
 from tinwright.records.migrating import NEWEST
@@ -33,7 +33,7 @@ def everything(connection: Connection) -> dict[str, Any]:
     exported: dict[str, Any] = {"format": FORMAT, "revision": NEWEST}
     for table in ALL_TABLES:
         key = next(iter(table.primary_key.columns))
-        order = [key] if table.name == "change" else list(in_order(key))
+        order = [key] if isinstance(key.type, Integer) else list(in_order(key))
         rows = connection.execute(select(table).order_by(*order, *list(table.primary_key.columns)[1:])).mappings()
         exported[table.name] = [{name: _jsonable(value) for name, value in row.items()} for row in rows]
     return exported

@@ -63,12 +63,12 @@ def _take_from_others(file: Path) -> None:
             return
 
 
-def write_private(file: Path, text: str) -> None:
+def write_private(file: Path, content: str | bytes) -> None:
     """Write a file whole, readable by its owner alone, and never where it might be published.
 
     Args:
         file: where to; replaced when it is there.
-        text: what to write, as UTF-8.
+        content: what to write, text as UTF-8.
 
     Raises:
         RecordError: when the place is refused or cannot be written.
@@ -79,8 +79,8 @@ def write_private(file: Path, text: str) -> None:
         # mkstemp makes files that only their owner may read
         handle, name = tempfile.mkstemp(dir=place.parent, prefix=f".{place.name}.", suffix=".part")
         part = Path(name)
-        with os.fdopen(handle, "w", encoding="utf-8", newline="") as out:
-            out.write(text)
+        with os.fdopen(handle, "wb") as out:
+            out.write(content.encode() if isinstance(content, str) else content)
             out.flush()
             os.fsync(out.fileno())
         part.replace(place)

@@ -61,7 +61,7 @@ class Register:
 
     def __init__(self, store: Store, by: str) -> None:
         self.store = store
-        self._by = changes.plain_text(by, "who makes the change")
+        self.by = changes.plain_text(by, "who makes the change")
 
     def close(self) -> None:
         """Let go of the file or the server."""
@@ -78,14 +78,14 @@ class Register:
     ) -> Volunteer:
         """Enter a volunteer and return the entry with its id."""
         with self.store.writing() as connection:
-            return volunteers.add(connection, self._by, name=name, email=email, kitchen=kitchen, added_on=added_on)
+            return volunteers.add(connection, self.by, name=name, email=email, kitchen=kitchen, added_on=added_on)
 
     def correct_volunteer(
         self, volunteer_id: str, *, name: str | None = None, email: str | None = None, kitchen: str | None = None
     ) -> Volunteer:
         """Change what is given of an entry; an empty e-mail or kitchen is taken out."""
         with self.store.writing() as connection:
-            return volunteers.correct(connection, self._by, volunteer_id, name=name, email=email, kitchen=kitchen)
+            return volunteers.correct(connection, self.by, volunteer_id, name=name, email=email, kitchen=kitchen)
 
     def volunteer(self, volunteer_id: str) -> Volunteer:
         """Return one volunteer."""
@@ -135,7 +135,7 @@ class Register:
             "supersedes": supersedes,
         }
         with self.store.writing() as connection:
-            return sittings.record(connection, self._by, values, tuple(responses))
+            return sittings.record(connection, self.by, values, tuple(responses))
 
     def record_sittings(self, entries: Iterable[tuple[Sitting, Iterable[ItemResponse]]]) -> list[Sitting]:
         """Enter graded sittings in one transaction: all of them as `record_sitting` would, or none.
@@ -151,7 +151,7 @@ class Register:
             for draft, responses in entries:
                 values = {name: value for name, value in vars(draft).items() if name != "id"}
                 try:
-                    recorded.append(sittings.record(connection, self._by, values, tuple(responses)))
+                    recorded.append(sittings.record(connection, self.by, values, tuple(responses)))
                 except RecordError as error:
                     raise RecordError(f"{draft.volunteer_id}: {error}") from error
         return recorded
@@ -187,7 +187,7 @@ class Register:
         """Enter a practical check that was observed; the same again changes nothing."""
         draft = Practical("", volunteer_id, drive, sealer, observed_on, examiner, passed, dict(steps))
         with self.store.writing() as connection:
-            return practicals.record(connection, self._by, draft)
+            return practicals.record(connection, self.by, draft)
 
     def record_practicals(self, drafts: Iterable[Practical]) -> list[Practical]:
         """Enter practical checks in one transaction: all of them as `record_practical` would, or none.
@@ -196,7 +196,7 @@ class Register:
             drafts: each check, its id left empty and given here.
         """
         with self.store.writing() as connection:
-            return [practicals.record(connection, self._by, draft) for draft in drafts]
+            return [practicals.record(connection, self.by, draft) for draft in drafts]
 
     def practicals(self, volunteer_id: str | None = None) -> list[Practical]:
         """Return practical checks in the order they were entered."""
@@ -221,7 +221,7 @@ class Register:
             RecordError: naming what is missing.
         """
         with self.store.writing() as connection:
-            return certificates.issue(connection, self._by, volunteer_id, issued_on=issued_on, years=years)
+            return certificates.issue(connection, self.by, volunteer_id, issued_on=issued_on, years=years)
 
     def certificate(self, certificate_id: str) -> Certificate:
         """Return one certificate, by its id with or without `urn:uuid:`."""
@@ -236,7 +236,7 @@ class Register:
     def revoke(self, certificate_id: str, on: dt.date, reason: str) -> Certificate:
         """Revoke a certificate; the reason stays in the register."""
         with self.store.writing() as connection:
-            return certificates.revoke(connection, self._by, certificate_id, on=on, reason=reason)
+            return certificates.revoke(connection, self.by, certificate_id, on=on, reason=reason)
 
     def revoked(self) -> list[tuple[str, dt.date]]:
         """Return id and day of each revoked certificate: all of the register that is ever published."""
@@ -265,7 +265,7 @@ class Register:
             again = any(entry.volunteer_id == volunteer_id for entry in erasing.erasures(connection))
         if not again:
             with self.store.writing() as connection:
-                erasing.erase(connection, self._by, volunteer_id, on)
+                erasing.erase(connection, self.by, volunteer_id, on)
         if not self.store.scrub():
             raise RecordError(
                 f"{volunteer_id} is erased, but another program has the register open, so remains may be left in "

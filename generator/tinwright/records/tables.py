@@ -18,6 +18,11 @@ from sqlalchemy import (
 
 __all__ = [
     "ALL_TABLES",
+    "bench_choice",
+    "bench_event",
+    "bench_header",
+    "bench_import",
+    "bench_session",
     "certificate",
     "change",
     "counter",
@@ -141,6 +146,95 @@ certificate = Table(
     Index(None, "revoked_on"),
 )
 """`sitting_id` and `practical_ids` say what it rests on; an erasure empties them with the person."""
+
+bench_import = Table(
+    "bench_import",
+    metadata,
+    Column("number", Integer, primary_key=True),
+    Column("digest", Text, nullable=False),
+    Column("file", Text, nullable=False),
+    Column("source", Text, nullable=False),
+    Column("at", Text, nullable=False),
+    Column("by", Text, nullable=False),
+    UniqueConstraint("digest"),
+)
+"""Files of the bench log that were taken in, by the digest of their bytes."""
+
+bench_session = Table(
+    "bench_session",
+    metadata,
+    Column("number", Integer, primary_key=True),
+    Column("date", Text, nullable=False),
+    Column("kitchen", Text, nullable=False),
+    Column("sealer", Text, nullable=False),
+    UniqueConstraint("date", "kitchen", "sealer"),
+)
+
+bench_header = Table(
+    "bench_header",
+    metadata,
+    Column("session", Integer, ForeignKey("bench_session.number"), primary_key=True),
+    Column("source", Text, primary_key=True),
+    Column("digest", Text, primary_key=True),
+    Column("weight", Integer, nullable=False),
+    Column("can", Text, nullable=False),
+    Column("lid_lot", Text, nullable=False),
+    Column("supervisor", Text, nullable=False),
+    Column("product", Text, nullable=False),
+)
+"""What each telephone or sheet says at the head of a session; `weight` grows with what it had written by then."""
+
+bench_event = Table(
+    "bench_event",
+    metadata,
+    Column("number", Integer, primary_key=True),
+    Column("session", Integer, ForeignKey("bench_session.number"), nullable=False),
+    Column("id", Text, nullable=False),
+    Column("revision", Integer, nullable=False),
+    Column("digest", Text, nullable=False),
+    Column("counts", Boolean, nullable=False),
+    Column("import_number", Integer, ForeignKey("bench_import.number")),
+    Column("at", Text, nullable=False),
+    Column("kind", Text, nullable=False),
+    Column("struck", Boolean, nullable=False),
+    Column("by", Text, nullable=False),
+    Column("can_number", Integer),
+    Column("first", Integer),
+    Column("last", Integer),
+    Column("result", Text, nullable=False),
+    Column("can", Text, nullable=False),
+    Column("lid_lot", Text, nullable=False),
+    Column("defect", Text, nullable=False),
+    Column("cause", Text, nullable=False),
+    Column("adjuster", Text, nullable=False),
+    Column("direction", Text, nullable=False),
+    Column("turns", Text, nullable=False),
+    Column("method", Text, nullable=False),
+    Column("specification", Text, nullable=False),
+    Column("readings", Text, nullable=False),
+    Column("torn_down", Boolean, nullable=False),
+    Column("reason", Text, nullable=False),
+    Column("note", Text, nullable=False),
+    UniqueConstraint("session", "id", "revision", "digest"),
+)
+"""Every version of every event, the `digest` being that of its content; of one event, one version `counts`.
+
+The entries are those of `benchlog.Event`: blank texts are empty, readings are JSON."""
+
+bench_choice = Table(
+    "bench_choice",
+    metadata,
+    Column("number", Integer, primary_key=True),
+    Column("session", Integer, ForeignKey("bench_session.number"), nullable=False),
+    Column("event_id", Text, nullable=False),
+    Column("digest", Text, nullable=False),
+    Column("among", JSON, nullable=False),
+    Column("at", Text, nullable=False),
+    Column("by", Text, nullable=False),
+    Column("reason", Text, nullable=False),
+    Index(None, "session", "event_id"),
+)
+"""What somebody decided between versions that disagree; `event_id` is empty where it is about the head."""
 
 ALL_TABLES = tuple(metadata.sorted_tables)
 """Every table, those that others refer to first."""

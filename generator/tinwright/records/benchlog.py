@@ -1,0 +1,117 @@
+"""The bench log in the store: files taken in, sessions read back, and what the desk decides.
+
+with open_bench_log("register.db") as log:
+    for logged in log.sessions(since="2026-11-14", until="2026-11-14"):
+        print(logged.session.sealer, len(logged.events), len(logged.open_disputes))
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Self
+
+from sqlalchemy import select
+
+from tinwright.records import benchlog_deciding, benchlog_importing, benchlog_reading, tables
+from tinwright.records.register import open_register
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from pathlib import Path
+
+    from tinwright.benchlog import Event
+    from tinwright.records.benchlog_entries import Dispute, LogFile, LoggedSession, TakenIn
+    from tinwright.records.register import Register
+
+__all__ = ["BenchLog", "open_bench_log"]
+
+
+def open_bench_log(place: str | Path, *, by: str | None = None, create: bool = True) -> BenchLog:
+    """Open the store for its bench log, and make or upgrade it where that is needed; as `open_register`."""
+    return BenchLog(open_register(place, by=by, create=create))
+
+
+class BenchLog:
+    """The bench log of an open register. Each method is one transaction: it is done whole, or not at all.
+
+    Args:
+        register: the register it lies in; closed with the log.
+    """
+
+    def __init__(self, register: Register) -> None:
+        self._register = register
+        self._store = register.store
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self._register.close()
+
+    def take_in(self, file: LogFile) -> TakenIn:
+        """Add what a file tells; every version is kept, and the same again changes nothing."""
+        with self._store.writing() as connection:
+            return benchlog_importing.take_in(connection, self._register.by, file)
+
+    def sessions(
+        self,
+        *,
+        since: str = "",
+        until: str = "9999-12-31",
+        kitchen: str | None = None,
+        sealer: str | None = None,
+    ) -> Iterator[LoggedSession]:
+        """Yield sessions as they stand, by date, kitchen and sealer, all as they were at one moment.
+
+        Args:
+            since: first day, as in `2026-11-14`.
+            until: last day.
+            kitchen: the only kitchen wanted.
+            sealer: the only sealer wanted.
+        """
+        with self._store.reading() as connection:
+            yield from benchlog_reading.each_session(
+                connection, since=since, until=until, kitchen=kitchen, sealer=sealer
+            )
+
+    def session(self, session_id: str) -> LoggedSession:
+        """Return one session by its id, such as `B0001`.
+
+        Raises:
+            RecordError: when there is no such session.
+        """
+        with self._store.reading() as connection:
+            return benchlog_deciding.find(connection, session_id)
+
+    def people(self) -> tuple[frozenset[str], frozenset[str]]:
+        """Return the ids of the volunteers there are, and of those who were erased."""
+        with self._store.reading() as connection:
+            there = connection.execute(select(tables.volunteer.c.id)).scalars()
+            erased = connection.execute(select(tables.erasure.c.volunteer_id)).scalars()
+            return frozenset(there), frozenset(erased)
+
+    def choose(self, session_id: str, event_id: str, version: str, *, by: str, reason: str) -> Dispute:
+        """Decide which version of an event, or of a session's `head`, counts.
+
+        Args:
+            session_id: such as `B0001`.
+            event_id: id of the event, or `head`.
+            version: the first digits of its digest.
+            by: who decides: an id of the register, or initials.
+            reason: why.
+
+        Raises:
+            RecordError: when there is no such session, event or version, or only one of them.
+        """
+        with self._store.writing() as connection:
+            return benchlog_deciding.choose(
+                connection, self._register.by, session_id, event_id, version, by=by, reason=reason
+            )
+
+    def write_at_desk(
+        self, session_id: str, kind: str, cans: tuple[int, int], *, at: str, by: str = "", reason: str = ""
+    ) -> Event:
+        """Enter cans held, released or discarded; as `benchlog_deciding.write_at_desk`."""
+        with self._store.writing() as connection:
+            return benchlog_deciding.write_at_desk(
+                connection, self._register.by, session_id, kind, cans, at=at, by=by, reason=reason
+            )

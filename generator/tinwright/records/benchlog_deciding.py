@@ -1,0 +1,126 @@
+"""What the desk adds to the bench log: which of several versions counts, and cans held, released or discarded."""
+
+from __future__ import annotations
+
+import datetime as dt
+from typing import TYPE_CHECKING
+
+from sqlalchemy import insert, select, update
+
+from tinwright.benchlog import Event, problems_of
+from tinwright.errors import RecordError
+from tinwright.records import tables
+from tinwright.records.benchlog_entries import HEAD
+from tinwright.records.benchlog_importing import count_again, take_turn, write_events
+from tinwright.records.benchlog_reading import DESK, each_session
+from tinwright.records.changes import log, optional_text, plain_text
+
+if TYPE_CHECKING:
+    from sqlalchemy import Connection
+
+    from tinwright.records.benchlog_entries import Dispute, LoggedSession
+
+__all__ = ["choose", "find", "write_at_desk"]
+
+_WHAT = {"hold": "cans held", "release": "cans released", "discard": "cans discarded"}
+_LONGEST = 500
+
+
+def find(connection: Connection, id_: str) -> LoggedSession:
+    """Return one session by its id, such as `B0001`.
+
+    Raises:
+        RecordError: when there is no such session.
+    """
+    number = id_.strip().upper().removeprefix("B")
+    if number.isdecimal() and len(number) < 10:
+        for session in each_session(connection, number=int(number)):
+            return session
+    raise RecordError(f"no session of the bench log is called {id_[:40]!r}")
+
+
+def choose(
+    connection: Connection, account: str, id_: str, event_id: str, version: str, *, by: str, reason: str
+) -> Dispute:
+    """Decide which version of an event, or of a session's `head`, counts; what was decided before is kept.
+
+    Raises:
+        RecordError: when there is no such session, event or version, or only one of them.
+    """
+    take_turn(connection)
+    session = find(connection, id_)
+    disputes = {dispute.event_id: dispute for dispute in session.disputes}
+    if event_id not in disputes:
+        told = f"; told in several ways: {', '.join(disputes)}" if disputes else ""
+        raise RecordError(f"{session.id}: {event_id[:40]!r} is not told in several ways{told}")
+    digests = [one.digest for one in disputes[event_id].versions]
+    chosen = [digest for digest in digests if version and digest.startswith(version.lower())]
+    if len(chosen) != 1:
+        expected = ", ".join(digest[:6] for digest in digests)
+        raise RecordError(f"{session.id} {event_id}: expected one of the versions {expected}, got {version[:40]!r}")
+    number = int(session.id[1:])
+    values = {
+        "session": number,
+        "event_id": event_id,
+        "digest": chosen[0],
+        "among": digests,
+        "at": dt.datetime.now(tz=dt.UTC).strftime("%Y-%m-%dT%H:%M:%SZ"),
+        "by": plain_text(by, "who decides"),
+        "reason": plain_text(reason, "the reason", longest=_LONGEST),
+    }
+    connection.execute(insert(tables.bench_choice).values(values))
+    if event_id != HEAD:
+        count_again(connection, number, [event_id])
+    log(connection, account, "bench log: version chosen", f"{session.id} {event_id}")
+    return next(one for one in find(connection, session.id).disputes if one.event_id == event_id)
+
+
+def write_at_desk(
+    connection: Connection,
+    account: str,
+    id_: str,
+    kind: str,
+    cans: tuple[int, int],
+    *,
+    at: str,
+    by: str,
+    reason: str,
+) -> Event:
+    """Enter cans held, released or discarded, as an event of the session.
+
+    Args:
+        connection: a writing connection.
+        account: who makes the entry, for the change record.
+        id_: id of the session.
+        kind: `hold`, `release` or `discard`.
+        cans: first and last of them, by the counter of the sealer.
+        at: local time of day, as in `17:30`.
+        by: who decides: an id of the register, or initials; a release needs it.
+        reason: why; a release needs it.
+
+    Raises:
+        RecordError: when something is missing or makes no sense.
+    """
+    take_turn(connection)
+    session = find(connection, id_)
+    event = Event(
+        f"{DESK}-{_next_number(connection)}",
+        session.session.key,
+        at,
+        kind,
+        by=optional_text(by, "by") or "",
+        first=cans[0],
+        last=cans[1],
+        reason=plain_text(reason, "the reason", longest=_LONGEST) if reason.strip() else "",
+    )
+    if problems := problems_of(event):
+        raise RecordError("; ".join(f"{entry}: {what}" for entry, what in problems))
+    write_events(connection, int(session.id[1:]), [event], import_number=None)
+    log(connection, account, _WHAT[kind], f"{session.id} {event.id}")
+    return event
+
+
+def _next_number(connection: Connection) -> int:
+    counter = tables.counter
+    connection.execute(update(counter).where(counter.c.name == DESK).values(last=counter.c.last + 1))
+    return int(connection.execute(select(counter.c.last).where(counter.c.name == DESK)).scalar_one())

@@ -147,6 +147,8 @@ def _limit(kb: KnowledgeBase, chart: Chart) -> tuple[Limit | None, str]:
 
 
 def _style(*, ink: bool) -> Markup:
-    text = files("tinwright.reporting").joinpath("assets", "report.css").read_text(encoding="utf-8")
-    figures = files("tinwright.site").joinpath("assets", "figures.css").read_text(encoding="utf-8")
-    return Markup(text if ink else f"{figures}\n{text}")  # noqa: S704 the package's own style sheets
+    names = [("reporting", "report.css")]
+    if not ink:
+        names += [("site", "figures.css"), ("reporting", "report-screen.css")]
+    texts = [files(f"tinwright.{room}").joinpath("assets", name).read_text(encoding="utf-8") for room, name in names]
+    return Markup("\n".join(texts))  # noqa: S704 the package's own style sheets

@@ -1,0 +1,229 @@
+"""Reports as page, PDF and CSV: whole in themselves, safe with whatever was typed, and never where they are published."""
+
+from __future__ import annotations
+
+import csv
+import io
+import stat
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+import pytest
+from bs4 import BeautifulSoup
+from click.testing import CliRunner, Result
+
+from conftest import ROOT
+from paper.reading import pdf_ua_faults, second_opinion, texts
+from tinwright.benchlog import Event, MeasuredPoint, Session
+from tinwright.cli.log_reports import counts, report
+from tinwright.errors import RecordError
+from tinwright.records import open_bench_log
+from tinwright.records.benchlog_entries import Dispute, LogFile, LoggedSession, Version
+from tinwright.reporting import (
+    day_report,
+    report_csv,
+    report_html,
+    report_pdf,
+    sealer_report,
+    season_report,
+)
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from tinwright.knowledge import KnowledgeBase
+
+HOSTILE = '=1+1 <script>alert(1)</script> & "quoted" {{ 7*7 }}'
+CRANK = Session("2026-11-14", "Mill Street", "bench-crank-sealer", "307x409", "A1", "AE", HOSTILE)
+THICK = tuple(MeasuredPoint("seam-thickness", str(point), 0.055) for point in (1, 2, 3))
+
+
+def event(number: int, at: str, kind: str, **entries: object) -> Event:
+    return Event(f"a-{number}", CRANK.key, at, kind, by="BK", **entries)  # type: ignore[arg-type]
+
+
+EVENTS = (
+    event(1, "09:00", "test-can", result="good"),
+    event(2, "09:01", "test-can", result="good"),
+    event(3, "09:05", "sealed", first=1, last=1),
+    event(4, "09:06", "measured-check", can_number=1, result="accept", readings=THICK, specification="demo-307"),
+    event(5, "09:20", "sealed", first=2, last=12),
+    event(6, "09:21", "visual-check", can_number=12, result="bad", defect="droop"),
+    event(7, "09:25", "heated", first=1, last=4),
+    event(8, "09:30", "adjustment", adjuster="first-roller", direction="tighten", turns="1/8"),
+    event(9, "09:33", "test-can", result="bad", defect="droop"),
+    event(10, "09:40", "adjustment", adjuster="first-roller", direction="tighten", turns="1/8"),
+    event(11, "09:43", "test-can", result="good"),
+    event(12, "09:50", "adjustment", adjuster="base-pressure", direction="loosen"),
+    event(13, "10:00", "release", first=5, last=6, reason=HOSTILE),
+    event(14, "10:05", "discard", first=7, last=12, reason="Droop", struck=True),
+    event(15, "10:10", "close"),
+)
+OTHER = replace(EVENTS[5], result="good", defect="")
+
+
+@pytest.fixture(scope="module")
+def logged() -> LoggedSession:
+    versions = (Version("3f9a", "k7f3q2", True, event=EVENTS[5]), Version("77c1", "P04", False, event=OTHER))
+    return LoggedSession("B0001", CRANK, EVENTS, (Dispute("B0001", "a-6", versions),))
+
+
+@pytest.fixture(scope="module")
+def html(kb: KnowledgeBase, logged: LoggedSession) -> str:
+    return report_html(kb, day_report(kb, [logged]))
+
+
+def words_of(html: str) -> str:
+    return " ".join(BeautifulSoup(html, "html.parser").get_text(" ").split())
+
+
+def test_the_page_needs_nothing_from_elsewhere_and_runs_nothing(html: str) -> None:
+    soup = BeautifulSoup(html, "html.parser")
+    assert not soup.find_all(["script", "link", "img", "iframe"])
+    assert not [tag for tag in soup.find_all(True) if any(name.startswith("on") for name in tag.attrs)]
+    assert "http" not in "".join(str(tag) for tag in soup.find_all("style"))
+    ids = [tag["id"] for tag in soup.find_all(id=True)]
+    assert len(ids) == len(set(ids))
+
+
+def test_what_was_typed_is_shown_as_typed(html: str) -> None:
+    assert "<script" not in html
+    assert words_of(html).count(HOSTILE.replace("  ", " ")) == 2
+
+
+def test_what_was_held_released_and_is_still_held_is_told_with_the_rule_for_each(html: str) -> None:
+    text = words_of(html)
+    assert "Hold cans 2 to 12 (11)" in text
+    assert "09:21, Visual check: bad, Droop, can 12, by BK. Last good check before: 09:06" in text
+    assert "Still on hold: cans 2 to 4, 7 to 12 (9)." in text
+    assert (
+        "Not in the canner yet : cans 7 to 12" in text.replace(" :", " :")
+        or "Not in the canner yet: cans 7 to 12" in text
+    )
+    assert "In the canner already: cans 2 to 4" in text
+    assert "[common practice, no source]" in text
+    assert "discarded" not in text.lower().split("cautions")[0]
+
+
+def test_a_correction_worked_when_the_next_check_was_good(kb: KnowledgeBase, logged: LoggedSession, html: str) -> None:
+    season = season_report(kb, [logged])
+    assert [(each.adjuster, each.worked, each.checked, each.times) for each in season.corrections] == [
+        ("first-roller", 1, 2, 2),
+        ("base-pressure", 0, 0, 1),
+    ]
+    text = words_of(html)
+    assert "the next check failed." in text
+    assert "no check before the next change." in text
+
+
+def test_both_ways_of_telling_are_shown_and_which_counts(html: str) -> None:
+    text = words_of(html)
+    assert "Entry a-6 is told in 2 ways: nobody has decided" in text
+    assert "k7f3q2: 09:21 Visual check: bad, Droop, can 12 (BK) (counts)" in text
+    assert "P04: 09:21 Visual check: good, can 12 (BK)" in text
+
+
+def test_the_report_is_honest_about_what_looking_shows(html: str) -> None:
+    assert "2 of 12 cans checked, 1 of them bad. The others are not good because they were not looked at." in words_of(
+        html
+    )
+
+
+def test_it_can_be_filed_with_office_day_people_and_lines_to_sign(html: str) -> None:
+    soup = BeautifulSoup(html, "html.parser")
+    assert soup.header is not None
+    head = " ".join(soup.header.get_text(" ").split())
+    for part in ("Sorrel County Extension", "Sealing day at Mill Street, November 14, 2026", "AE, BK", "Private"):
+        assert part in head
+    assert "invented for a demonstration" in head
+    assert words_of(html).endswith("Supervisor of the day Date Sorrel County Extension Date")
+
+
+@pytest.mark.parametrize("kind", ["day", "sealer", "season"])
+def test_every_report_prints_to_pdf_ua(kb: KnowledgeBase, logged: LoggedSession, kind: str, tmp_path: Path) -> None:
+    made = {"day": day_report, "sealer": sealer_report, "season": season_report}[kind](kb, [logged])
+    pdf = report_pdf(kb, made)
+    assert pdf_ua_faults(pdf) == []
+    assert second_opinion(pdf, tmp_path) == []
+    assert pdf == report_pdf(kb, made)
+    assert "Read and signed" in " ".join(texts(pdf))
+
+
+@pytest.mark.parametrize("kind", ["day", "sealer", "season"])
+def test_no_cell_of_a_table_is_run_as_a_formula(kb: KnowledgeBase, logged: LoggedSession, kind: str) -> None:
+    made = {"day": day_report, "sealer": sealer_report, "season": season_report}[kind](kb, [logged])
+    rows = list(csv.reader(io.StringIO(report_csv(kb, made))))
+    assert len({len(row) for row in rows}) == 1
+    assert len(rows) > 1
+    assert not [cell for row in rows for cell in row if cell.startswith(("=", "+", "@", "\t", "\r"))]
+    if kind == "day":
+        assert ["released" in row[5] for row in rows].count(True) == 1
+        (released,) = [row for row in rows if "released" in row[5]]
+        assert released[6:] == ["5 to 6", "BK", f"'{HOSTILE}"]
+
+
+def test_reports_of_nothing_or_of_several_things_are_refused(kb: KnowledgeBase, logged: LoggedSession) -> None:
+    elsewhere = replace(logged, session=replace(CRANK, kitchen="Fairground", sealer="motor-sealer"))
+    for made in (day_report, sealer_report):
+        for sessions in ([], [logged, elsewhere]):
+            with pytest.raises(RecordError, match="expected sessions of one"):
+                made(kb, sessions)
+    with pytest.raises(RecordError, match="no session"):
+        season_report(kb, [])
+
+
+@pytest.fixture(scope="module")
+def store(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    place = tmp_path_factory.mktemp("office") / "register.db"
+    with open_bench_log(place) as book:
+        book.take_in(LogFile("a.json", "0" * 64, "a", ((CRANK, EVENTS),)))
+    return place
+
+
+def run(store: Path, *arguments: str) -> Result:
+    place = ["--content", str(ROOT / "content"), "--register", str(store)]
+    return CliRunner().invoke(report, [*arguments, *place])
+
+
+def test_the_commands_write_each_kind_for_its_owner_alone(store: Path, tmp_path: Path) -> None:
+    files = [tmp_path / f"day{suffix}" for suffix in (".html", ".pdf", ".csv")]
+    done = run(store, "day", "--date", "2026-11-14", *(word for file in files for word in ("--out", str(file))))
+    assert (done.exit_code, done.stdout.splitlines()) == (0, [str(file) for file in files])
+    assert [file.read_bytes()[:5] for file in files] == [b"<!doc", b"%PDF-", b"part,"]
+    assert {stat.S_IMODE(file.stat().st_mode) for file in files} == {0o600}
+    for name, more in (("sealer", ["bench-crank-sealer"]), ("season", ["--since", "2026-06-01"])):
+        assert run(store, name, *more, "--out", str(tmp_path / f"{name}.csv")).exit_code == 0
+
+
+@pytest.mark.parametrize(
+    ("arguments", "code", "expected"),
+    [
+        (["day", "--date", "2026-11-15", "--out", "{}/x.csv"], 1, "there is no session of 2026-11-15 in the log"),
+        (["day", "--date", "2026-11-14", "--out", "{}/x.docx"], 2, "expected a file ending in .html, .pdf, .csv"),
+        (["day", "--date", "2026-11-14", "--out", "{}/y.csv", "--out", "{}/site/x.csv"], 1, "private records must not"),
+        (["sealer", "bench-crank-saeler", "--out", "{}/x.csv"], 2, "did you mean 'bench-crank-sealer'?"),
+        (["season", "--until", "2020-01-01", "--out", "{}/x.csv"], 1, "there is no session of that time in the log"),
+    ],
+    ids=["no-day", "kind", "published", "sealer", "no-season"],
+)
+def test_what_cannot_be_done_is_told_in_one_line_and_leaves_nothing(
+    store: Path, tmp_path: Path, arguments: list[str], code: int, expected: str
+) -> None:
+    (tmp_path / "site").mkdir()
+    done = run(store, *(argument.format(tmp_path) for argument in arguments))
+    assert done.exit_code == code
+    assert expected in done.stderr
+    assert sorted(file.name for file in tmp_path.rglob("*")) == ["site"]
+
+
+def test_counts_of_what_the_content_does_not_have_are_refused_with_the_nearest_name(tmp_path: Path) -> None:
+    wrong = event(1, "09:00", "cause", cause="chuck-wron", defect="droop")
+    place, out = tmp_path / "register.db", tmp_path / "seen-here.yml"
+    with open_bench_log(place) as book:
+        book.take_in(LogFile("a.json", "0" * 64, "a", ((CRANK, (wrong,)),)))
+    done = CliRunner().invoke(counts, ["--out", str(out), "--content", str(ROOT / "content"), "--register", str(place)])
+    assert done.exit_code == 1
+    assert done.stderr == (
+        "the log names a cause 'chuck-wron' that the content does not have; did you mean 'chuck-worn'?\n"
+    )
+    assert not out.exists()

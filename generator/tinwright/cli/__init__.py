@@ -14,6 +14,7 @@ from tinwright.cli.certificate import certificate
 from tinwright.cli.content import check, new, schema, write
 from tinwright.cli.exam import exam
 from tinwright.cli.hosting import hosting
+from tinwright.cli.log import log
 from tinwright.cli.paper import paper
 from tinwright.cli.register import register
 
@@ -26,5 +27,5 @@ def main() -> None:
     """Knowledge base, set-up sheets and seam check for people who seal food cans by hand."""
 
 
-for _command in (check, schema, write, new, paper, hosting, seam, cause, exam, register, certificate):
+for _command in (check, schema, write, new, paper, hosting, seam, cause, exam, register, log, certificate):
     main.add_command(_command)

@@ -216,7 +216,7 @@ def a_season(rng: random.Random) -> list[tuple[Session, list[Event]]]:
                         "result": "accept",
                         "readings": tuple(
                             MeasuredPoint("seam-thickness", str(p), round(rng.gauss(0.055 + drift, 0.0004), 4))
-                            for p in (1, 2, 3)
+                            for p in range(1, rng.randint(3, 6))
                         ),
                     },
                     "adjustment": {"adjuster": "first-roller", "direction": "tighten"},

@@ -30,6 +30,19 @@ def walk_the_journeys(page: Page, address: str) -> None:
     _dark(page, address)
 
 
+def walk_to_the_end(page: Page, address: str, *, with_copy: bool = True) -> None:
+    """The main journeys, and then a quiz, a certificate, a copy to take along, and all that was kept erased.
+
+    A device that keeps the site keeps no second copy of it to take along: not `with_copy` when the server is off.
+    """
+    walk_the_journeys(page, address)
+    _quiz(page, address)
+    _certificate(page, address)
+    if with_copy:
+        _copy(page, address)
+    _erase(page, address)
+
+
 def _defect_and_cause(page: Page, address: str) -> None:
     article = page.get_by_role("article")
     page.goto(f"{address}index.html")
@@ -89,3 +102,33 @@ def _dark(page: Page, address: str) -> None:
     page.locator("label[for=__palette_0]").click()
     expect(page).to_have_url(re.compile(r"terms/overlap\.html$"))
     expect(body).to_have_attribute("data-md-color-scheme", "default")
+
+
+def _quiz(page: Page, address: str) -> None:
+    page.goto(f"{address}quizzes/mixed.html")
+    page.get_by_label("5", exact=True).check()
+    page.get_by_role("button", name="Start").click()
+    expect(page.get_by_role("heading", name="Question 1 of 5")).to_be_focused()
+    page.get_by_role("button", name="Review and finish").click()
+    page.get_by_role("button", name="Finish with 5 not answered").click()
+    expect(page.locator(".tw-quiz__score")).to_contain_text("not passed yet")
+
+
+def _certificate(page: Page, address: str) -> None:
+    page.goto(f"{address}verify-a-certificate.html")
+    page.set_input_files("#vc-file", {"name": "x.json", "mimeType": "application/json", "buffer": b"{}"})
+    expect(page.locator(".tw-verdict__word")).to_be_visible()
+
+
+def _copy(page: Page, address: str) -> None:
+    page.goto(f"{address}take-along.html")
+    with page.expect_download() as download:
+        page.get_by_role("link", name="Save the whole site").click()
+    assert download.value.failure() is None
+
+
+def _erase(page: Page, address: str) -> None:
+    page.goto(f"{address}on-this-device.html")
+    page.get_by_role("button", name="Erase what is mine").click()
+    page.get_by_role("button", name="Yes, erase it").click()
+    expect(page.get_by_role("status").filter(has_text="Erased.")).to_be_visible()

@@ -45,6 +45,7 @@ _JOINED = {
     "figures.css": "tinwright.css",
     "quiz-store.js": "quiz-progress.js",
     "seam-picture.js": "seam-drawing.js",
+    "theme-keys.js": "offline.js",
 }
 """Files that are published at the end of another, which every page that needs them has too: one request less."""
 

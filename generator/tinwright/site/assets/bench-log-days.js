@@ -51,6 +51,7 @@
       const [file] = box.files || [];
       if (!file) return;
       const told = file.size > MOST_LETTERS ? null : log.take(await file.text());
+      box.value = ""; // so that the same file, grown meanwhile, may be chosen again
       if (!told) {
         say("This is no file of a bench log. Nothing was changed.");
         return;

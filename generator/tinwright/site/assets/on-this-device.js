@@ -50,10 +50,11 @@
       this.list = make("ul", { class: "tw-links" });
       this.asked = make("div", { class: "tw-ask", hidden: "" });
       this.buttons = make("div", { class: "tw-bench__buttons" });
+      this.head = make("h2", { id: "kept", tabindex: "-1" }, "What is kept now");
     }
 
     connectedCallback() {
-      this.replaceChildren(make("h2", { id: "kept" }, "What is kept now"), this.list, this.buttons, this.asked, this.said);
+      this.replaceChildren(this.head, this.list, this.buttons, this.asked, this.said);
       this.show();
     }
 
@@ -82,7 +83,8 @@
     /** Asks once more. @param {string} question @param {string} yes @param {() => Promise<void>} act */
     ask(question, yes, act) {
       const close = () => { this.asked.hidden = true; };
-      const no = button("No, keep it", () => { close(); this.said.textContent = "Nothing was changed."; });
+      const asker = /** @type {HTMLElement} */ (document.activeElement);
+      const no = button("No, keep it", () => { close(); asker.focus(); this.said.textContent = "Nothing was changed."; });
       this.said.textContent = "";
       this.asked.replaceChildren(make("p", {}, question),
         make("div", { class: "tw-bench__buttons" }, button(yes, () => { close(); act(); }), no));
@@ -93,6 +95,7 @@
     /** @param {string} words */
     async tell(words) {
       await this.show();
+      if (document.activeElement === document.body) this.head.focus(); // the button that was pressed is gone
       this.said.textContent = words;
     }
 

@@ -15,7 +15,7 @@ from click.testing import CliRunner, Result
 from conftest import ROOT
 from paper.reading import pdf_ua_faults, second_opinion, texts
 from tinwright.benchlog import Event, MeasuredPoint, Session
-from tinwright.cli.log_reports import counts, report
+from tinwright.cli import main
 from tinwright.errors import RecordError
 from tinwright.records import open_bench_log
 from tinwright.records.benchlog_entries import Dispute, LogFile, LoggedSession, Version
@@ -183,7 +183,7 @@ def store(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 def run(store: Path, *arguments: str) -> Result:
     place = ["--content", str(ROOT / "content"), "--register", str(store)]
-    return CliRunner().invoke(report, [*arguments, *place])
+    return CliRunner().invoke(main, ["log", "report", *arguments, *place])
 
 
 def test_the_commands_write_each_kind_for_its_owner_alone(store: Path, tmp_path: Path) -> None:
@@ -222,7 +222,9 @@ def test_counts_of_what_the_content_does_not_have_are_refused_with_the_nearest_n
     place, out = tmp_path / "register.db", tmp_path / "seen-here.yml"
     with open_bench_log(place) as book:
         book.take_in(LogFile("a.json", "0" * 64, "a", ((CRANK, (wrong,)),)))
-    done = CliRunner().invoke(counts, ["--out", str(out), "--content", str(ROOT / "content"), "--register", str(place)])
+    done = CliRunner().invoke(
+        main, ["log", "counts", "--out", str(out), "--content", str(ROOT / "content"), "--register", str(place)]
+    )
     assert done.exit_code == 1
     assert done.stderr == (
         "the log names a cause 'chuck-wron' that the content does not have; did you mean 'chuck-worn'?\n"

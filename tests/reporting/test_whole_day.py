@@ -5,21 +5,18 @@ What is expected was worked out by hand from the two files in docs/, which are i
 
 from __future__ import annotations
 
-import datetime as dt
 import shutil
 from typing import TYPE_CHECKING
 
 import pytest
-from click.testing import CliRunner
+from click.testing import CliRunner, Result
 
 from conftest import ROOT
+from paper.reading import texts
 from tinwright.benchlog.charts import charts_of
 from tinwright.cli import main
-from tinwright.cli.log_reports import counts
 from tinwright.knowledge import load
 from tinwright.records import open_bench_log
-from tinwright.records.benchlog_files import read_log_file
-from tinwright.records.benchlog_names import names_in
 from tinwright.reporting import day_report, season_report
 from tinwright.site.building import build_site
 
@@ -28,30 +25,23 @@ if TYPE_CHECKING:
 
     from tinwright.benchlog import Event
     from tinwright.knowledge import KnowledgeBase
-    from tinwright.records import BenchLog
     from tinwright.reporting import DayReport
 
 PHONE = ROOT / "docs" / "bench-log-2026-11-14-k7f3q2.json"
 PAPER = ROOT / "docs" / "bench-log-2026-11-14-P04.csv"
 
 
-def take_in(book: BenchLog, kb: KnowledgeBase) -> list[bool]:
-    """Take both files in, and say for each whether it changed nothing."""
-    found = []
-    for path in (PHONE, PAPER):
-        file, problems = read_log_file(path, names_in(kb, book.people()), dt.date(2026, 11, 28))
-        assert problems == []
-        assert file is not None
-        found.append(book.take_in(file).changes_nothing)
-    return found
+def log(*arguments: str, store: Path, content: Path = ROOT / "content") -> Result:
+    """Run a command of the bench log."""
+    place = ["--register", str(store), "--content", str(content)]
+    return CliRunner().invoke(main, ["log", *arguments, *place])
 
 
 @pytest.fixture(scope="module")
-def store(tmp_path_factory: pytest.TempPathFactory, kb: KnowledgeBase) -> Path:
+def store(tmp_path_factory: pytest.TempPathFactory) -> Path:
     place = tmp_path_factory.mktemp("office") / "register.db"
-    with open_bench_log(place) as book:
-        assert take_in(book, kb) == [False, False]
-        assert take_in(book, kb) == [True, True]
+    done = log("import", str(PHONE), str(PAPER), "--on", "2026-11-28", store=place)
+    assert done.exit_code == 0, done.stderr
     return place
 
 
@@ -59,6 +49,14 @@ def store(tmp_path_factory: pytest.TempPathFactory, kb: KnowledgeBase) -> Path:
 def day(store: Path, kb: KnowledgeBase) -> DayReport:
     with open_bench_log(store) as book:
         return day_report(kb, list(book.sessions()))
+
+
+def test_importing_twice_changes_nothing(store: Path) -> None:
+    with open_bench_log(store) as book:
+        before = list(book.sessions())
+    assert log("import", str(PAPER), str(PHONE), "--on", "2026-11-28", store=store).exit_code == 0
+    with open_bench_log(store) as book:
+        assert list(book.sessions()) == before
 
 
 def test_there_is_one_record_of_two_sealers_and_three_people(day: DayReport) -> None:
@@ -150,7 +148,7 @@ def test_the_next_reader_is_told_what_was_found_and_nothing_of_who_found_it(stor
     asked = ["cause", "--defect", "loose-seam", "--sealer", "bench-crank-sealer", "--content", str(content)]
     assert "seen here" not in CliRunner().invoke(main, asked).stdout
     out = content / "seen-here.yml"
-    done = CliRunner().invoke(counts, ["--out", str(out), "--content", str(content), "--register", str(store)])
+    done = log("counts", "--out", str(out), store=store, content=content)
     assert (done.exit_code, done.stdout) == (0, f"1 confirmed cause in {out}\n")
     lines = [line for line in out.read_text(encoding="utf-8").splitlines() if not line.startswith("#")]
     assert lines == [
@@ -167,3 +165,12 @@ def test_the_next_reader_is_told_what_was_found_and_nothing_of_who_found_it(stor
     for page in ("defects/loose-seam.md", "trees/loose-seam.md"):
         assert "seen here 1 of 1 times" in pages[page]
     assert "Causes confirmed through 2026" in pages["sealers/bench-crank-sealer.md"]
+
+
+def test_the_day_is_filed_as_page_and_as_pdf(store: Path, tmp_path: Path) -> None:
+    page, pdf = tmp_path / "day.html", tmp_path / "day.pdf"
+    done = log("report", "day", "--date", "2026-11-14", "--out", str(page), "--out", str(pdf), store=store)
+    assert done.exit_code == 0, done.stderr
+    for text in (" ".join(texts(pdf.read_bytes())), " ".join(page.read_text(encoding="utf-8").split())):
+        for said in ("Hold cans 67 to 74 (8)", "Still on hold: cans 67 to 71 (5).", "Cans 21 to 30: before 09:46, jam"):
+            assert said in text

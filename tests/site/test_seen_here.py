@@ -51,7 +51,7 @@ def test_without_counts_nothing_on_the_site_is_different(kb: KnowledgeBase) -> N
 
 
 def test_the_pages_say_how_often_in_counts(learned: dict[str, str]) -> None:
-    assert "6 causes of this defect were confirmed in this programme through 2026" in learned["defects/droop.md"]
+    assert "6 causes of this defect were confirmed here through 2026" in learned["defects/droop.md"]
     for page in ("defects/droop.md", "trees/droop.md"):
         assert "seen here 4 of 6 times" in learned[page]
         assert "seen here 2 of 6 times" in learned[page]

@@ -19,7 +19,7 @@ MAY_IMPORT = {
     "starter": {"errors", "starter"},
     "quizzes": {"errors", "quizzes"},
     "benchlog": {"errors", "measures", "seaming", "figures", "benchlog"},
-    "records": {"errors", "measures", "knowledge", "benchlog", "records"},
+    "records": {"errors", "measures", "seaming", "knowledge", "benchlog", "records"},
     "bench": {"errors", "measures", "seaming", "knowledge", "quizzes", "figures", "bench"},
     "paper": {"errors", "measures", "seaming", "knowledge", "figures", "bench", "paper"},
     "examining": {

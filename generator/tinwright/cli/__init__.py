@@ -26,6 +26,7 @@ _MODULES: Mapping[str, str] = MappingProxyType(
         "check": "check",
         "exam": "exam",
         "hosting": "hosting",
+        "log": "log",
         "new": "content",
         "paper": "paper",
         "register": "register",

@@ -82,12 +82,12 @@ class BenchLog:
         with self._store.reading() as connection:
             return benchlog_deciding.find(connection, session_id)
 
-    def people(self) -> tuple[frozenset[str], frozenset[str]]:
-        """Return the ids of the volunteers there are, and of those who were erased."""
+    def people(self) -> frozenset[str]:
+        """Return the ids that may stand in a log: of the volunteers there are, and of those who were erased."""
         with self._store.reading() as connection:
-            there = connection.execute(select(tables.volunteer.c.id)).scalars()
-            erased = connection.execute(select(tables.erasure.c.volunteer_id)).scalars()
-            return frozenset(there), frozenset(erased)
+            there = connection.execute(select(tables.volunteer.c.id)).scalars().all()
+            erased = connection.execute(select(tables.erasure.c.volunteer_id)).scalars().all()
+        return frozenset((*there, *erased))
 
     def choose(self, session_id: str, event_id: str, version: str, *, by: str, reason: str) -> Dispute:
         """Decide which version of an event, or of a session's `head`, counts.

@@ -34,7 +34,7 @@ _WORDS: Mapping[str, Mapping[str, str]] = MappingProxyType(
 
 @dataclass(frozen=True)
 class LogNames:
-    """The names there are; whatever is None is taken as it is written."""
+    """The names there are; where it is None, any name is taken, and written as an id."""
 
     records: Mapping[str, Mapping[str, str]] | None = None
     """`can`, `sealer`, `defect`, `cause`, `specification` and `kitchen`: spellings in small letters, and the id."""
@@ -59,9 +59,9 @@ class LogNames:
 
     def _look_up(self, entry: str, text: str) -> str | None:
         there = self._there(entry)
-        if there is None:
-            return text
         plain = " ".join(text.lower().replace("×", "x").split())
+        if there is None:
+            return " ".join(text.split()) if entry == "kitchen" else plain.replace(" ", "-")
         return there.get(plain) or there.get(plain.replace(" ", "-"))
 
     def _there(self, entry: str) -> Mapping[str, str] | None:

@@ -86,6 +86,7 @@ BLANK_SHEET = (
 )
 """The form with nothing filled in."""
 
+_NUMBER = re.compile(r'\S+(?:\s+[A-Za-z"″%]+)?')
 _SHEET = re.compile(r"[A-Za-z0-9]{1,40}")
 _RANGES = frozenset(name for name, kind in KINDS.items() if "first" in (*kind.needs, *kind.may))
 _WHICH: Mapping[str, str] = {
@@ -318,7 +319,7 @@ class _Sheet:
             if dimension is None:
                 self.problem(row.at(11), f"readings: {self._names.refusal('dimension', name.strip(' :='))}")
                 continue
-            for place, word in enumerate(numbers.split(), 1):
+            for place, word in enumerate(_NUMBER.findall(numbers), 1):
                 entry = parse_percent(word) if dimension == "tightness" else parse_reading(word, unit)
                 if entry.value is None:
                     self.problem(row.at(11), f"readings: {dimension}: {entry.question} Got {word!r}.")

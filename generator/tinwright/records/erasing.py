@@ -1,6 +1,7 @@
 """Erase a person on request, and keep what belongs to nobody.
 
-Gone: the entry, name, e-mail, answers, practical checks, and the name wherever else it stands. Kept without a person:
+Gone: the entry, name, e-mail, answers, practical checks, and the name wherever else it stands, in the bench log too.
+Kept without a person:
 scores for the statistics of items (under a new random id, with no more than the year), and the certificate's id with
 its days, so that a revocation stays published. The change record says that an erasure happened.
 """
@@ -14,11 +15,13 @@ from typing import TYPE_CHECKING
 from sqlalchemy import delete, insert, select, update
 
 from tinwright.records import certificates, sittings, tables, volunteers
+from tinwright.records.benchlog_erasing import strike_from_log
 from tinwright.records.changes import log
 from tinwright.records.entries import ERASED, Erasure
 
 if TYPE_CHECKING:
     import datetime as dt
+    from collections.abc import Callable
 
     from sqlalchemy import Connection, Table
 
@@ -33,8 +36,11 @@ def erase(connection: Connection, by: str, volunteer_id: str, on: dt.date) -> No
     _free_certificates(connection, person.id)
     _free_sittings(connection, person.id)
     connection.execute(delete(tables.practical).where(tables.practical.c.volunteer_id == person.id))
-    _strike_out(connection, tables.practical, "examiner", {*names, person.id})
-    _strike_out(connection, tables.certificate, "revoked_reason", {*names, person.id})
+    words = {*names, person.id}
+    strike = _striker(words)
+    _strike_out(connection, tables.practical, "examiner", strike)
+    _strike_out(connection, tables.certificate, "revoked_reason", strike)
+    strike_from_log(connection, words, strike)
     connection.execute(delete(tables.volunteer).where(tables.volunteer.c.id == person.id))
     connection.execute(insert(tables.erasure).values(volunteer_id=person.id, erased_on=on))
     log(connection, by, "volunteer erased", person.id)
@@ -89,13 +95,16 @@ def _free_sittings(connection: Connection, id_: str) -> None:
     connection.execute(delete(sitting).where(sitting.c.volunteer_id == id_))
 
 
-def _strike_out(connection: Connection, table: Table, column: str, words: set[str]) -> None:
-    """Replace words in a column of text that people type, whatever their capitals."""
+def _striker(words: set[str]) -> Callable[[str], str]:
+    """Return what replaces words in a text that people type, whatever their capitals."""
     pattern = re.compile(
         "|".join(rf"(?<!\w){re.escape(word)}(?!\w)" for word in sorted(words, key=len, reverse=True)), re.I
     )
+    return lambda text: pattern.sub(ERASED, text)
+
+
+def _strike_out(connection: Connection, table: Table, column: str, strike: Callable[[str], str]) -> None:
     texts = connection.execute(select(table.c[column]).where(table.c[column].is_not(None)).distinct()).scalars().all()
     for text in texts:
-        if pattern.search(text):
-            struck = pattern.sub(ERASED, text)
+        if (struck := strike(text)) != text:
             connection.execute(update(table).where(table.c[column] == text).values({column: struck}))

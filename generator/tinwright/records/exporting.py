@@ -17,7 +17,7 @@ from tinwright.records.tables import ALL_TABLES
 if TYPE_CHECKING:
     from sqlalchemy import Connection
 
-__all__ = ["csv_tables", "everything"]
+__all__ = ["csv_cell", "csv_tables", "everything"]
 
 FORMAT = "tinwright-register"
 _STARTS_A_FORMULA = ("=", "+", "-", "@", "\t", "\r", "\uff1d", "\uff0b", "\uff0d", "\uff20")
@@ -54,11 +54,12 @@ def _csv(rows: list[dict[str, Any]]) -> str:
     out = io.StringIO()
     writer = csv.writer(out)
     writer.writerow(rows[0])
-    writer.writerows([_cell(value) for value in row.values()] for row in rows)
+    writer.writerows([csv_cell(value) for value in row.values()] for row in rows)
     return out.getvalue()
 
 
-def _cell(value: object) -> str:
+def csv_cell(value: object) -> str:
+    """Return the text of a cell; one that a spreadsheet would run as a formula begins with an apostrophe."""
     if value is None:
         return ""
     text = value if isinstance(value, str) else json.dumps(value, ensure_ascii=False)

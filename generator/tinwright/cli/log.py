@@ -1,0 +1,275 @@
+"""Commands for the bench log: what happened at the sealers, from telephones and sheets, kept in the private store."""
+
+from __future__ import annotations
+
+import contextlib
+import datetime as dt
+import json
+import re
+from dataclasses import asdict
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from tinwright.cli import log_reports
+from tinwright.cli.common import CONTENT, counted, loaded
+from tinwright.cli.log_lines import dispute_lines, event_line, session_line, taken_in_line
+from tinwright.cli.private import ON, REGISTER, day_of, opened
+from tinwright.errors import RecordError
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from tinwright.errors import Problem
+    from tinwright.records import BenchLog, LogFile, LoggedSession
+
+__all__ = ["log", "opened_log"]
+
+_JSON = click.option("--json", "as_json", is_flag=True, help="Print as JSON.")
+_BY = click.option("--by", required=True, help="Who decides: an id of the register, or initials.")
+_DAY = re.compile(r"\d{4}-\d{2}-\d{2}")
+
+
+@click.group()
+def log() -> None:
+    """Keep the bench log: what was sealed, checked, adjusted, held and released.
+
+    It names people: it lies in the private register, and nothing of it is published but counts.
+
+    Example: tinwright log import bench-log-2026-11-14-k7f3q2.json sheet-P04.csv
+    """
+
+
+log.add_command(log_reports.report)
+log.add_command(log_reports.counts)
+
+
+@contextlib.contextmanager
+def opened_log(place: str | None, *, create: bool = False) -> Iterator[BenchLog]:
+    """Open the bench log for a command; any refusal inside is told in one line, with exit code 1.
+
+    Args:
+        place: what was given, or None for the file in the user's own folder.
+        create: whether to make the file when it is not there.
+    """
+    with opened(place, create=create) as books:
+        from tinwright.records import BenchLog  # noqa: PLC0415 - other commands must stay quick
+
+        yield BenchLog(books)
+
+
+@log.command("import")
+@click.argument("files", nargs=-1, required=True, type=click.Path(path_type=Path, dir_okay=False))
+@click.option("--skip-refused", is_flag=True, help="Take in the sound files although others are refused.")
+@CONTENT
+@ON
+@REGISTER
+def import_(
+    files: tuple[Path, ...], skip_refused: bool, content: Path, on: dt.datetime | None, place: str | None
+) -> None:
+    """Take FILES into the log: exported by a telephone (JSON), or typed in from a sheet (CSV).
+
+    When one file is refused, nothing is taken in. Taking a file in twice changes nothing. What two of them tell in two
+    ways is kept in both, and the most cautious one counts until somebody chooses.
+
+    Example: tinwright log import bench-log-2026-11-14-k7f3q2.json sheet-P04.csv
+    """
+    with opened_log(place, create=True) as book:
+        sound, problems = _read(book, files, content, day_of(on))
+        for problem in problems:
+            click.echo(str(problem), err=True)
+        if problems and not skip_refused:
+            refused = counted(len(problems), "problem")
+            raise RecordError(f"{refused}; nothing is taken in: mend what is refused, or say --skip-refused")
+        if not sound:
+            raise RecordError("there is no file to take in")
+        for file in sound:
+            found = book.take_in(file)
+            click.echo(f"{file.name}: {taken_in_line(found)}")
+            for session, event in found.disputes:
+                click.echo(f"  {session} {event} is told in several ways: tinwright log show {session}")
+
+
+def _read(book: BenchLog, files: tuple[Path, ...], content: Path, day: dt.date) -> tuple[list[LogFile], list[Problem]]:
+    from tinwright.records.benchlog_files import read_log_file  # noqa: PLC0415 - other commands must stay quick
+    from tinwright.records.benchlog_names import LogNames, names_in  # noqa: PLC0415 - as above
+
+    people = book.people()
+    names = names_in(loaded(content), people) if content.is_dir() else LogNames(people=people)
+    sound, problems = [], []
+    for path in files:
+        file, found = read_log_file(path, names, day)
+        sound += [file] if file else []
+        problems += found
+    return sound, problems
+
+
+@log.command("list")
+@click.option("--since", default="", metavar="YYYY-MM-DD", help="First day.")
+@click.option("--until", default="9999-12-31", metavar="YYYY-MM-DD", help="Last day.")
+@_JSON
+@REGISTER
+def list_(since: str, until: str, as_json: bool, place: str | None) -> None:
+    """List the sessions, one line each.
+
+    Example: tinwright log list --since 2026-11-01
+    """
+    with opened_log(place) as book:
+        sessions = list(book.sessions(since=since, until=until))
+    if as_json:
+        _print_json([{"id": row.id, **asdict(row.session), "events": len(row.events)} for row in sessions])
+        return
+    for row in sessions:
+        click.echo(session_line(row))
+    click.echo(counted(len(sessions), "session"))
+
+
+@log.command()
+@click.argument("which", metavar="DATE|SESSION")
+@_JSON
+@REGISTER
+def show(which: str, as_json: bool, place: str | None) -> None:
+    """Show the events of a day or a session in order, and beside each other what is told in several ways.
+
+    Example: tinwright log show 2026-11-14
+    """
+    with opened_log(place) as book:
+        sessions = _chosen(book, which)
+    if as_json:
+        _print_json([asdict(row) for row in sessions])
+        return
+    for row in sessions:
+        click.echo(session_line(row))
+        disputes = {dispute.event_id: dispute for dispute in row.disputes}
+        for event in row.events:
+            click.echo(f"  {event_line(event)}")
+            if event.id in disputes:
+                for line in dispute_lines(disputes.pop(event.id)):
+                    click.echo(f"    {line}")
+        for dispute in disputes.values():
+            for line in dispute_lines(dispute):
+                click.echo(f"  {line}")
+
+
+def _chosen(book: BenchLog, which: str) -> list[LoggedSession]:
+    if not _DAY.fullmatch(which):
+        return [book.session(which)]
+    sessions = list(book.sessions(since=which, until=which))
+    if not sessions:
+        raise RecordError(f"there is no session on {which}")
+    return sessions
+
+
+@log.command()
+@click.argument("session")
+@click.argument("event")
+@click.argument("version")
+@_BY
+@click.option("--reason", required=True, help="Why; it stays in the log.")
+@REGISTER
+def choose(session: str, event: str, version: str, by: str, reason: str, place: str | None) -> None:
+    """Decide which VERSION of an EVENT of a SESSION counts; `head` stands for the head of the session.
+
+    Versions are called by the first digits that `tinwright log show` prints. The others are kept.
+
+    Example: tinwright log choose B0001 k7f3q2-4 3f9a --by AE --reason "asked BK, the can was bad"
+    """
+    with opened_log(place) as book:
+        dispute = book.choose(session, event, version, by=by, reason=reason)
+    for line in dispute_lines(dispute):
+        click.echo(line)
+
+
+@log.command()
+@click.argument("session")
+@click.argument("first", type=click.IntRange(1))
+@click.argument("last", type=click.IntRange(1))
+@click.option("--at", metavar="HH:MM", help="When; now when left out.")
+@click.option("--by", default="", help="Who decides: an id of the register, or initials.")
+@click.option("--reason", default="", help="Why.")
+@REGISTER
+def hold(session: str, first: int, last: int, at: str | None, by: str, reason: str, place: str | None) -> None:
+    """Hold the cans FIRST to LAST of a SESSION, from the desk.
+
+    Example: tinwright log hold B0001 13 24 --by AE --reason "second roller found loose"
+    """
+    _at_desk(place, session, "hold", (first, last), at, by, reason)
+
+
+@log.command()
+@click.argument("session")
+@click.argument("first", type=click.IntRange(1))
+@click.argument("last", type=click.IntRange(1))
+@click.option("--at", metavar="HH:MM", help="When; now when left out.")
+@_BY
+@click.option("--reason", required=True, help="Why they may go; it stays in the log.")
+@REGISTER
+def release(session: str, first: int, last: int, at: str | None, by: str, reason: str, place: str | None) -> None:
+    """Release held cans FIRST to LAST of a SESSION, from the desk; by whom and why is recorded.
+
+    Example: tinwright log release B0001 13 18 --by AE --reason "seams of 13, 15 and 18 torn down, all accepted"
+    """
+    _at_desk(place, session, "release", (first, last), at, by, reason)
+
+
+@log.command()
+@click.argument("session")
+@click.argument("first", type=click.IntRange(1))
+@click.argument("last", type=click.IntRange(1))
+@click.option("--at", metavar="HH:MM", help="When; now when left out.")
+@click.option("--by", default="", help="Who decides: an id of the register, or initials.")
+@click.option("--reason", default="", help="Why.")
+@REGISTER
+def discard(session: str, first: int, last: int, at: str | None, by: str, reason: str, place: str | None) -> None:
+    """Write down that the cans FIRST to LAST of a SESSION were discarded.
+
+    Example: tinwright log discard B0001 19 24 --by AE --reason "droop at the side seam"
+    """
+    _at_desk(place, session, "discard", (first, last), at, by, reason)
+
+
+def _at_desk(
+    place: str | None, session: str, kind: str, cans: tuple[int, int], at: str | None, by: str, reason: str
+) -> None:
+    when = at or dt.datetime.now(tz=dt.UTC).astimezone().strftime("%H:%M")
+    with opened_log(place) as book:
+        event = book.write_at_desk(session, kind, cans, at=when, by=by, reason=reason)
+    click.echo(event_line(event))
+
+
+@log.command()
+def blank() -> None:
+    """Print the blank CSV form of a sheet, with notes on how to fill it in.
+
+    Example: tinwright log blank > sheet-P04.csv
+    """
+    from tinwright.records.benchlog_sheet_file import BLANK_SHEET  # noqa: PLC0415 - other commands must stay quick
+
+    click.echo(BLANK_SHEET, nl=False)
+
+
+@log.command()
+@click.option("--output", type=click.Path(path_type=Path, dir_okay=False), help="Write it to a file only you may read.")
+@REGISTER
+def export(output: Path | None, place: str | None) -> None:
+    """Print all events that count as one CSV table; `tinwright register export` has every version.
+
+    Cells that a spreadsheet would run as a formula begin with an apostrophe.
+
+    Example: tinwright log export --output bench-log.csv
+    """
+    with opened_log(place) as book:
+        from tinwright.records import write_private  # noqa: PLC0415 - other commands must stay quick
+        from tinwright.records.benchlog_exporting import events_csv  # noqa: PLC0415 - as above
+
+        table = events_csv(book.sessions())
+        if output:
+            write_private(output, table)
+            click.echo(f"the log is in {output}; it holds personal data", err=True)
+        else:
+            click.echo(table, nl=False)
+
+
+def _print_json(rows: object) -> None:
+    click.echo(json.dumps(rows, indent=2, ensure_ascii=False, default=str))

@@ -8,7 +8,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 
 from bench_logs import CRANK, a_file, an_event
@@ -178,7 +178,12 @@ _FILES = st.lists(
 )
 
 
-@settings(max_examples=25, suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow])
+# not made smaller when it fails: each example makes two stores
+@settings(
+    max_examples=25,
+    phases=[Phase.reuse, Phase.generate],
+    suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow],
+)
 @given(_FILES, st.randoms(use_true_random=False))
 def test_the_order_of_files_and_taking_them_in_again_do_not_matter(
     tmp_path_factory: pytest.TempPathFactory, told: list[tuple[list[Event], str, str]], chance: object

@@ -85,7 +85,7 @@ def standing(versions: Iterable[Event], choice: Choice | None = None) -> tuple[E
 
 
 def most_cautious(versions: Sequence[Event]) -> Event:
-    """Return the version that lets the fewest cans go.
+    """Return the version that lets the fewest cans go, the first of those that let go the same.
 
     >>> from tinwright.benchlog import Event
     >>> good = Event("a-1", ("2026-11-14", "Mill Street", "s"), "09:05", "test-can", result="good")
@@ -97,7 +97,7 @@ def most_cautious(versions: Sequence[Event]) -> Event:
     return max(versions, key=_caution)
 
 
-def _caution(event: Event) -> tuple[int, int, str]:
+def _caution(event: Event) -> tuple[int, int]:
     lets_go = event.kind in {"release", "discard"}
     number_of_cans = (event.last or 0) - (event.first or 0) if event.first is not None else -1
     if event.struck:
@@ -108,7 +108,7 @@ def _caution(event: Event) -> tuple[int, int, str]:
         weight = _VOUCHES
     else:
         weight = _TELLS
-    return weight, -number_of_cans if lets_go else number_of_cans, digest_of(event)
+    return weight, -number_of_cans if lets_go else number_of_cans
 
 
 def merged_head(heads: Sequence[Session], chosen: Session | None = None) -> tuple[Session, bool]:

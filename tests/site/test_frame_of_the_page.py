@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import shutil
 from typing import TYPE_CHECKING
 
@@ -59,7 +60,7 @@ def test_every_page_leads_to_what_is_kept_and_to_taking_it_along(pages: Mapping[
 
 def test_the_mark_is_ours(pages: Mapping[str, BeautifulSoup], site_folder: Path) -> None:
     home = pages["index.html"]
-    assert home.find("link", rel="icon")["href"] == "assets/icon-192.png"  # type: ignore[index]
+    assert home.find("link", rel="icon")["href"] == "assets/icon.svg"  # type: ignore[index]
     assert not (site_folder / "assets" / "images" / "favicon.png").exists()
     with Image.open(site_folder / "assets" / "icon-512.png") as icon:
         assert icon.size == (512, 512)
@@ -129,3 +130,18 @@ def test_the_same_content_gives_the_same_site(programme: Path, monkeypatch: pyte
     first, second = (programme.parent / f"{programme.name}-{name}" for name in ("first", "second"))
     files = sorted(file.relative_to(first) for file in first.rglob("*") if file.is_file())
     assert [file for file in files if (first / file).read_bytes() != (second / file).read_bytes()] == []
+
+
+def test_no_script_has_a_text_over_several_lines_in_which_a_line_could_look_like_a_comment() -> None:
+    for file in sorted((ROOT / "generator" / "tinwright" / "site" / "assets").glob("*.js")):
+        code = re.sub(r"(?ms)^[ \t]*(?://[^\n]*|/\*\*(?:(?!\*/).)*\*/[ \t]*)\n", "", file.read_text(encoding="utf-8"))
+        code = re.sub(r"/\*\*.*?\*/|(?<=[;{}),]) //.*", "", code)
+        assert [line for line in code.splitlines() if line.count("`") % 2] == [], file.name
+
+
+def test_only_one_script_is_waited_for(pages: Mapping[str, BeautifulSoup], site_folder: Path) -> None:
+    for here, page in pages.items():
+        waited = [str(script["src"]) for script in page.select("script[src]:not([defer], [async])")]
+        assert [src.rpartition("/")[2] for src in waited] in ([], ["page-start.js"]), here
+        assert page.select("body link[rel=stylesheet]") == [], here
+    assert not any("defer src=" in f.read_text(encoding="utf-8") for f in site_folder.rglob("*.html")), "twice"

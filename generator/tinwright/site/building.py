@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from importlib.resources import files
+from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 from tinwright.bench.set_ups import all_sheets
@@ -28,7 +30,7 @@ from tinwright.site.set_up_pages import set_up_pages
 from tinwright.site.tree_pages import tree_pages
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Mapping
 
     from tinwright.knowledge import KnowledgeBase
     from tinwright.knowledge.bank import Bank
@@ -41,13 +43,38 @@ STYLES = ("assets/tinwright.css",)
 SCRIPTS = ("assets/offline.js",)
 """Scripts every page needs; those of one page are named on that page."""
 
-_JOINED = {
-    "figures.css": "tinwright.css",
-    "quiz-store.js": "quiz-progress.js",
-    "seam-picture.js": "seam-drawing.js",
-    "theme-keys.js": "offline.js",
-}
-"""Files that are published at the end of another, which every page that needs them has too: one request less."""
+_JOINED: Mapping[str, tuple[str, ...]] = MappingProxyType(
+    {
+        "tinwright.css": ("tinwright.css", "figures.css"),
+        "quiz-progress.js": ("quiz-progress.js", "quiz-store.js"),
+        "seam-drawing.js": ("seam-drawing.js", "seam-picture.js"),
+        "offline.js": ("offline.js", "theme-keys.js"),
+        "bench-log.js": tuple(
+            f"bench-log{part}.js"
+            for part in (
+                "-rules",
+                "-holding",
+                "-charts",
+                "-second-copy",
+                "-store",
+                "-words",
+                "-drawing",
+                "-measured",
+                "-start",
+                "-panel",
+                "-file",
+                "-view",
+                "-days",
+                "",
+            )
+        ),
+    }
+)
+"""Files that always go together, in their order, by the one they are published as: fewer requests."""
+
+_LINE_COMMENT = re.compile(rb"^[ \t]*//.*\n", re.MULTILINE)
+_BLOCK_COMMENT = re.compile(rb"^[ \t]*/\*\*(?:(?!\*/).)*\*/[ \t]*\n", re.MULTILINE | re.DOTALL)
+"""Comments that have their lines to themselves; they are for those who read the sources, not for a phone."""
 
 NAVIGATION: tuple[tuple[str, str], ...] = (
     ("Home", "index.md"),
@@ -135,8 +162,13 @@ def _package_assets() -> Iterator[Asset]:
             for entry in sorted(files("tinwright.site").joinpath(folder).iterdir(), key=lambda e: e.name)
             if entry.is_file() and not entry.name.startswith((".", "__"))
         }
-        for name, into in _JOINED.items():
-            if name in found:
-                found[into] += b"\n" + found.pop(name)
-        for name, content in found.items():
-            yield Asset(f"{folder}/{name}", content)
+        for whole, parts in _JOINED.items():
+            if whole in found:
+                found[whole] = b"\n".join([found.pop(part) for part in parts])
+        for name, content in sorted(found.items()):
+            ours = folder == "assets" and name.endswith(".js")
+            yield Asset(f"{folder}/{name}", _without_comments(content) if ours else content)
+
+
+def _without_comments(script: bytes) -> bytes:
+    return _BLOCK_COMMENT.sub(b"", _LINE_COMMENT.sub(b"", script))

@@ -47,7 +47,7 @@ _MENDED = (
 """Faults of the theme's pages that no template of ours can reach: what it writes, and what stands there instead."""
 
 _STYLE_SHEET = re.compile(r'<link rel="stylesheet" href="[^"]*">')
-_SCRIPT = re.compile(r'<script src=(?!"[^"]*assets/page-start\.js")')
+_SCRIPT = re.compile(r'<script src=("(?![^"]*assets/page-start\.js")[^"]*")>')
 """A script that the page would wait for; only the one for light and dark must come before the first paint."""
 
 
@@ -90,7 +90,7 @@ class TinwrightPlugin(BasePlugin[TinwrightConfig]):  # type: ignore[no-untyped-c
         if overrides not in config.theme.dirs:  # after the educator's own, before the theme's
             config.theme.dirs.insert(1 if config.theme.custom_dir else 0, overrides)
         if config.theme.get("favicon") == _THEMES_FAVICON:
-            config.theme["favicon"] = "assets/icon-192.png"
+            config.theme["favicon"] = "assets/icon.svg"
         made = {page.uri for page in self._site.pages}
         config.nav = [{title: uri} for title, uri in NAVIGATION if uri in made]
         config.site_name = config.site_name or kb.programme.title
@@ -171,7 +171,7 @@ class TinwrightPlugin(BasePlugin[TinwrightConfig]):  # type: ignore[no-untyped-c
         # a style sheet below the text would be there only after the first paint, and move it
         head, body, text = output.partition("<body")
         links += "".join(_STYLE_SHEET.findall(text))
-        output = _SCRIPT.sub("<script defer src=", head + body + _STYLE_SHEET.sub("", text))
+        output = _SCRIPT.sub(r"<script src=\1 defer>", head + body + _STYLE_SHEET.sub("", text))
         output = self._aside.pop(page.file.src_uri).with_parts(output)
         for fault, mended in _MENDED:
             output = output.replace(fault, mended, 1)

@@ -83,8 +83,8 @@
 
   const asked = new URLSearchParams(location.search);
 
-  // The theme asks for the search index, which is larger than any page, on every page. It gets it when it is wanted:
-  // when the search is opened, or by an address that holds words to search for or to mark.
+  // The theme asks for the search index, which is larger than any page, and for its searcher on every page. It gets them
+  // when they are wanted: when the search is opened, or by an address that holds words to search for or to mark.
   /** @type {Promise<void>} */
   const searching = new Promise((resolve) => {
     if (asked.has("q") || asked.has("h")) resolve();
@@ -106,6 +106,30 @@
     send(body) {
       if (this.address === index) searching.then(() => super.send(body));
       else super.send(body);
+    }
+  };
+
+  /** The searcher: what it is told before it is there waits for it. From a disk another one takes the place of this. */
+  const Worker = root.Worker;
+  globals.Worker = class extends EventTarget {
+    /** @param {string|URL} address */
+    constructor(address) {
+      super();
+      this.worker = searching.then(() => {
+        const worker = new Worker(address);
+        worker.addEventListener("message", ({ data }) => this.dispatchEvent(new MessageEvent("message", { data })));
+        worker.addEventListener("error", ({ message }) => this.dispatchEvent(new ErrorEvent("error", { message })));
+        return worker;
+      });
+    }
+
+    /** @param {any} message */
+    postMessage(message) {
+      this.worker.then((worker) => worker.postMessage(message));
+    }
+
+    terminate() {
+      this.worker.then((worker) => worker.terminate());
     }
   };
 

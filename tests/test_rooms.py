@@ -21,7 +21,7 @@ MAY_IMPORT = {
     "benchlog": {"errors", "measures", "seaming", "figures", "benchlog"},
     "records": {"errors", "measures", "seaming", "knowledge", "benchlog", "records"},
     "bench": {"errors", "measures", "seaming", "knowledge", "quizzes", "figures", "bench"},
-    "paper": {"errors", "measures", "seaming", "knowledge", "figures", "bench", "paper"},
+    "paper": {"errors", "measures", "seaming", "knowledge", "benchlog", "figures", "bench", "paper"},
     "examining": {
         "errors",
         "measures",

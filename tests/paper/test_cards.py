@@ -18,12 +18,14 @@ from tinwright.paper import (
     Press,
     Printed,
     adjustment_cards,
+    bench_log_sheet,
     caution_card,
     seam_readings_sheet,
     set_up_cards,
     visual_check_sheet,
     wall_chart,
 )
+from tinwright.records.benchlog_sheet_file import BLANK_SHEET
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -58,6 +60,7 @@ def few(press: Press) -> dict[str, Printed]:
         caution_card(press),
         seam_readings_sheet(press),
         visual_check_sheet(press),
+        bench_log_sheet(press),
     ]
     return {printed.name: printed for printed in made}
 
@@ -159,6 +162,23 @@ def test_the_form_for_readings_has_the_settings_and_columns_of_the_file(few: dic
     assert [name for name in (*settings, *columns) if name.capitalize() not in text] == []
 
 
+def test_the_sheet_of_the_bench_log_is_one_page_with_the_settings_and_columns_of_its_file(
+    few: dict[str, Printed], kb: KnowledgeBase
+) -> None:
+    (text,) = texts(few["bench-log.pdf"].content)
+    assert sizes(few["bench-log.pdf"].content) == {LETTER[::-1]}
+    lines = [line for line in BLANK_SHEET.splitlines() if not line.startswith("#")]
+    settings = [line.split(",")[0] for line in lines[: next(n for n, x in enumerate(lines) if x.startswith("line,"))]]
+    columns = lines[len(settings)].split(",")
+    assert [name for name in (*settings, *columns) if name.capitalize() not in text] == []
+    assert f"every {kb.programme.policy.recheck_minutes} minutes or {kb.programme.policy.recheck_cans} cans" in text
+    assert "hold every can sealed on this sealer since the last good check" in text
+    places: dict[str, float] = {}
+    (sheet,) = PdfReader(io.BytesIO(few["bench-log.pdf"].content)).pages
+    sheet.extract_text(visitor_text=lambda word, cm, tm, *_: places.update({word.strip(): tm[4] * cm[0] + cm[4]}))
+    assert places["Struck"] < LETTER[1] - 0.5 * 72 - 20, places
+
+
 def test_the_check_sheet_lists_what_is_seen_or_felt(few: dict[str, Printed], kb: KnowledgeBase) -> None:
     (text,) = texts(few["visual-check.pdf"].content)
     seen = [d for d in kb.defects.values() if not d.measured and {"see", "feel"} & set(d.found_by)]
@@ -179,6 +199,7 @@ def test_the_code_on_a_card_leads_to_its_page(few: dict[str, Printed], all_cards
         "caution-card.pdf": "cautions/index.html",
         "seam-readings.pdf": "seam-check.html",
         "visual-check.pdf": "defects/index.html",
+        "bench-log.pdf": "bench-log.html",
     }
     found = {name: codes(picture(few[name].content, tmp_path)) for name in expected}
     assert found == {name: [SITE + uri] for name, uri in expected.items()}

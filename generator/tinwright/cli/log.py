@@ -84,8 +84,7 @@ def import_(
             raise RecordError(f"{refused}; nothing is taken in: mend what is refused, or say --skip-refused")
         if not sound:
             raise RecordError("there is no file to take in")
-        for file in sound:
-            found = book.take_in(file)
+        for file, found in zip(sound, book.take_in_all(sound), strict=True):
             click.echo(f"{file.name}: {taken_in_line(found)}")
             for session, event in found.disputes:
                 click.echo(f"  {session} {event} is told in several ways: tinwright log show {session}")

@@ -111,7 +111,9 @@ def _printed(
         "adjustment": lambda: (
             room.adjustment_cards(press, record) for id_, record in press.kb.sealers.items() if sealer in {None, id_}
         ),
-        "inspection": lambda: (make(press) for make in (room.seam_readings_sheet, room.visual_check_sheet)),
+        "inspection": lambda: (
+            make(press) for make in (room.seam_readings_sheet, room.visual_check_sheet, room.bench_log_sheet)
+        ),
         "cautions": lambda: iter([room.caution_card(press)]),
     }
     for kind in kinds:

@@ -11,7 +11,7 @@ Printing needs the extra `paper`; importing this room does not.
 """
 
 from tinwright.paper.adjustment_cards import adjustment_cards
-from tinwright.paper.blank_sheets import seam_readings_sheet, visual_check_sheet
+from tinwright.paper.blank_sheets import bench_log_sheet, seam_readings_sheet, visual_check_sheet
 from tinwright.paper.caution_card import caution_card
 from tinwright.paper.handbook import handbook
 from tinwright.paper.press import Press, Printed
@@ -24,6 +24,7 @@ __all__ = [
     "Press",
     "Printed",
     "adjustment_cards",
+    "bench_log_sheet",
     "caution_card",
     "handbook",
     "html_to_pdf",

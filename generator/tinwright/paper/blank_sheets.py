@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from tinwright.bench.profiles import visible_defects
 from tinwright.bench.readings_file import COLUMNS, POINT_NAMES, SETTINGS
+from tinwright.benchlog import KINDS, sheet
 from tinwright.knowledge.models.trouble import FoundBy, Place
 from tinwright.seaming import SIDE_SEAM_NOTE
 
@@ -14,10 +15,13 @@ if TYPE_CHECKING:
     from tinwright.knowledge.models import Defect
     from tinwright.paper.press import Press, Printed
 
-__all__ = ["seam_readings_sheet", "visual_check_sheet"]
+__all__ = ["bench_log_sheet", "seam_readings_sheet", "visual_check_sheet"]
 
 _CANS_MEASURED = 4
 _CANS_LOOKED_AT = 10
+_WIDE = {"what": 13, "defect": 10, "which": 10, "readings": 14, "note": 12}
+_NARROW = 41
+"""Width in percent of the columns that hold words, and of all others together."""
 
 
 def seam_readings_sheet(press: Press) -> Printed:
@@ -53,6 +57,26 @@ def visual_check_sheet(press: Press) -> Printed:
         cards=["visual-check"],
         groups=_by_place(press.kb),
         cans=range(1, _CANS_LOOKED_AT + 1),
+    )
+
+
+def bench_log_sheet(press: Press) -> Printed:
+    """Print the blank sheet of the bench log: the head and the columns of its CSV form, with the rules of the program.
+
+    Raises:
+        MissingExtraError: when the libraries of the extra `paper` are not installed.
+    """
+    narrow = _NARROW / (len(sheet.COLUMNS) - len(_WIDE))
+    return press.print(
+        "bench-log.pdf",
+        "bench-log.html.j2",
+        title="Bench log",
+        cards=["bench-log"],
+        settings=sheet.SETTINGS,
+        columns=sheet.COLUMNS,
+        widths={name: _WIDE.get(name, round(narrow, 2)) for name in sheet.COLUMNS},
+        lines=range(1, sheet.LINES + 1),
+        kinds=[kind.label.lower() for kind in KINDS.values()],
     )
 
 

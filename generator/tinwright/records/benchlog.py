@@ -15,7 +15,7 @@ from tinwright.records import benchlog_deciding, benchlog_importing, benchlog_re
 from tinwright.records.register import open_register
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
     from pathlib import Path
 
     from tinwright.benchlog import Event
@@ -49,8 +49,12 @@ class BenchLog:
 
     def take_in(self, file: LogFile) -> TakenIn:
         """Add what a file tells; every version is kept, and the same again changes nothing."""
+        return self.take_in_all([file])[0]
+
+    def take_in_all(self, files: Sequence[LogFile]) -> list[TakenIn]:
+        """Add what some files tell, all of them or none; as `take_in`."""
         with self._store.writing() as connection:
-            return benchlog_importing.take_in(connection, self._register.by, file)
+            return benchlog_importing.take_in(connection, self._register.by, files)
 
     def sessions(
         self,

@@ -30,27 +30,34 @@ _Key = tuple[str, int, str]
 """Id, revision and digest of a version."""
 
 
-def take_in(connection: Connection, by: str, file: LogFile) -> TakenIn:
-    """Add what a file tells to the log; what is there already stays as it is.
+def take_in(connection: Connection, by: str, files: Sequence[LogFile]) -> list[TakenIn]:
+    """Add what some files tell to the log; what is there already stays as it is.
 
     Args:
         connection: a writing connection.
-        by: who takes it in, for the change record.
-        file: what was read, and found sound.
+        by: who takes them in, for the change record.
+        files: what was read, and found sound.
     """
     take_turn(connection)
+    there = set(connection.execute(select(tables.bench_import.c.digest)).scalars())
+    erased = set(connection.execute(select(tables.erasure.c.volunteer_id)).scalars())
+    found = []
+    for file in files:
+        found.append(TakenIn(again=True) if file.digest in there else _take_in_one(connection, by, file, erased))
+        there.add(file.digest)
+    return found
+
+
+def _take_in_one(connection: Connection, by: str, file: LogFile, erased: Collection[str]) -> TakenIn:
     imports = tables.bench_import
-    if connection.execute(select(imports.c.number).where(imports.c.digest == file.digest)).first():
-        return TakenIn(again=True)
     at = dt.datetime.now(tz=dt.UTC).strftime("%Y-%m-%dT%H:%M:%SZ")
     values = {"digest": file.digest, "file": file.name, "source": file.source, "at": at, "by": by}
-    number = connection.execute(insert(imports).values(values).returning(imports.c.number)).scalar_one()
-    erased = set(connection.execute(select(tables.erasure.c.volunteer_id)).scalars())
+    number = connection.execute(insert(imports).returning(imports.c.number), values).scalar_one()
     found = TakenIn()
     for head, events in file.sessions:
         session, is_new = session_number(connection, head)
         told = [_without(event, erased) for event in events] if erased else events
-        disputes = _write_head(connection, session, head, file.source, told, erased)
+        disputes = _write_head(connection, session, head, file.source, told, erased, none_there=is_new)
         one = write_events(connection, session, told, import_number=number, none_there=is_new)
         found = TakenIn(
             found.added + one.added,
@@ -76,26 +83,33 @@ def session_number(connection: Connection, head: Session) -> tuple[int, bool]:
     found = connection.execute(select(table.c.number).filter_by(**values)).scalar()
     if found is not None:
         return int(found), False
-    return int(connection.execute(insert(table).values(values).returning(table.c.number)).scalar_one()), True
+    return int(connection.execute(insert(table).returning(table.c.number), values).scalar_one()), True
 
 
 def _write_head(
-    connection: Connection, session: int, head: Session, source: str, events: Iterable[Event], erased: Collection[str]
+    connection: Connection,
+    session: int,
+    head: Session,
+    source: str,
+    events: Iterable[Event],
+    erased: Collection[str],
+    *,
+    none_there: bool,
 ) -> list[tuple[str, str]]:
     """Write what a source says at the head, and return the dispute that it opens, if any."""
     told = replace(head, supervisor=ERASED) if head.supervisor in erased else head
-    table, digest = tables.bench_header, digest_of_head(told)
+    table = tables.bench_header
+    key = {"session": session, "source": source, "digest": digest_of_head(told)}
     weight = sum(event.revision for event in events)
-    mine = (table.c.session == session, table.c.source == source, table.c.digest == digest)
-    known = connection.execute(select(table.c.weight).where(*mine)).scalar()
-    was_open = known is None and bool(disputed_heads(connection, [session]))
-    if known is None:
-        values = {name: getattr(told, name) for name in ("can", "lid_lot", "supervisor", "product")}
-        row = {**values, "session": session, "source": source, "digest": digest, "weight": weight}
-        connection.execute(insert(table).values(row))
-    elif weight > known:
-        connection.execute(update(table).where(*mine).values(weight=weight))
-    is_open = known is None and bool(disputed_heads(connection, [session]))
+    known = None if none_there else connection.execute(select(table.c.weight).filter_by(**key)).scalar()
+    if known is not None:
+        if weight > known:
+            connection.execute(update(table).filter_by(**key).values(weight=weight))
+        return []
+    was_open = not none_there and bool(disputed_heads(connection, [session]))
+    values = {name: getattr(told, name) for name in ("can", "lid_lot", "supervisor", "product")}
+    connection.execute(insert(table), {**values, **key, "weight": weight})
+    is_open = not none_there and bool(disputed_heads(connection, [session]))
     return [(session_id(session), HEAD)] if is_open and not was_open else []
 
 

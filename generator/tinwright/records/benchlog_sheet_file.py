@@ -19,6 +19,7 @@ import re
 from typing import TYPE_CHECKING, Any
 
 from tinwright.benchlog import KINDS, Session
+from tinwright.benchlog.sheet import COLUMNS, LINES, SETTINGS
 from tinwright.errors import Problem
 from tinwright.knowledge.wording import nearest
 from tinwright.records.benchlog_checking import checked_event, checked_head
@@ -36,40 +37,6 @@ if TYPE_CHECKING:
 
 __all__ = ["BLANK_SHEET", "COLUMNS", "SETTINGS", "read_sheet_text"]
 
-SETTINGS = (
-    "sheet",
-    "date",
-    "kitchen",
-    "sealer",
-    "can",
-    "lid lot",
-    "supervisor",
-    "product",
-    "method",
-    "specification",
-    "unit",
-    "revision",
-)
-"""What stands at the head of a sheet."""
-COLUMNS = (
-    "line",
-    "time",
-    "what",
-    "can no",
-    "to",
-    "result",
-    "defect",
-    "which",
-    "way",
-    "turns",
-    "who",
-    "readings",
-    "note",
-    "struck",
-)
-"""The headings, in this order; the last ones may be left out."""
-
-_LINES = 20
 BLANK_SHEET = (
     "# Bench log: one sheet for one sealer on one day. Lines that begin with # are notes.\n"
     f"# what: {', '.join(kind.label.lower() for kind in KINDS.values())}\n"
@@ -82,7 +49,7 @@ BLANK_SHEET = (
     + "".join(f"{name},{'in' if name == 'unit' else '1' if name == 'revision' else ''}\n" for name in SETTINGS)
     + ",".join(COLUMNS)
     + "\n"
-    + "".join(f"{line}{',' * (len(COLUMNS) - 1)}\n" for line in range(1, _LINES + 1))
+    + "".join(f"{line}{',' * (len(COLUMNS) - 1)}\n" for line in range(1, LINES + 1))
 )
 """The form with nothing filled in."""
 

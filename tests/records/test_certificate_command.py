@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from datetime import date, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -33,6 +34,7 @@ class Office:
         programme = (CONTENT / "programme.yml").read_text(encoding="utf-8")
         kept = programme.replace("[bench-crank-sealer, bench-lever-sealer]", "[]").replace("[motor-sealer]", "[]")
         kept = kept.replace(": see [[caution/institutional-rules]]", "")
+        kept = re.sub(r"^accessibility:\n(?:[ #].*\n)+", "", kept, flags=re.MULTILINE)  # it names sources
         (self.content / "programme.yml").write_text(kept, encoding="utf-8")
         self.register = folder / "register.db"
         self.out = folder / "out"

@@ -230,3 +230,23 @@ def test_counts_of_what_the_content_does_not_have_are_refused_with_the_nearest_n
         "the log names a cause 'chuck-wron' that the content does not have; did you mean 'chuck-worn'?\n"
     )
     assert not out.exists()
+
+
+def test_a_failure_before_any_good_check_holds_cans_of_the_session_before(kb: KnowledgeBase) -> None:
+    earlier = Session("2026-11-13", "Mill Street", "bench-crank-sealer")
+    friday = tuple(
+        Event(f"f-{number}", earlier.key, at, kind, **entries)
+        for number, at, kind, entries in (
+            (1, "09:00", "test-can", {"result": "good"}),
+            (2, "09:30", "sealed", {"first": 1, "last": 20}),
+            (3, "09:31", "visual-check", {"can_number": 20, "result": "good"}),
+            (4, "09:45", "sealed", {"first": 21, "last": 26}),
+        )
+    )
+    bad = (event(1, "09:00", "test-can", result="bad"),)
+    before = [LoggedSession("B0001", earlier, friday, ())]
+    told = report_html(kb, day_report(kb, [LoggedSession("B0002", CRANK, bad, ())], before=before))
+    assert "Hold cans of November 13, 2026, too: 21 to 26 (6)" in told
+    good = (event(1, "09:00", "test-can", result="good"), *bad)
+    told = report_html(kb, day_report(kb, [LoggedSession("B0002", CRANK, good[:1], ())], before=before))
+    assert "Hold cans of" not in told

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -12,7 +13,6 @@ from tinwright.cli.private import REGISTER, opened
 from tinwright.errors import RecordError, TinwrightError
 
 if TYPE_CHECKING:
-    import datetime as dt
     from collections.abc import Callable
 
     from tinwright.knowledge import KnowledgeBase
@@ -64,7 +64,8 @@ def day(date: dt.datetime, kitchen: str | None, outs: tuple[Path, ...], content:
         raise click.UsageError(f"expected --kitchen with one of {', '.join(there)}")
     if not sessions:
         fail(RecordError(f"there is no session of {date:%Y-%m-%d}{f' at {kitchen}' if kitchen else ''} in the log"))
-    _write(kb, day_report(kb, sessions), outs)
+    before = _sessions(place, None, date - dt.timedelta(days=1), kitchen=kitchen or there[0])
+    _write(kb, day_report(kb, sessions, before=before), outs)
 
 
 @report.command()

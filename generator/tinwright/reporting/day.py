@@ -5,15 +5,18 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from tinwright.bench.held_cans import defect_dispositions
 from tinwright.benchlog.charts import charts_of
+from tinwright.benchlog.holding import held_from_day_before
 from tinwright.benchlog.ranges import count, joined
 from tinwright.errors import RecordError
 from tinwright.reporting.findings import find
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterable, Mapping, Sequence
 
     from tinwright.benchlog.charts import Chart
+    from tinwright.benchlog.holding import Hold
     from tinwright.knowledge import KnowledgeBase
     from tinwright.records.benchlog_entries import LoggedSession
     from tinwright.reporting.findings import Findings
@@ -33,6 +36,8 @@ class DayReport:
     """One for each sealer, by its id."""
     charts: tuple[Chart, ...]
     """One for each sealer, can and dimension measured that day."""
+    reaching_back: Mapping[str, tuple[str, Hold]]
+    """Sealer: the day of its last session before, and which cans of that the first failure holds as well."""
 
     @property
     def people(self) -> list[str]:
@@ -64,12 +69,15 @@ class DayReport:
         return [chart for chart in self.charts if chart.sealer == sealer]
 
 
-def day_report(kb: KnowledgeBase, sessions: Sequence[LoggedSession]) -> DayReport:
+def day_report(
+    kb: KnowledgeBase, sessions: Sequence[LoggedSession], *, before: Iterable[LoggedSession] = ()
+) -> DayReport:
     """Put the report of a day together.
 
     Args:
         kb: the knowledge base.
         sessions: the sessions of one kitchen on one day, at least one.
+        before: earlier sessions, in the order of their days; the last one of each sealer counts.
 
     Raises:
         RecordError: when there is none, or they are of several days or kitchens.
@@ -80,4 +88,11 @@ def day_report(kb: KnowledgeBase, sessions: Sequence[LoggedSession]) -> DayRepor
     ((date, kitchen),) = days
     ordered = sorted(sessions, key=lambda logged: logged.session.sealer)
     charts = charts_of([(logged.session, logged.events) for logged in ordered])
-    return DayReport(date, kitchen, tuple(find(kb, logged) for logged in ordered), tuple(charts))
+    last = {logged.session.sealer: logged for logged in before}
+    back = {}
+    for logged in ordered:
+        earlier = last.get(logged.session.sealer)
+        hold = earlier and held_from_day_before(earlier.events, logged.events, defect_dispositions(kb))
+        if earlier and hold:
+            back[logged.session.sealer] = (earlier.session.date, hold)
+    return DayReport(date, kitchen, tuple(find(kb, logged) for logged in ordered), tuple(charts), back)

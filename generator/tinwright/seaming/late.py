@@ -2,14 +2,23 @@
 
 from __future__ import annotations
 
-import sys
-from importlib.util import LazyLoader, find_spec, module_from_spec
-from typing import TYPE_CHECKING
-
-if TYPE_CHECKING:
-    from types import ModuleType
+from importlib import import_module
+from importlib.util import find_spec
+from types import ModuleType
+from typing import Any
 
 __all__ = ["late"]
+
+
+class _Late(ModuleType):
+    """Stands for a module until something in it is asked for.
+
+    It is not entered among the loaded modules, as `importlib.util.LazyLoader` would do: whoever looks through those
+    for the place of some code, as pydantic does for each class, would load them all.
+    """
+
+    def __getattr__(self, name: str) -> Any:
+        return getattr(import_module(self.__name__), name)
 
 
 def late(name: str) -> ModuleType:
@@ -21,12 +30,6 @@ def late(name: str) -> ModuleType:
     Raises:
         ModuleNotFoundError: when it is not installed.
     """
-    if name in sys.modules:
-        return sys.modules[name]
-    spec = find_spec(name)
-    if spec is None or spec.loader is None:
+    if find_spec(name) is None:
         raise ModuleNotFoundError(f"no module named {name!r}", name=name)
-    spec.loader = loader = LazyLoader(spec.loader)
-    sys.modules[name] = module = module_from_spec(spec)
-    loader.exec_module(module)
-    return module
+    return _Late(name)

@@ -86,11 +86,11 @@ def stops(page: Page, *, key: str = "Tab", at_most: int = 400) -> Iterator[str]:
 
 def go_to(page: Page, target: Locator, *, key: str = "Tab", at_most: int = 200) -> None:
     """Bring the focus to the target by one key, looking at each stop on the way."""
-    wanted = target.element_handle()
     for _ in range(at_most):
         page.keyboard.press(key)
         look(page)
-        if wanted.evaluate("e => e === document.activeElement"):
+        # asked for anew at each stop: the page may have drawn it once more
+        if target.evaluate("e => e === document.activeElement"):
             return
     pytest.fail(f"{page.url}: the keyboard does not reach {target}")
 

@@ -101,7 +101,7 @@
   /** @param {{person: string, takenOn: string, entered: any[][]}} found */
   function fill(found) {
     person.value = found.person;
-    takenOn.value = found.takenOn || today();
+    takenOn.value = /^\d{4}-\d\d-\d\d$/.test(found.takenOn) ? found.takenOn : today();
     questions.forEach((question, place) => {
       const values = Array.isArray(found.entered[place]) ? found.entered[place] : [];
       fields(question).forEach((field, index) => {

@@ -90,7 +90,7 @@ def go_to(page: Page, target: Locator, *, key: str = "Tab", at_most: int = 200) 
         page.keyboard.press(key)
         look(page)
         # asked for anew at each stop: the page may have drawn it once more
-        if target.evaluate("e => e === document.activeElement"):
+        if target.count() and target.first.evaluate("e => e === document.activeElement"):
             return
     pytest.fail(f"{page.url}: the keyboard does not reach {target}")
 

@@ -19,7 +19,7 @@ from tinwright.cli.private import ON, REGISTER, day_of, opened
 from tinwright.errors import RecordError
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Callable, Iterator
 
     from tinwright.errors import Problem
     from tinwright.records import BenchLog, LogFile, LoggedSession
@@ -28,7 +28,17 @@ __all__ = ["log", "opened_log"]
 
 _JSON = click.option("--json", "as_json", is_flag=True, help="Print as JSON.")
 _BY = click.option("--by", required=True, help="Who decides: an id of the register, or initials.")
+_BY_IF_KNOWN = click.option("--by", default="", help="Who decides: an id of the register, or initials.")
+_WHY = click.option("--reason", default="", help="Why.")
 _DAY = re.compile(r"\d{4}-\d{2}-\d{2}")
+
+
+def _of_cans(command: Callable[..., None]) -> Callable[..., None]:
+    """Give a command the range of cans of a session that it is about, and the time."""
+    command = click.option("--at", metavar="HH:MM", help="When; now when left out.")(command)
+    for name in ("last", "first"):
+        command = click.argument(name, type=click.IntRange(1))(command)
+    return click.argument("session")(command)
 
 
 @click.group()
@@ -181,12 +191,9 @@ def choose(session: str, event: str, version: str, by: str, reason: str, place: 
 
 
 @log.command()
-@click.argument("session")
-@click.argument("first", type=click.IntRange(1))
-@click.argument("last", type=click.IntRange(1))
-@click.option("--at", metavar="HH:MM", help="When; now when left out.")
-@click.option("--by", default="", help="Who decides: an id of the register, or initials.")
-@click.option("--reason", default="", help="Why.")
+@_of_cans
+@_BY_IF_KNOWN
+@_WHY
 @REGISTER
 def hold(session: str, first: int, last: int, at: str | None, by: str, reason: str, place: str | None) -> None:
     """Hold the cans FIRST to LAST of a SESSION, from the desk.
@@ -197,10 +204,7 @@ def hold(session: str, first: int, last: int, at: str | None, by: str, reason: s
 
 
 @log.command()
-@click.argument("session")
-@click.argument("first", type=click.IntRange(1))
-@click.argument("last", type=click.IntRange(1))
-@click.option("--at", metavar="HH:MM", help="When; now when left out.")
+@_of_cans
 @_BY
 @click.option("--reason", required=True, help="Why they may go; it stays in the log.")
 @REGISTER
@@ -213,12 +217,9 @@ def release(session: str, first: int, last: int, at: str | None, by: str, reason
 
 
 @log.command()
-@click.argument("session")
-@click.argument("first", type=click.IntRange(1))
-@click.argument("last", type=click.IntRange(1))
-@click.option("--at", metavar="HH:MM", help="When; now when left out.")
-@click.option("--by", default="", help="Who decides: an id of the register, or initials.")
-@click.option("--reason", default="", help="Why.")
+@_of_cans
+@_BY_IF_KNOWN
+@_WHY
 @REGISTER
 def discard(session: str, first: int, last: int, at: str | None, by: str, reason: str, place: str | None) -> None:
     """Write down that the cans FIRST to LAST of a SESSION were discarded.

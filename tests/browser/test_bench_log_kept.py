@@ -56,7 +56,7 @@ def test_each_tap_outlasts_a_reload_and_a_page_that_is_killed(
     expect(other.locator(".tw-log__event")).to_have_count(2)
 
 
-def test_a_tap_is_on_the_disk_when_the_whole_browser_dies_at_once(
+def test_what_the_page_calls_kept_is_on_the_disk_when_the_whole_browser_dies(
     browser_type: BrowserType, browser_type_launch_args: dict[str, Any], over_http: str, tmp_path: Path
 ) -> None:
     def begun() -> Any:
@@ -66,6 +66,7 @@ def test_a_tap_is_on_the_disk_when_the_whole_browser_dies_at_once(
 
     context = begun()
     thumb = a_short_day(context.pages[0], over_http)
+    expect(thumb.page.locator("tw-bench-log:not([data-on-the-way])")).to_be_visible()
     processes = _processes(tmp_path / "profile")
     assert processes
     for process in processes:

@@ -30,12 +30,16 @@
     return opened;
   }
 
-  /** Puts lines on the disk; where there is no such storage, the first copy has to do. @param {string} key @param {string[]} lines */
+  /** Puts lines on the disk, and waits for it; without such storage the first copy has to do. @param {string} key @param {string[]} lines */
   async function add(key, lines) {
     try {
       const database = await open();
-      const store = database.transaction(STORE, "readwrite", { durability: "strict" }).objectStore(STORE);
-      for (const line of lines) store.add({ key, line });
+      const transaction = database.transaction(STORE, "readwrite", { durability: "strict" });
+      for (const line of lines) transaction.objectStore(STORE).add({ key, line });
+      await new Promise((resolve, reject) => {
+        transaction.oncomplete = resolve;
+        transaction.onabort = () => reject(transaction.error);
+      });
     } catch {
       // Storage is full or blocked: the page tells that by its first copy.
     }

@@ -127,6 +127,10 @@
       this.lost = [];
       /** Why the last thing written is not kept; empty when all is. */
       this.notKept = "";
+      /** How many writes are on their way to the disk. */
+      this.onTheWay = 0;
+      /** Called when that changes. */
+      this.tellOnTheWay = () => undefined;
       this.device = "";
       this.number = 0;
       this.read();
@@ -213,7 +217,12 @@
       this.join(kept, values);
       kept.pending.push(...lines);
       this.keep(kept);
-      this.copy.add(kept.key, lines);
+      this.onTheWay += 1;
+      this.copy.add(kept.key, lines).finally(() => {
+        this.onTheWay -= 1;
+        this.tellOnTheWay();
+      });
+      this.tellOnTheWay();
     }
 
     /** Brings back from the second copy what the first has lost. @returns {Promise<number>} how many lines */

@@ -97,25 +97,56 @@
       make("span", { class: "tw-log__at" }, event.at.slice(0, 5)), said, marks ? make("small", {}, marks) : null);
   }
 
+  /** What a row shows, for telling whether it stands already. @param {LogEvent[]} group @param {Set<string>} disputed */
+  const signOf = (group, disputed) => group.map(({ id, revision, struck }) => [id, revision || 1, struck ? "struck" : "", disputed.has(id) ? "disputed" : ""].join(" ")).join();
+
+  /** @param {LogEvent[]} group @param {Set<string>} disputed @param {(event: LogEvent) => void} open @returns {HTMLElement} */
+  function line(group, disputed, open) {
+    const [first, last] = [group[0], group[group.length - 1]];
+    if (group.length === 1) return make("li", {}, row(first, disputed.has(first.id), open));
+    const details = make("details", {}, make("summary", {}, make("span", { class: "tw-log__at" }, last.at.slice(0, 5)),
+      make("span", {}, `${words.upper(words.cans([[first.first || 1, last.last || 1]]))} sealed · since ${first.at.slice(0, 5)}`)));
+    details.addEventListener("toggle", () => {
+      if (details.children.length === 1) details.append(...[...group].reverse().map((event) => row(event, disputed.has(event.id), open)));
+    });
+    return make("li", {}, details);
+  }
+
+  /** What stands in a list now: its lines by what they show. @type {WeakMap<Element, Map<string, HTMLElement>>} */
+  const standing = new WeakMap();
+
   /**
-   * What was written, the newest first.
-   * @param {LogSession} session @param {Set<string>} disputed @param {boolean} isWhole @param {(event: LogEvent) => void} open @param {() => void} showAll
+   * Brings a list up to date; a line that shows the same stays, so that a tap does not build a whole day anew.
+   * @param {HTMLElement} list @param {[string, () => HTMLElement][]} lines each with what it shows, and how to make it
    */
-  function eventList(session, disputed, isWhole, open, showAll) {
+  function renew(list, lines) {
+    const before = standing.get(list) || new Map();
+    const now = new Map(lines.map(([sign, build]) => [sign, before.get(sign) || build()]));
+    for (const [sign, element] of before) if (!now.has(sign)) element.remove();
+    let place = list.firstElementChild;
+    for (const element of now.values()) {
+      if (place && element === place) place = place.nextElementSibling;
+      else list.insertBefore(element, place);
+    }
+    standing.set(list, now);
+  }
+
+  /**
+   * Shows what was written, the newest first.
+   * @param {HTMLElement} box where @param {LogSession} session @param {Set<string>} disputed @param {boolean} isWhole
+   * @param {(event: LogEvent) => void} open @param {() => void} showAll
+   */
+  function showEvents(box, session, disputed, isWhole, open, showAll) {
     const groups = grouped(rules.inOrder(session.events)).reverse();
     const shown = isWhole ? groups : groups.slice(0, FIRST_ROWS);
-    const list = make("ul", { class: "tw-log__events" }, ...shown.map((group) => {
-      const [first, last] = [group[0], group[group.length - 1]];
-      if (group.length === 1) return make("li", {}, row(first, disputed.has(first.id), open));
-      const details = make("details", {}, make("summary", {}, make("span", { class: "tw-log__at" }, last.at.slice(0, 5)),
-        make("span", {}, `${words.upper(words.cans([[first.first || 1, last.last || 1]]))} sealed · since ${first.at.slice(0, 5)}`)));
-      details.addEventListener("toggle", () => {
-        if (details.children.length === 1) details.append(...[...group].reverse().map((event) => row(event, disputed.has(event.id), open)));
-      });
-      return make("li", {}, details);
-    }));
+    const old = box.firstElementChild;
+    const list = /** @type {HTMLElement} */ (old && standing.has(old) ? old : make("ul", { class: "tw-log__events" }));
+    renew(list, shown.map((group) => [signOf(group, disputed), () => line(group, disputed, open)]));
     const more = groups.length > shown.length ? make("button", { type: "button", class: "tw-button", onclick: showAll }, `Show all ${groups.length} lines`) : null;
-    return make("div", {}, shown.length ? list : make("p", { class: "tw-quiet" }, "Nothing yet."), more);
+    if (!shown.length) box.replaceChildren(make("p", { class: "tw-quiet" }, "Nothing yet."));
+    else if (list !== old) box.replaceChildren(list);
+    while (shown.length && list.nextSibling) list.nextSibling.remove();
+    if (more) box.append(more);
   }
 
   /** Cans sealed before a change that nobody looked at. @param {LogSession} session @returns {HTMLElement|null} */
@@ -128,5 +159,5 @@
       make("ul", { class: "tw-list" }, ...found.map(({ change, cans }) => make("li", {}, make("strong", {}, words.upper(words.cans(cans))), ` · before ${change.at.slice(0, 5)} ${words.eventText(change)}`))));
   }
 
-  globals.tinwrightBenchLogView = { dueCard, eventList, heldOf, key, stopCard, uncheckedCard };
+  globals.tinwrightBenchLogView = { dueCard, heldOf, key, showEvents, stopCard, uncheckedCard };
 })(globalThis);

@@ -45,6 +45,8 @@
       /** @type {HTMLElement|null} */
       this.one = null;
       this.isWhole = false;
+      /** The session that the list shows. @type {any} */
+      this.listed = null;
       this.step = 6;
       this.frame = 0;
       this.tellUnsaved = () => undefined;
@@ -72,6 +74,8 @@
     }
 
     async connectedCallback() {
+      // Some thousandths of a second; then what was tapped outlasts a dead battery.
+      this.log.tellOnTheWay = () => this.toggleAttribute("data-on-the-way", this.log.onTheWay > 0);
       const late = new Promise((resolve) => { setTimeout(resolve, 1500); });
       const recovered = this.log.recover();
       await Promise.race([recovered, late]);
@@ -322,7 +326,9 @@
     showRest() {
       this.showFiles();
       const kept = this.kept();
-      this.list.replaceChildren(...(kept ? [view.eventList(kept.session, kept.disputed, this.isWhole, (/** @type {LogEvent} */ event) => this.correct(event), () => { this.isWhole = true; this.show(); })] : []));
+      if (kept !== this.listed) this.list.replaceChildren();
+      this.listed = kept;
+      if (kept) view.showEvents(this.list, kept.session, kept.disputed, this.isWhole, (/** @type {LogEvent} */ event) => this.correct(event), () => { this.isWhole = true; this.show(); });
       const unchecked = kept ? view.uncheckedCard(kept.session) : null;
       this.unchecked.replaceChildren(...(unchecked ? [unchecked] : []));
       this.charts.hidden = !kept;

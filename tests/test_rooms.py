@@ -18,7 +18,7 @@ MAY_IMPORT = {
     "figures": {"errors", "remembering", "measures", "figures"},
     "starter": {"errors", "starter"},
     "quizzes": {"errors", "quizzes"},
-    "benchlog": {"errors", "measures", "seaming", "figures", "benchlog"},
+    "benchlog": {"errors", "measures", "seaming", "benchlog"},
     "records": {"errors", "measures", "seaming", "knowledge", "benchlog", "records"},
     "bench": {"errors", "measures", "seaming", "knowledge", "quizzes", "figures", "bench"},
     "paper": {"errors", "measures", "seaming", "knowledge", "benchlog", "figures", "bench", "paper"},

@@ -14,12 +14,12 @@ from tinwright.bench.held_cans import what_to_do_with_held
 from tinwright.bench.profiles import seam_limits
 from tinwright.benchlog import KINDS
 from tinwright.benchlog.charts import RUN_RULE
-from tinwright.benchlog.drawing import CHART_COLUMNS, chart_in_words, chart_rows, draw_chart
 from tinwright.benchlog.early_warning import WHAT_IT_IS
 from tinwright.benchlog.ranges import count, joined
 from tinwright.knowledge.plain_words import say
 from tinwright.paper.press import Press
 from tinwright.paper.printing import html_to_pdf
+from tinwright.reporting.chart_drawing import CHART_COLUMNS, chart_in_words, chart_rows, draw_chart
 from tinwright.reporting.day import DayReport
 from tinwright.reporting.history import SealerReport
 from tinwright.reporting.season import SeasonReport

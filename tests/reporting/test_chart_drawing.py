@@ -7,7 +7,7 @@ from dataclasses import replace
 from bench_days import KEY
 from tinwright.benchlog import Event, MeasuredPoint, Session
 from tinwright.benchlog.charts import Chart, charts_of
-from tinwright.benchlog.drawing import CHART_COLUMNS, MOST_CANS, chart_in_words, chart_rows, draw_chart
+from tinwright.reporting.chart_drawing import CHART_COLUMNS, MOST_CANS, chart_in_words, chart_rows, draw_chart
 from tinwright.seaming.limits import Limit
 
 SESSION = Session(*KEY, can="307x409")

@@ -27,6 +27,7 @@ from tinwright.benchlog import (
 )
 from tinwright.benchlog.charts import FEWEST_CANS, RUN_RULE, charts_of
 from tinwright.benchlog.events import RESULTS
+from tinwright.records.benchlog_merging import most_cautious
 
 if TYPE_CHECKING:
     import random
@@ -307,3 +308,19 @@ def _spoiled(rng: random.Random, event: dict[str, Any]) -> dict[str, Any]:
     if entry in {"at", "kind"}:
         return event | {entry: rng.choice(("", "9:05", "25:00", "toString"))}
     return {name: value for name, value in event.items() if name != entry}
+
+
+def test_of_two_versions_the_phone_goes_by_one_that_the_office_would(days: list[list[Event]]) -> None:
+    rng = seeded(7)
+    events = [event for day in days for event in day]
+    told = [(one, dataclasses.replace(rng.choice(events), id=one.id)) for one in events]
+    told += [(one, dataclasses.replace(one, struck=not one.struck)) for one in events]
+    given = [[written(one), written(other)] for one, other in told]
+    chosen = in_browser("given.map(([one, other]) => store.moreCautious(one, other) === one ? 0 : 1)", given)
+    wrong = [
+        pair
+        for pair, place in zip(told, chosen, strict=True)
+        if most_cautious([pair[place], pair[1 - place]]) is not pair[place]
+    ]
+    assert wrong == []
+    assert 0.2 < sum(chosen) / len(chosen) < 0.8

@@ -19,7 +19,6 @@
   const TEXTS = ["by", "result", "can", "lid_lot", "defect", "cause", "adjuster", "direction", "turns", "method", "specification", "reason", "note"];
   const NUMBERS = ["can_number", "first", "last"];
   const ALWAYS = ["id", "at", "kind", "revision", "struck", "by", "can_number", "note"];
-  const WORSE = ["", "good", "accept", "measure-again", "bad", "reject"];
 
   /** @param {string} key */
   const isSessionKey = (key) => key.startsWith(KEY) && /^\d{4}-\d{2}-\d{2}\.\d+$/.test(key.slice(KEY.length));
@@ -86,10 +85,23 @@
   /** @param {LogEvent} one @param {LogEvent} other */
   const isSame = (one, other) => JSON.stringify(one) === JSON.stringify(other);
 
-  /** Of two of one id and revision, the one to go by: not struck before struck, then the worse result. @param {LogEvent} one @param {LogEvent} other */
+  /** How few cans a version lets go: a failure before all, what was struck before what vouches for cans. @param {LogEvent} event @returns {number[]} */
+  function caution(event) {
+    const letsGo = event.kind === "release" || event.kind === "discard";
+    const cans = event.first === undefined ? -1 : (event.last || 0) - event.first;
+    const [vouches, struck, tells, fails] = [0, 1, 2, 3];
+    const result = event.result || "";
+    let weight = tells;
+    if (event.struck) weight = struck;
+    else if (["bad", "reject"].includes(result) || event.kind === "hold" || event.defect) weight = fails;
+    else if (letsGo || ["good", "accept"].includes(result)) weight = vouches;
+    return [weight, letsGo ? -cans : cans];
+  }
+
+  /** Of two of one id and revision, the one to go by until somebody decides, as `most_cautious` in the office. @param {LogEvent} one @param {LogEvent} other */
   function moreCautious(one, other) {
-    if (Boolean(one.struck) !== Boolean(other.struck)) return one.struck ? other : one;
-    return WORSE.indexOf(other.result || "") > WORSE.indexOf(one.result || "") ? other : one;
+    const [[weight, cans], [otherWeight, otherCans]] = [caution(one), caution(other)];
+    return otherWeight > weight || (otherWeight === weight && otherCans > cans) ? other : one;
   }
 
   /** What stands: of each event its newest revision. @param {LogEvent[]} lines @returns {{events: LogEvent[], disputed: Set<string>}} */
@@ -371,5 +383,5 @@
     return [...numbers].map((number) => letters[number % letters.length]).join("");
   }
 
-  globals.tinwrightBenchLogStore = { DEVICE, FORMAT, KEY, Log, latest, problemsOf, soundEvent, soundHead };
+  globals.tinwrightBenchLogStore = { DEVICE, FORMAT, KEY, Log, latest, moreCautious, problemsOf, soundEvent, soundHead };
 })(globalThis);

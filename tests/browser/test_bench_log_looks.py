@@ -195,3 +195,20 @@ def test_it_is_reached_from_home_the_menu_and_the_procedures(page: Page, over_ht
         page.locator("article").get_by_role("link", name=name).click()
         expect(page.locator("tw-bench-log")).to_be_visible()
     expect(page.locator(".md-nav__link", has_text="Bench log").first).to_be_attached()
+
+
+def test_on_the_smallest_phone_the_cans_to_hold_show_above_the_keys(page: Page, over_http: str) -> None:
+    thumb = Thumb(page, over_http)
+    thumb.begin()
+    thumb.test_cans()
+    thumb.seal(1)
+    thumb.look("Good")
+    thumb.tap("+6", "+6")
+    thumb.look("Bad", defect="droop")
+    page.set_viewport_size({"width": 320, "height": 640})
+    page.evaluate("scrollTo(0, 0)")
+    said = page.locator(".tw-log__cans")
+    expect(said).to_have_text("Hold cans 2 to 13")
+    cans, keys = said.bounding_box(), page.locator(".tw-log__pad").bounding_box()
+    assert cans and keys
+    assert cans["y"] + cans["height"] <= keys["y"]

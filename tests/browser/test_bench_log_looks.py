@@ -210,5 +210,6 @@ def test_on_the_smallest_phone_the_cans_to_hold_show_above_the_keys(page: Page, 
     said = page.locator(".tw-log__cans")
     expect(said).to_have_text("Hold cans 2 to 13")
     cans, keys = said.bounding_box(), page.locator(".tw-log__pad").bounding_box()
-    assert cans and keys
+    assert cans
+    assert keys
     assert cans["y"] + cans["height"] <= keys["y"]

@@ -71,6 +71,7 @@ def complains(message: ConsoleMessage) -> bool:
 def watched(over_http: str) -> Iterator[Callable[[BrowserContext], BrowserContext]]:
     """Keep a context to this machine; fails at the end when a page complained or asked for anything else."""
     complaints: list[str] = []
+    contexts: list[BrowserContext] = []
 
     def stay_here(route: Route) -> None:
         if route.request.url.startswith((over_http, "file:", "data:", "blob:")):
@@ -80,6 +81,7 @@ def watched(over_http: str) -> Iterator[Callable[[BrowserContext], BrowserContex
             route.abort()
 
     def watch(context: BrowserContext) -> BrowserContext:
+        contexts.append(context)
         context.route("**/*", stay_here)
         context.on("console", lambda m: complaints.append(f"{m.page}: {m.text}") if complains(m) else None)
         context.on("weberror", lambda error: complaints.append(f"error: {error.error}"))
@@ -88,6 +90,9 @@ def watched(over_http: str) -> Iterator[Callable[[BrowserContext], BrowserContex
         return context
 
     yield watch
+    for context in contexts:
+        # a page that is still loading would wait for an answer to its requests, and its context for the page, for ever
+        context.unroute_all(behavior="ignoreErrors")
     assert complaints == []
 
 

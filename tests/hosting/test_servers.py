@@ -117,7 +117,7 @@ addEventListener("securitypolicyviolation", event => violated(`${event.violatedD
 
 
 @pytest.fixture
-def watching(context: BrowserContext, address: str) -> list[str]:
+def watching(context: BrowserContext, address: str) -> Iterator[list[str]]:
     """What a page of the context complains of, asks for elsewhere, or does against the policy."""
     complaints: list[str] = []
 
@@ -134,7 +134,9 @@ def watching(context: BrowserContext, address: str) -> list[str]:
     context.on("console", lambda m: complaints.append(m.text) if m.type in {"error", "warning"} else None)
     context.on("weberror", lambda error: complaints.append(str(error.error)))
     context.on("response", lambda r: complaints.append(f"{r.status}: {r.url}") if r.status >= 400 else None)
-    return complaints
+    yield complaints
+    # a page that is still loading would wait for an answer to its requests, and its context for the page, for ever
+    context.unroute_all(behavior="ignoreErrors")
 
 
 @pytest.mark.browser

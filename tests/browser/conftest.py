@@ -67,6 +67,11 @@ def complains(message: ConsoleMessage) -> bool:
     return message.type in {"error", "warning"} and message.text != "Service Worker registration blocked by Playwright"
 
 
+def told(message: ConsoleMessage) -> str:
+    """A complaint, with the script or the file it is about."""
+    return f"{message.page}: {message.text} ({message.location['url']})"
+
+
 @pytest.fixture
 def watched(over_http: str) -> Iterator[Callable[[BrowserContext], BrowserContext]]:
     """Keep a context to this machine; fails at the end when a page complained or asked for anything else."""
@@ -83,7 +88,7 @@ def watched(over_http: str) -> Iterator[Callable[[BrowserContext], BrowserContex
     def watch(context: BrowserContext) -> BrowserContext:
         contexts.append(context)
         context.route("**/*", stay_here)
-        context.on("console", lambda m: complaints.append(f"{m.page}: {m.text}") if complains(m) else None)
+        context.on("console", lambda m: complaints.append(told(m)) if complains(m) else None)
         context.on("weberror", lambda error: complaints.append(f"error: {error.error}"))
         context.on("response", lambda r: complaints.append(f"{r.status}: {r.url}") if r.status >= 400 else None)
         context.set_default_timeout(10_000)

@@ -33,6 +33,7 @@ def test_a_day_on_two_sealers_without_a_signal_ends_in_a_file_the_office_can_rea
     page: Page, over_http: str, tmp_path: Path, kb: KnowledgeBase
 ) -> None:
     thumb = Thumb(page, over_http)
+    page.wait_for_load_state("networkidle")  # the icon of the tab is fetched after the page
     page.context.set_offline(True)
     thumb.begin()
     thumb.tap("More", "Set-up done", "Write it down")

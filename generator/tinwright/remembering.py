@@ -35,9 +35,8 @@ def remembered(function: Callable[_P, _T]) -> Callable[_P, _T]:
     @wraps(function)
     def ask(*values: _P.args, **named: _P.kwargs) -> _T:
         try:
-            hash((values, tuple(named.values())))
-        except TypeError:
+            return kept(*values, **named)
+        except TypeError:  # an argument that may change; what is wrong with the function itself comes up once more
             return function(*values, **named)
-        return kept(*values, **named)
 
     return ask

@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from decimal import Decimal
 from fractions import Fraction
+from functools import cache
 from typing import TYPE_CHECKING, Any
 
 from pydantic import BaseModel
@@ -14,7 +15,7 @@ from tinwright.knowledge.schema import record_schema
 from tinwright.measures import Length
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Mapping
 
     from tinwright.knowledge import KnowledgeBase
     from tinwright.knowledge.models.base import Record
@@ -55,14 +56,11 @@ def knowledge_json(kb: KnowledgeBase, *, address: Callable[[Record], str] | None
 
 def _plain(value: Any) -> Any:
     if isinstance(value, BaseModel):
-        fields = {name: getattr(value, name) for name in type(value).model_fields}
-        defaults = {
-            name: info.get_default() for name, info in type(value).model_fields.items() if not info.is_required()
-        }
+        defaults = _defaults(type(value))
         return {
             name: _plain(field)
-            for name, field in fields.items()
-            if not (name in defaults and field == defaults[name] and type(field) is type(defaults[name]))
+            for name in type(value).model_fields
+            if not _is_default(field := getattr(value, name), defaults.get(name, ...))
         }
     if isinstance(value, tuple):
         return [_plain(item) for item in value]
@@ -75,6 +73,15 @@ def _plain(value: Any) -> Any:
     if isinstance(value, Decimal):
         return str(value)
     return value if isinstance(value, bool | int | float | type(None)) else str(value)
+
+
+@cache
+def _defaults(model: type[BaseModel]) -> Mapping[str, Any]:
+    return {name: info.get_default() for name, info in model.model_fields.items() if not info.is_required()}
+
+
+def _is_default(value: Any, default: Any) -> bool:
+    return type(value) is type(default) and bool(value == default)
 
 
 def knowledge_schema() -> dict[str, Any]:

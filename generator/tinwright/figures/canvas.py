@@ -11,6 +11,7 @@ import xml.etree.ElementTree as ET
 from typing import TYPE_CHECKING
 
 from tinwright.figures.thinning import thinned
+from tinwright.remembering import remembered
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -58,8 +59,16 @@ def number(value: float) -> str:
     return "0" if text in {"-0", ""} else text
 
 
-def _written(points: Iterable[Point]) -> str:
-    return " ".join(f"{number(x)},{number(y)}" for x, y in points)
+_TRAILING = re.compile(r"\.00\b|(?<=\.\d)0\b")
+_MINUS_ZERO = re.compile(r"-0(?=[, ]|$)")
+
+
+@remembered
+def _written(points: tuple[Point, ...], tolerance: float) -> str:
+    """Write the points that a line needs, each as `number` would: many drawings show the same shapes."""
+    kept = thinned(points, tolerance) if tolerance else points
+    text = _TRAILING.sub("", " ".join([f"{x:.2f},{y:.2f}" for x, y in kept]))
+    return _MINUS_ZERO.sub("0", text)
 
 
 class Canvas:
@@ -124,7 +133,7 @@ class Canvas:
             hatch: Pattern laid over it: `body`, `compound`, `matter`, `out` or `tool`.
             part: What it is a part of, for those who measure the drawing.
         """
-        drawn = _written(points if part else thinned(list(points), _UNSEEN))
+        drawn = _written(tuple(points), 0 if part else _UNSEEN)
         attributes = {"points": drawn} | ({"data-part": part} if part else {})
         self._draw("polygon", attributes, paint)
         if hatch:
@@ -132,7 +141,7 @@ class Canvas:
 
     def line(self, points: Iterable[Point], paint: str = "line") -> None:
         """Draw a line through points."""
-        drawn = _written(thinned(list(points), _UNSEEN))
+        drawn = _written(tuple(points), _UNSEEN)
         self._draw("polyline", {"points": drawn}, paint)
 
     def path(self, d: str, paint: str = "line") -> None:

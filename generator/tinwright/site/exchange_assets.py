@@ -53,7 +53,7 @@ def _schema() -> bytes:
 
 
 def _json(value: object) -> bytes:
-    return json.dumps(value, ensure_ascii=False, sort_keys=True, indent=1).encode() + b"\n"
+    return json.dumps(value, ensure_ascii=False, sort_keys=True, separators=(",", ":")).encode() + b"\n"
 
 
 def _old_addresses(record: Record, *, directory_urls: bool, site_url: str | None) -> Iterator[Asset]:

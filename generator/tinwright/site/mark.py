@@ -68,5 +68,5 @@ def icon_png(side: int, *, share: float = 0.8) -> bytes:
         for x, y in placed:
             pen.ellipse((x - radius, y - radius, x + radius, y + radius), fill=color)
     out = io.BytesIO()
-    picture.resize((side, side), Image.Resampling.LANCZOS).save(out, "PNG", optimize=True)
+    picture.reduce(_SMOOTH).save(out, "PNG")
     return out.getvalue()

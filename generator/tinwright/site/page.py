@@ -62,13 +62,18 @@ def relative_address(target: str, here: str, *, directory_urls: bool) -> str:
     uri, hash_, anchor = target.partition("#")
     if not uri:
         return target
-    goal = address_of(uri, directory_urls=directory_urls)
-    start = address_of(here, directory_urls=directory_urls)
-    folder = start if start.endswith("/") else posixpath.dirname(start)
-    return _path(goal, folder) + hash_ + anchor
+    folder = _folder(here, directory_urls=directory_urls)
+    return _path(uri, folder, directory_urls=directory_urls) + hash_ + anchor
 
 
 @remembered
-def _path(goal: str, folder: str) -> str:
+def _folder(here: str, *, directory_urls: bool) -> str:
+    start = address_of(here, directory_urls=directory_urls)
+    return start if start.endswith("/") else posixpath.dirname(start)
+
+
+@remembered
+def _path(uri: str, folder: str, *, directory_urls: bool) -> str:
+    goal = address_of(uri, directory_urls=directory_urls)
     path = posixpath.relpath(goal or ".", folder or ".")
     return f"{path}/" if goal.endswith("/") or not goal else path

@@ -7,7 +7,7 @@ import re
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 
-from jinja2 import BytecodeCache, Environment, PackageLoader, StrictUndefined, pass_context
+from jinja2 import Environment, PackageLoader, StrictUndefined, pass_context
 from markupsafe import Markup, escape
 
 from tinwright.knowledge import plain_words as words
@@ -15,18 +15,18 @@ from tinwright.knowledge.evidence_words import evidence_lead, evidence_notes
 from tinwright.knowledge.linking import INLINE
 from tinwright.measures import MM_PER_INCH, mixed_number
 from tinwright.seaming.hardware import nearest_awg, screw_travel_in
+from tinwright.site.compiled_templates import compiled_templates
 from tinwright.site.page import relative_address
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
 
-    from jinja2.bccache import Bucket
     from jinja2.runtime import Context
 
     from tinwright.knowledge import KnowledgeBase
     from tinwright.knowledge.models.base import Evidence, Record
 
-__all__ = ["COMPILED", "Renderer", "markdown_text", "photo_name", "script_json", "search_words", "uri_of"]
+__all__ = ["Renderer", "markdown_text", "photo_name", "script_json", "search_words", "uri_of"]
 
 _MARKDOWN_SPECIAL = re.compile(r"[^\w .,;?/%°\u00a0-\uffff-]|_")
 
@@ -78,24 +78,6 @@ def search_words(texts: Iterable[str]) -> Markup:
     return Markup(" ".join(word for word in words if word not in _SMALL_WORDS))  # noqa: S704 letters, digits, ' and -
 
 
-class _Compiled(BytecodeCache):
-    """Templates as they were compiled, kept for the next build of the same run."""
-
-    def __init__(self) -> None:
-        self._kept: dict[str, bytes] = {}
-
-    def load_bytecode(self, bucket: Bucket) -> None:
-        if bucket.key in self._kept:
-            bucket.bytecode_from_string(self._kept[bucket.key])
-
-    def dump_bytecode(self, bucket: Bucket) -> None:
-        self._kept[bucket.key] = bucket.bytecode_to_string()
-
-
-COMPILED = _Compiled()
-"""Compiled templates of ours and of the theme; each is known by its name and place, and checked against its text."""
-
-
 class Renderer:
     """Renders templates against one knowledge base.
 
@@ -119,11 +101,12 @@ class Renderer:
         self._env = Environment(
             loader=PackageLoader("tinwright.site"),
             autoescape=True,
+            auto_reload=False,
             undefined=StrictUndefined,
             trim_blocks=True,
             lstrip_blocks=True,
             extensions=["jinja2.ext.do"],
-            bytecode_cache=COMPILED,
+            bytecode_cache=compiled_templates(),
         )
         self._env.filters.update(
             md=markdown_text,

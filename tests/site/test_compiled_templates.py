@@ -1,0 +1,65 @@
+"""A template is compiled once for all builds, and anew when it changes; a disk that takes nothing stops no build."""
+
+from __future__ import annotations
+
+import shutil
+import tempfile
+from typing import TYPE_CHECKING
+
+import pytest
+from jinja2 import DictLoader, Environment
+
+from tinwright.site.compiled_templates import compiled_templates
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from pathlib import Path
+
+    from jinja2 import BytecodeCache
+
+
+@pytest.fixture
+def kept(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[BytecodeCache]:
+    monkeypatch.setattr(tempfile, "tempdir", str(tmp_path))
+    compiled_templates.cache_clear()
+    found = compiled_templates()
+    assert found is not None
+    yield found
+    compiled_templates.cache_clear()
+
+
+def rendered(kept: BytecodeCache, text: str, compiled: list[str]) -> str:
+    environment = Environment(loader=DictLoader({"page": text}), bytecode_cache=kept, autoescape=True)
+    compile_ = environment.compile
+
+    def noted(source: str, *values: object) -> object:
+        compiled.append(source)
+        return compile_(source, *values)  # type: ignore[call-overload]
+
+    environment.compile = noted  # type: ignore[method-assign, assignment]
+    return environment.get_template("page").render(can="No. 2")
+
+
+def test_a_template_is_compiled_once_and_anew_when_it_changes(kept: BytecodeCache) -> None:
+    compiled: list[str] = []
+    seal, close = "Seal {{ can }}", "Close {{ can }}"
+    told = [rendered(kept, text, compiled) for text in (seal, seal, close, close)]
+    assert told == ["Seal No. 2", "Seal No. 2", "Close No. 2", "Close No. 2"]
+    assert compiled == [seal, close]
+
+
+def test_a_folder_that_is_gone_stops_no_build(kept: BytecodeCache, tmp_path: Path) -> None:
+    for folder in tmp_path.iterdir():
+        shutil.rmtree(folder)
+    assert rendered(kept, "Seal {{ can }}", []) == "Seal No. 2"
+
+
+def test_a_folder_that_belongs_to_somebody_else_is_not_used(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def refuse(*_: object) -> None:
+        raise PermissionError("no")
+
+    monkeypatch.setattr(tempfile, "tempdir", str(tmp_path))
+    monkeypatch.setattr("os.mkdir", refuse)
+    compiled_templates.cache_clear()
+    assert compiled_templates() is None
+    compiled_templates.cache_clear()

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from tinwright.figures.canvas import Canvas
 from tinwright.figures.lettering import wrap
+from tinwright.remembering import remembered
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -45,7 +46,8 @@ class _Box:
     parent: tuple[float, float] | None
 
 
-def tree_svg(nodes: Sequence[TreeNode], *, title: str, description: str, id_prefix: str) -> str:
+@remembered
+def tree_svg(nodes: tuple[TreeNode, ...], *, title: str, description: str, id_prefix: str) -> str:
     """Draw trees one below the other, each from left to right.
 
     Args:

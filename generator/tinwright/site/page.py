@@ -75,5 +75,5 @@ def _folder(here: str, *, directory_urls: bool) -> str:
 @remembered
 def _path(uri: str, folder: str, *, directory_urls: bool) -> str:
     goal = address_of(uri, directory_urls=directory_urls)
-    path = posixpath.relpath(goal or ".", folder or ".")
+    path = posixpath.relpath(f"/{goal}", f"/{folder}")  # from the root of the site; without it, of this folder
     return f"{path}/" if goal.endswith("/") or not goal else path

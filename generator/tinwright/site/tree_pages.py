@@ -114,7 +114,7 @@ def _overview(defect: Defect, branches: list[Branch], renderer: Renderer, here: 
     )
     root = TreeNode(defect.title, "defect", renderer.address(uri_of(defect), here), children)
     svg = tree_svg(
-        [root],
+        (root,),
         title=f"{defect.title}: checks, corrections and re-tests",
         description="; ".join(
             f"check {n}: {b.cause.title}, then {b.procedure.title}" for n, b in enumerate(branches, 1)

@@ -11,6 +11,7 @@ PACKAGE = Path(__file__).parents[1] / "generator" / "tinwright"
 
 MAY_IMPORT = {
     "errors": set(),
+    "algebra": {"errors", "seaming", "algebra"},
     "remembering": set(),
     "measures": {"errors"},
     "seaming": {"errors", "measures", "seaming"},
@@ -122,3 +123,12 @@ def test_a_room_imports_only_what_lies_further_in(file: Path) -> None:
 def test_reading_takes_only_the_reading_of_codes_and_threads_from_seaming() -> None:
     taken = {name for file in (PACKAGE / "knowledge").rglob("*.py") for name in imports(file) if ".seaming" in name}
     assert taken == {"tinwright.seaming.can_codes", "tinwright.seaming.hardware"}
+
+
+def test_only_algebra_imports_sympy() -> None:
+    assert {room_of(file) for file in FILES if "sympy" in imports(file)} == {"algebra"}
+
+
+def test_the_arithmetic_can_be_printed_when_what_was_printed_is_broken() -> None:
+    needing = {file.name for file in (PACKAGE / "algebra").glob("*.py") if any(".seaming" in n for n in imports(file))}
+    assert needing == {"for_browser.py"}

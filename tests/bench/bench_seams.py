@@ -37,12 +37,12 @@ def main() -> None:
 
     def as_arrays() -> None:
         for formula in FORMULAS.values():
-            formula.vectorised(*(columns[name] for name in formula.symbols))
+            formula.arithmetic.evaluate(*(columns[name] for name in formula.symbols))
 
     def one_by_one() -> None:
         for formula in FORMULAS.values():
             for values in zip(*(rows[name] for name in formula.symbols), strict=True):
-                formula.function(*values)
+                formula.arithmetic.evaluate(*values)
 
     as_arrays()
     fast, slow = best_of(7, as_arrays), best_of(3, one_by_one)

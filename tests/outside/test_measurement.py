@@ -6,6 +6,8 @@ import pytest
 import sympy
 from uncertainties import ufloat
 
+from algebra.printed import printed
+from tinwright.algebra.equation import Equation
 from tinwright.seaming import FORMULAS, Formula, compare, conformance_probability
 
 # GUM H.1, calibration of an end gauge: estimates and standard uncertainties as in the data set GUM.H.1 of the R package
@@ -30,10 +32,9 @@ def end_gauge_formula() -> Formula:
         name="end-gauge",
         quantity="length",
         title="Length of the end gauge",
-        symbol="l",
         unit="length",
         variant="",
-        expression=expression,
+        arithmetic=printed(Equation("l", expression)),
         source="jcgm-100",
         where="H.1",
         grade="source",
@@ -73,7 +74,7 @@ def test_gum_h_1_against_the_uncertainties_library() -> None:
 def test_every_seam_formula_against_the_uncertainties_library(formula: Formula) -> None:
     values = {"CH": 0.076, "BH": 0.078, "Te": 0.010, "Tb": 0.009, "W": 0.118, "S": 0.055, "G": 0.004}
     errors = {"CH": 0.001, "BH": 0.001, "Te": 0.0005, "Tb": 0.0004, "W": 0.001, "S": 0.0005, "G": 0.0002}
-    result = formula.function(*(ufloat(values[name], errors[name]) for name in formula.symbols))
+    result = formula.arithmetic.evaluate(*(ufloat(values[name], errors[name]) for name in formula.symbols))
     assert formula.value(values) == pytest.approx(result.nominal_value, rel=1e-12)
     assert formula.uncertainty(values, errors) == pytest.approx(result.std_dev, rel=1e-9)
 

@@ -1,26 +1,40 @@
-"""A formula of the seam: one expression, and everything that is made from it."""
+"""A formula of the seam: what is known about it, and its arithmetic."""
 
 from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from functools import cached_property
-from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 
 from tinwright.errors import SeamingError
-from tinwright.seaming.late import late
-from tinwright.seaming.printing import code_text, math_name, math_row, plain_text
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
 
-    import sympy
-    from sympy import Expr
-else:
-    sympy = late("sympy")
+__all__ = ["Arithmetic", "Formula"]
 
-__all__ = ["Formula"]
+
+@dataclass(frozen=True)
+class Arithmetic:
+    """What a formula computes and how it reads, printed from its tree in `tinwright.algebra`.
+
+    The browser's `evaluate`, `divisor` and `partials` are printed from the same tree, to the same operations.
+    """
+
+    sign: str
+    """Short sign of what it gives, such as `O`."""
+    symbols: tuple[str, ...]
+    """Names of what must be put in, in reading order; the functions take their values in this order."""
+    evaluate: Callable[..., Any]
+    """The formula, on floats or on numpy arrays of one shape."""
+    divisor: Callable[..., float] | None
+    """What is divided by; None when nothing is."""
+    partials: Mapping[str, Callable[..., float]]
+    """Partial derivative by each symbol."""
+    template: str
+    """The right-hand side in one line, such as `{CH} + {BH}`, for `str.format`."""
+    math_row: str
+    """The whole formula as the inside of a MathML `mrow`."""
 
 
 @dataclass(frozen=True)
@@ -33,14 +47,12 @@ class Formula:
     """What it gives, such as `percent-overlap`."""
     title: str
     """What it gives, in words."""
-    symbol: str
-    """Short sign of what it gives, such as `O`."""
     unit: str
     """`length`, in the unit of what is put in, or `percent`."""
     variant: str
     """`A`, `B` or `C` where several are in use, else empty."""
-    expression: Expr
-    """The right-hand side, unevaluated, in reading order."""
+    arithmetic: Arithmetic
+    """What it computes and how it reads."""
     source: str
     """Id of the source it stands in or is remembered from; empty when there is none to name."""
     where: str
@@ -50,42 +62,15 @@ class Formula:
     grade_text: str
     """How it is known, in words for the page."""
 
-    @cached_property
+    @property
+    def symbol(self) -> str:
+        """Short sign of what it gives, such as `O`."""
+        return self.arithmetic.sign
+
+    @property
     def symbols(self) -> tuple[str, ...]:
         """Names of what must be put in, in reading order."""
-        found: list[str] = []
-        _collect(self.expression, found)
-        return tuple(found)
-
-    @cached_property
-    def function(self) -> Callable[..., float]:
-        """The formula on floats, called with `symbols` in order."""
-        return self._compiled(self.expression, "math")
-
-    @cached_property
-    def vectorised(self) -> Callable[..., Any]:
-        """The formula on numpy arrays, called with `symbols` in order; needs numpy."""
-        return self._compiled(self.expression, "numpy")
-
-    @cached_property
-    def derivatives(self) -> Mapping[str, sympy.Expr]:
-        """Partial derivative by each symbol."""
-        return MappingProxyType({name: sympy.diff(self.expression, sympy.Symbol(name)) for name in self.symbols})
-
-    @cached_property
-    def partials(self) -> Mapping[str, Callable[..., float]]:
-        """The partial derivatives on floats, each called with `symbols` in order."""
-        return MappingProxyType({name: self._compiled(tree, "math") for name, tree in self.derivatives.items()})
-
-    @cached_property
-    def denominator(self) -> sympy.Expr | None:
-        """What is divided by; None when nothing is."""
-        below = [factor.args[0] for factor in self.expression.args if factor.is_Pow]
-        return below[0] if self.expression.is_Mul and below else None
-
-    @cached_property
-    def _divisor(self) -> Callable[..., float] | None:
-        return None if self.denominator is None else self._compiled(self.denominator, "math")
+        return self.arithmetic.symbols
 
     def is_defined(self, values: Mapping[str, float]) -> bool:
         """True when what is divided by is above zero: a percentage of no room at all means nothing.
@@ -94,7 +79,8 @@ class Formula:
         >>> FORMULAS["percent-overlap-a"].is_defined({"CH": 1, "BH": 1, "Te": 1, "W": 3, "Tb": 1})
         False
         """
-        return self._divisor is None or self._divisor(*self._in_order(values)) > 0
+        divisor = self.arithmetic.divisor
+        return divisor is None or divisor(*self._in_order(values)) > 0
 
     def value(self, values: Mapping[str, float]) -> float:
         """Compute the formula from values by symbol; lengths all in one unit.
@@ -107,9 +93,10 @@ class Formula:
         0.005
         """
         try:
-            return self.function(*self._in_order(values))
+            value: float = self.arithmetic.evaluate(*self._in_order(values))
         except ZeroDivisionError:
-            raise SeamingError(f"{self.title} is not defined for {self.plain(_texts(values))}") from None
+            raise self._not_defined(values) from None
+        return value
 
     def uncertainty(self, values: Mapping[str, float], uncertainties: Mapping[str, float]) -> float:
         """Compute the combined standard uncertainty, first order, inputs taken as uncorrelated.
@@ -129,9 +116,9 @@ class Formula:
         total = 0.0
         for name in self.symbols:
             try:
-                term = self.partials[name](*ordered) * uncertainties.get(name, 0.0)
+                term = self.arithmetic.partials[name](*ordered) * uncertainties.get(name, 0.0)
             except ZeroDivisionError:
-                raise SeamingError(f"{self.title} is not defined for {self.plain(_texts(values))}") from None
+                raise self._not_defined(values) from None
             total = total + term * term
         return math.sqrt(total)
 
@@ -142,7 +129,7 @@ class Formula:
         >>> FORMULAS["overlap-a"].plain({"CH": "0.076", "BH": "0.078", "Te": "0.010", "W": "0.118"})
         '0.076 + 0.078 + 0.010 − 0.118'
         """
-        return plain_text(self.expression, numbers)
+        return self.arithmetic.template.format_map({name: name for name in self.symbols} | dict(numbers or {}))
 
     @property
     def text(self) -> str:
@@ -150,24 +137,12 @@ class Formula:
         return f"{self.symbol} = {self.plain()}"
 
     @property
-    def code(self) -> str:
-        """The right-hand side as an expression of Python and of JavaScript."""
-        return code_text(self.expression)
-
-    @property
     def mathml(self) -> str:
         """The whole formula as a MathML element in presentation markup, with its text for readers without MathML."""
         return (
             f'<math xmlns="http://www.w3.org/1998/Math/MathML" display="block" alttext="{self.text}">'
-            f"<mrow>{math_name(self.symbol)}<mo>=</mo>{math_row(self.expression)}</mrow></math>"
+            f"<mrow>{self.arithmetic.math_row}</mrow></math>"
         )
-
-    def _compiled(self, tree: sympy.Expr, modules: str) -> Callable[..., Any]:
-        # Our own printer, not sympy's, so that the order of operations is the one JavaScript gets.
-        compiled: Callable[..., Any] = sympy.lambdify(
-            [sympy.Symbol(name) for name in self.symbols], tree, modules=modules, printer=code_text
-        )
-        return compiled
 
     def _in_order(self, values: Mapping[str, float]) -> list[float]:
         missing = [name for name in self.symbols if name not in values]
@@ -175,13 +150,6 @@ class Formula:
             raise SeamingError(f"{self.title} needs {', '.join(missing)}")
         return [values[name] for name in self.symbols]
 
-
-def _collect(node: sympy.Expr, found: list[str]) -> None:
-    if node.is_Symbol and str(node) not in found:
-        found.append(str(node))
-    for part in node.args:
-        _collect(part, found)
-
-
-def _texts(values: Mapping[str, float]) -> dict[str, str]:
-    return {name: repr(value) for name, value in values.items()}
+    def _not_defined(self, values: Mapping[str, float]) -> SeamingError:
+        numbers = {name: repr(value) for name, value in values.items()}
+        return SeamingError(f"{self.title} is not defined for {self.plain(numbers)}")

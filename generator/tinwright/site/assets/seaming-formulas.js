@@ -1,6 +1,6 @@
 // @ts-nocheck: generated; the types of what is in it stand in seaming.js
-// Written by tinwright.seaming.emit from the formulas and constants of the package tinwright.seaming. Do not edit:
-// python -m tinwright.seaming.emit > generator/tinwright/site/assets/seaming-formulas.js
+// Printed from the trees in tinwright.algebra and the constants of tinwright.seaming. Do not edit:
+// python -m tinwright.algebra
 (function (root) {
   "use strict";
   const seaming = (root.tinwrightSeaming = root.tinwrightSeaming || {});

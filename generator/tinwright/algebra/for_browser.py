@@ -1,16 +1,13 @@
-"""The browser's share of what is written once: formulas as functions, and the constants of the reasoning.
-
-    python -m tinwright.seaming.emit > generator/tinwright/site/assets/seaming-formulas.js
-
-A test keeps that file fresh.
-"""
+"""The browser's share of what is written once: formulas as functions, and the constants of the reasoning."""
 
 from __future__ import annotations
 
 import json
-import sys
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from tinwright.algebra.expressions import EQUATIONS
+from tinwright.algebra.printing import code_text
 from tinwright.seaming import (
     causes,
     computed,
@@ -25,33 +22,35 @@ from tinwright.seaming import (
     wording,
 )
 from tinwright.seaming.formulas import FORMULAS, SYMBOLS
-from tinwright.seaming.printing import code_text
 
 if TYPE_CHECKING:
     import sympy
 
+    from tinwright.algebra.equation import Equation
     from tinwright.seaming.formula import Formula
 
-__all__ = ["constants", "function_text", "script_text"]
+__all__ = ["SCRIPT", "constants", "function_text", "script_text"]
+
+SCRIPT = Path(__file__).parents[1] / "site" / "assets" / "seaming-formulas.js"
+"""The file that is written; a test keeps it fresh."""
 
 _HEAD = """\
 // @ts-nocheck: generated; the types of what is in it stand in seaming.js
-// Written by tinwright.seaming.emit from the formulas and constants of the package tinwright.seaming. Do not edit:
-// python -m tinwright.seaming.emit > generator/tinwright/site/assets/seaming-formulas.js
+// Printed from the trees in tinwright.algebra and the constants of tinwright.seaming. Do not edit:
+// python -m tinwright.algebra
 (function (root) {
   "use strict";
   const seaming = (root.tinwrightSeaming = root.tinwrightSeaming || {});
 """
 
 
-def function_text(formula: Formula, tree: sympy.Expr | None = None) -> str:
-    """Write a formula, or another tree over its symbols, as a JavaScript function of numbers.
+def function_text(equation: Equation, tree: sympy.Expr) -> str:
+    """Write a tree over the symbols of an equation as a JavaScript function of numbers.
 
-    >>> function_text(FORMULAS["free-space"])
+    >>> function_text(EQUATIONS["free-space"], EQUATIONS["free-space"].tree)
     'function (S, Te, Tb) { return S - (3 * Te + 2 * Tb); }'
     """
-    code = code_text(formula.expression if tree is None else tree)
-    return f"function ({', '.join(formula.symbols)}) {{ return {code}; }}"
+    return f"function ({', '.join(equation.symbols)}) {{ return {code_text(tree)}; }}"
 
 
 def constants() -> dict[str, Any]:
@@ -118,12 +117,13 @@ def script_text() -> str:
         lines.append(f"    {json.dumps(formula.name)}: {{\n")
         for key, value in _facts(formula).items():
             lines.append(f"      {key}: {json.dumps(value, ensure_ascii=False)},\n")
-        divisor = "null" if formula.denominator is None else function_text(formula, formula.denominator)
-        lines.append(f"      evaluate: {function_text(formula)},\n")
+        equation = EQUATIONS[formula.name]
+        divisor = "null" if equation.divisor is None else function_text(equation, equation.divisor)
+        lines.append(f"      evaluate: {function_text(equation, equation.tree)},\n")
         lines.append(f"      divisor: {divisor},\n")
         lines.append("      partials: {\n")
-        for name, tree in formula.derivatives.items():
-            lines.append(f"        {name}: {function_text(formula, tree)},\n")
+        for name, tree in equation.partials.items():
+            lines.append(f"        {name}: {function_text(equation, tree)},\n")
         lines.append("      },\n    },\n")
     lines.append("  };\n  /** Constants of the reasoning, the same as in the Python half. */\n")
     lines.append("  seaming.constants = {\n")
@@ -150,7 +150,3 @@ def _facts(formula: Formula) -> dict[str, Any]:
         "plain": formula.plain(),
         "mathml": formula.mathml,
     }
-
-
-if __name__ == "__main__":
-    sys.stdout.write(script_text())

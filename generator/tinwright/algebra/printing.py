@@ -9,17 +9,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+import sympy
+
 from tinwright.errors import SeamingError
-from tinwright.seaming.late import late
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
-    import sympy
-else:
-    sympy = late("sympy")
-
-__all__ = ["code_text", "math_row", "plain_text"]
+__all__ = ["code_text", "math_name", "math_row", "plain_text"]
 
 _SUM, _PRODUCT, _ATOM = 1, 2, 3
 _INVISIBLE_TIMES = "<mo>\N{INVISIBLE TIMES}</mo>"

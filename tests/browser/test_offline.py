@@ -29,6 +29,9 @@ KEPT_WHOLE = """async () => {
   return registration.active.state === "activated" || new Promise(done => registration.active.addEventListener("statechange", e => e.target.state === "activated" && done(true)));
 }"""
 
+CARD = "print/card.pdf"
+"""A printed file, as `tinwright paper` would lay it beside the records."""
+
 
 class Host:
     """The site below a sub-path of a server that can be stopped."""
@@ -80,6 +83,130 @@ def test_an_unknown_page_without_the_server_says_so_in_plain_words(page: Page, h
     host.stop()
     page.goto(f"{host.address}no/such/page.html")
     expect(page.get_by_role("heading", level=1)).to_have_text("This page is not here")
+
+
+def with_a_card(host: Host, words: bytes = b"a card") -> None:
+    """Publish a version with a printed file, linked where such files are."""
+    (host.site / "print").mkdir(exist_ok=True)
+    (host.site / CARD).write_bytes(b"%PDF-1.7 " + words)
+    page = host.site / "print.html"
+    text = page.read_text(encoding="utf-8")
+    if CARD not in text:
+        link = f'<ul class="tw-links"><li><a href="{CARD}" type="application/pdf">A card</a> (PDF, 1 page)</li></ul>'
+        page.write_text(re.sub(r"(<h1.*?</h1>)", rf"\g<1>{link}", text, count=1), encoding="utf-8")
+    write_worker(host.site)
+
+
+def kept_files(page: Page) -> list[str]:
+    found: list[str] = page.evaluate(
+        """async () => {
+          const files = [];
+          for (const name of await caches.keys()) {
+            for (const request of await (await caches.open(name)).keys()) files.push(new URL(request.url).pathname);
+          }
+          return files;
+        }"""
+    )
+    return [file.removeprefix("/a/b/") for file in found]
+
+
+def open_the_card(page: Page, host: Host) -> None:
+    """Follow the link with the keys."""
+    page.goto(f"{host.address}print.html")
+    page.get_by_role("link", name="A card").focus()
+    page.keyboard.press("Enter")
+    page.wait_for_url(host.address + CARD)
+
+
+def is_kept(page: Page, host: Host) -> None:
+    """Wait until the card is kept, and read it back."""
+    page.wait_for_function("a => caches.match(a, { ignoreSearch: true })", arg=host.address + CARD)
+
+
+def test_a_printed_file_is_kept_from_when_it_was_opened(page: Page, host: Host) -> None:
+    with_a_card(host)
+    open_and_keep(page, host.address)
+    assert "print.html" in kept_files(page)
+    assert CARD not in kept_files(page)
+    open_the_card(page, host)
+    is_kept(page, host)
+    host.stop()
+    open_the_card(page, host)
+    expect(page.locator(".tw-needs")).to_have_count(0)
+    read = page.evaluate("async a => (await (await fetch(a)).text())", host.address + CARD)
+    assert read == "%PDF-1.7 a card"
+
+
+def test_what_was_opened_is_there_in_the_next_version_too(page: Page, host: Host) -> None:
+    with_a_card(host)
+    open_and_keep(page, host.address)
+    open_the_card(page, host)
+    is_kept(page, host)
+    with_a_card(host, b"a better card")
+    page.goto(host.address)
+    page.get_by_role("button", name="Use the new version").click()
+    expect(page.locator(".tw-update")).to_have_count(0)
+    page.wait_for_function("async () => (await caches.keys()).length === 1")
+    host.stop()
+    open_the_card(page, host)
+    read = page.evaluate("async a => (await (await fetch(a)).text())", host.address + CARD)
+    assert read == "%PDF-1.7 a better card"
+
+
+def test_a_printed_file_of_another_version_is_shown_and_not_kept(page: Page, host: Host) -> None:
+    with_a_card(host)
+    open_and_keep(page, host.address)
+    (host.site / CARD).write_bytes(b"%PDF-1.7 half copied")
+    open_the_card(page, host)
+    page.wait_for_timeout(500)
+    assert CARD not in kept_files(page)
+
+
+@pytest.mark.parametrize("way", ["keys", "mouse"])
+@pytest.mark.parametrize(
+    ("address", "link"), [("take-along.html", "Save the whole site"), ("print.html", "A card")], ids=["copy", "card"]
+)
+def test_what_is_not_kept_says_that_it_needs_the_network(
+    page: Page, host: Host, axe: str, address: str, link: str, way: str
+) -> None:
+    with_a_card(host)
+    open_and_keep(page, host.address)
+    host.stop()
+    page.goto(host.address + address)
+    expect(page.locator(".tw-needs")).to_have_count(0)
+    file = page.get_by_role("article").get_by_role("link", name=link)
+    if way == "mouse":
+        file.click()
+    else:
+        file.focus()
+        page.keyboard.press("Enter")
+    status = page.get_by_role("status").filter(has_text="Needs the network")
+    expect(status).to_contain_text("the server does not answer, and this file is not kept on this device")
+    expect(status).to_be_visible()
+    expect(page).to_have_url(host.address + address)
+    page.emulate_media(reduced_motion="reduce")  # the judge would else look while a color changes
+    assert barriers_everywhere(page, axe) == []
+
+
+def test_a_browser_that_knows_it_has_no_signal_marks_what_needs_one(page: Page, host: Host) -> None:
+    with_a_card(host)
+    open_and_keep(page, f"{host.address}print.html")
+    page.context.set_offline(True)
+    item = page.get_by_role("listitem").filter(has_text="A card")
+    expect(item).to_have_text("A card (PDF, 1 page)Needs the network.")
+    page.reload()
+    expect(item).to_have_text("A card (PDF, 1 page)Needs the network.")
+    page.context.set_offline(False)
+    expect(item).to_have_text("A card (PDF, 1 page)")
+
+
+def test_a_printed_file_asked_for_by_its_address_says_so_in_plain_words(page: Page, host: Host) -> None:
+    """As a link opened in a window of its own does."""
+    with_a_card(host)
+    open_and_keep(page, host.address)
+    host.stop()
+    page.goto(host.address + CARD)
+    expect(page.get_by_role("main")).to_contain_text("Printed files (PDF) are kept once you have opened them")
 
 
 def change(host: Host, words: str) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import json
 import re
 import shutil
 import zipfile
@@ -117,6 +118,7 @@ def test_the_worker_lists_neither_itself_nor_the_copy(site_folder: Path) -> None
     worker = (site_folder / "sw.js").read_text(encoding="utf-8").split("\n", 1)[0]
     assert '"index.html"' in worker
     assert '"search/search_index.json"' in worker
+    assert '"opened":{}' in worker
     assert ".zip" not in worker
     assert '"sw.js"' not in worker
 
@@ -127,6 +129,22 @@ def test_the_version_changes_with_any_byte_and_with_nothing_else(tmp_path: Path)
     assert write_worker(site) == version
     assert f'"version":"{version}"' in (site / "sw.js").read_text(encoding="utf-8")
     (site / "index.html").write_text("<p>Home.</p>", encoding="utf-8")
+    assert write_worker(site) != version
+
+
+def test_the_worker_lists_printed_files_apart_and_the_copy_holds_them(tmp_path: Path) -> None:
+    site = a_site(tmp_path / "site")
+    (site / "print").mkdir()
+    card = site / "print" / "card.pdf"
+    card.write_bytes(b"%PDF-1.7 a card")
+    version = write_worker(site)
+    listed = json.loads((site / "sw.js").read_text(encoding="utf-8").split("\n", 1)[0].split(" = ")[1].rstrip(";"))
+    assert list(listed["opened"]) == ["print/card.pdf"]
+    assert set(listed["files"]) == {"index.html", "deep/take.html"}
+    write_copy(site, "copy", "A site", DAY)
+    with zipfile.ZipFile(site / "copy.zip") as archive:
+        assert "copy/print/card.pdf" in archive.namelist()
+    card.write_bytes(b"%PDF-1.7 another card")
     assert write_worker(site) != version
 
 

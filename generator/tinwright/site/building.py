@@ -48,7 +48,7 @@ _JOINED: Mapping[str, tuple[str, ...]] = MappingProxyType(
         "tinwright.css": ("tinwright.css", "figures.css"),
         "quiz-progress.js": ("quiz-progress.js", "quiz-store.js"),
         "seam-drawing.js": ("seam-drawing.js", "seam-picture.js"),
-        "offline.js": ("offline.js", "theme-keys.js"),
+        "offline.js": ("offline.js", "needs-network.js", "theme-keys.js"),
         "bench-log.js": tuple(
             f"bench-log{part}.js"
             for part in (

@@ -29,7 +29,11 @@ KEPT: tuple[tuple[str, str, str], ...] = (
         "Bench log, second copy",
         "Each line of the bench log once more, written to the disk at once in case the battery dies.",
     ),
-    ("cache:", "Copy of the site", "All pages, for reading without a signal. It holds nothing of yours."),
+    (
+        "cache:",
+        "Copy of the site",
+        "All pages, and printed files that you have opened, for reading without a signal. It holds nothing you typed.",
+    ),
 )
 """Beginning of a key, what it is called, and what it is for; `cache:` and `indexeddb:` are no keys."""
 

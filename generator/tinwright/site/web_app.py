@@ -23,6 +23,8 @@ WORKER = "sw.js"
 
 _NOT_NEEDED = (".map", ".gz", ".zip")
 """Endings of files that no page needs: sources of the theme for its makers, and the saved copy of the site."""
+_KEPT_WHEN_OPENED = ".pdf"
+"""Ending of files that are kept from when the reader first opens them: a few of them weigh as much as all pages."""
 _OTHER_LANGUAGES = "assets/javascripts/lunr/"
 """Word lists of the search for languages other than English."""
 
@@ -77,7 +79,8 @@ def to_keep(site: Path, *, language: str = "en") -> list[Path]:
 def write_worker(site: Path, *, language: str = "en") -> str:
     """Write the service worker for what is now in the built folder; return the version it names.
 
-    The version is a hash over all contents: the same site has the same version, a changed byte another.
+    The version is a hash over all contents: the same site has the same version, a changed byte another. Printed files
+    stand in a list of their own: they are kept once they were opened.
     """
     hashes = {
         file.relative_to(site).as_posix(): hashlib.sha256(file.read_bytes()).hexdigest()[:16]
@@ -86,7 +89,9 @@ def write_worker(site: Path, *, language: str = "en") -> str:
     worker = _script("worker.js")
     listed = "\n".join([worker, *(f"{address} {hash_}" for address, hash_ in hashes.items())])
     version = hashlib.sha256(listed.encode()).hexdigest()[:16]
-    kept = script_json({"version": version, "files": hashes})
+    opened = {address: hash_ for address, hash_ in hashes.items() if address.endswith(_KEPT_WHEN_OPENED)}
+    pages = {address: hash_ for address, hash_ in hashes.items() if address not in opened}
+    kept = script_json({"version": version, "files": pages, "opened": opened})
     (site / WORKER).write_text(f"self.tinwrightKept = {kept};\n{worker}", encoding="utf-8")
     return version
 

@@ -1,13 +1,14 @@
 // @ts-check
 // The service worker: keeps every page of the site on the device, and answers from there.
-// The build puts the list before it: `tinwrightKept = { version, files: { address: hash } }`.
+// The build puts the list before it: `tinwrightKept = { version, files: { address: hash }, opened: { address: hash } }`;
+// what stands under `opened` is kept from when the reader first opens it.
 
 (function () {
   "use strict";
   const worker = /** @type {any} */ (self);
-  /** @type {{version: string, files: Object<string, string>}} */
-  const { version, files } = worker.tinwrightKept;
-  const hashes = new Map(Object.entries(files));
+  /** @type {{version: string, files: Object<string, string>, opened: Object<string, string>}} */
+  const { version, files, opened } = worker.tinwrightKept;
+  const hashes = new Map([...Object.entries(files), ...Object.entries(opened)]);
   const scope = String(worker.registration.scope);
   const ours = `tinwright ${new URL(scope).pathname} `;
   const name = ours + version;
@@ -32,8 +33,13 @@
     if (!answer.ok) throw new Error(`${address}: ${answer.status}`);
     const content = await answer.arrayBuffer();
     if ((await hashOf(content)) !== hashes.get(address)) throw new Error(`${address}: not the file of this version`);
-    const headers = new Headers(answer.headers);
-    for (const said of ["content-encoding", "content-length", "vary"]) headers.delete(said); // true of the sending only
+    return lasting(content, answer.headers);
+  }
+
+  /** An answer to keep. @param {ArrayBuffer} content @param {Headers} sent */
+  function lasting(content, sent) {
+    const headers = new Headers(sent);
+    for (const said of ["accept-ranges", "content-encoding", "content-length", "vary"]) headers.delete(said); // true of the sending only
     return new Response(content, { status: 200, headers });
   }
 
@@ -43,7 +49,11 @@
   async function install() {
     const cache = await caches.open(name);
     const old = await Promise.all((await before()).map((key) => caches.open(key)));
-    const waiting = [...hashes.keys()];
+    const waiting = Object.keys(files);
+    for (const address of Object.keys(opened)) {
+      const before = await Promise.all(old.map((place) => place.match(scope + address, { ignoreSearch: true })));
+      if (before.some(Boolean)) waiting.push(address); // opened once: there without a signal in the new version, too
+    }
     async function work() {
       for (let address = waiting.pop(); address !== undefined; address = waiting.pop()) {
         const key = keyOf(address);
@@ -61,10 +71,13 @@
     await worker.clients.claim();
   }
 
-  /** What is kept of a file of the list; query and fragment do not count. @param {string} path */
-  function kept(path) {
-    const address = path === "" || path.endsWith("/") ? `${path}index.html` : path;
-    return hashes.has(address) ? caches.match(keyOf(address), { cacheName: name }) : undefined;
+  /** What is kept of a file of the list. @param {string} address */
+  const kept = (address) => (hashes.has(address) ? caches.match(keyOf(address), { cacheName: name }) : undefined);
+
+  /** The address of a file on this site; query and fragment do not count. @param {string} url */
+  function addressOf(url) {
+    const path = decoded(new URL(url).pathname.slice(new URL(scope).pathname.length));
+    return path === "" || path.endsWith("/") ? `${path}index.html` : path;
   }
 
   /** @param {string} path */
@@ -76,12 +89,24 @@
     }
   }
 
-  /** @param {Request} request */
-  async function answer(request) {
-    const found = await kept(decoded(new URL(request.url).pathname.slice(new URL(scope).pathname.length)));
+  /** Keeps a file that the reader opened, if it is the one of this version. @param {string} address @param {Response} whole */
+  async function keep(address, whole) {
+    const content = await whole.arrayBuffer();
+    if ((await hashOf(content)) !== hashes.get(address) || !(await caches.has(name))) return; // the reader may have removed the copy
+    await (await caches.open(name)).put(keyOf(address), lasting(content, whole.headers));
+  }
+
+  /** @param {any} event */
+  async function answer(event) {
+    /** @type {Request} */
+    const request = event.request;
+    const address = addressOf(request.url);
+    const found = await kept(address);
     if (found) return found;
     try {
-      return await fetch(request);
+      const sent = await fetch(request);
+      if (address in opened && sent.status === 200) event.waitUntil(keep(address, sent.clone()).catch(() => undefined)); // no room: it is read all the same
+      return sent;
     } catch (error) {
       const missing = request.mode === "navigate" ? await kept("404.html") : undefined;
       if (missing) return new Response(missing.body, { status: 404, headers: missing.headers });
@@ -95,6 +120,6 @@
     if (event.data && event.data.tinwright === "use-new-version") worker.skipWaiting();
   });
   worker.addEventListener("fetch", (/** @type {any} */ event) => {
-    if (event.request.method === "GET" && event.request.url.startsWith(scope)) event.respondWith(answer(event.request));
+    if (event.request.method === "GET" && event.request.url.startsWith(scope)) event.respondWith(answer(event));
   });
 })();

@@ -81,6 +81,17 @@ def test_search_finds_it_among_the_first_three_and_leads_to_a_correction(home: P
     expect(home.get_by_role("article").locator("a[href*='procedures/']").first).to_be_attached()
 
 
+def test_no_result_is_said_to_miss_a_word_that_its_page_has(home: Page, over_http: str) -> None:
+    """The theme counts the words of one section; a volunteer who reads "Missing: out" passes the right page by."""
+    first_results(home, OBSERVATIONS[0].words)
+    right = home.locator(".md-search-result__item", has=home.locator("a[href*='defects/droop.html']"))
+    expect(right).to_be_visible()
+    expect(right).to_contain_text("Missing: out")  # else the theme has changed, and the rule that hides it can go
+    assert "missing" not in right.inner_text().lower()
+    home.goto(f"{over_http}defects/droop.html")
+    expect(home.get_by_role("article")).to_contain_text("sticking out")
+
+
 def test_search_works_from_the_disk(page: Page, from_disk: str) -> None:
     page.goto(f"{from_disk}causes/index.html")
     found = first_results(page, OBSERVATIONS[0].words)

@@ -67,3 +67,20 @@ def picture(content: bytes, folder: Path, *, sheet: int = 1, gray: bool = False)
 def codes(image: Image.Image) -> list[str]:
     """What the QR codes in a picture say."""
     return [code.text for code in zxingcpp.read_barcodes(image)]
+
+
+def type_sizes(content: bytes) -> list[list[tuple[float, str]]]:
+    """On each page the pieces of text in their order, each with the size of its type in points."""
+    sheets = []
+    for sheet in PdfReader(io.BytesIO(content)).pages:
+        pieces: list[tuple[float, str]] = []
+
+        def note(
+            text: str, cm: list[float], tm: list[float], _: object, size: float, to: list[tuple[float, str]] = pieces
+        ) -> None:
+            if text.strip():
+                to.append((round(abs(size * cm[3] * tm[3]), 2), words(text)))
+
+        sheet.extract_text(visitor_text=note)
+        sheets.append(pieces)
+    return sheets

@@ -11,9 +11,10 @@ import yaml
 from pypdf import PdfReader
 
 from demo_site import ROOT
-from paper.reading import codes, pdf_ua_faults, picture, second_opinion, texts, words
+from paper.reading import codes, pdf_ua_faults, picture, second_opinion, texts, type_sizes, words
 from tinwright.bench.readings_file import BLANK_FORM
 from tinwright.bench.set_ups import all_sheets
+from tinwright.knowledge import load
 from tinwright.paper import (
     Press,
     Printed,
@@ -26,6 +27,7 @@ from tinwright.paper import (
     wall_chart,
 )
 from tinwright.records.benchlog_sheet_file import BLANK_SHEET
+from tinwright.starter import lay_down
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -95,6 +97,33 @@ def test_a_set_up_card_says_what_to_fit(all_cards: Printed, kb: KnowledgeBase) -
             ]
             assert steps == sorted(steps)
             assert "invented for the demonstration" in text
+
+
+def test_a_set_up_card_is_read_from_where_one_stands_at_the_machine(
+    press: Press, all_cards: Printed, tmp_path: Path
+) -> None:
+    """Of the demonstration and of the starter. How small is too small to hang up: our own bounds, no source.
+
+    What only repeats or proves (the lettering of the drawing, how a figure is known) may be smaller.
+    """
+    lay_down(tmp_path / "ours")
+    own = Press(load(tmp_path / "ours" / "content"), address=address)
+    starters = set_up_cards(own, list(all_sheets(own.kb).values()), name="set-up.pdf", title="Set-up cards")
+    number = 0
+    for pieces in [*type_sizes(all_cards.content), *type_sizes(starters.content)]:
+        said = [text for _, text in pieces]
+        if "Chuck" not in said:
+            assert min(size for size, text in pieces if "Do not seal" in text) >= 18
+            continue
+        number += 1
+        foot = next(place for place, text in enumerate(said) if text.startswith("The sealer’s figures"))
+        at_work = [piece for piece in pieces[said.index("Chuck") : foot] if "to scale" not in piece[1]]
+        assert [piece for piece in at_work if piece[0] < 9] == []
+        steps = [size for size, text in at_work if text in {"Fit the chuck", "Set the first roller", "Make a test can"}]
+        assert len(steps) == 3
+        assert min(steps) >= 10
+        assert pieces[said.index("Chuck") + 1][0] >= 24
+    assert number == sum(sheet.works for kb in (press.kb, own.kb) for sheet in all_sheets(kb).values()) > 10
 
 
 def test_a_card_for_each_roller_and_for_the_base_on_a_page_each(few: dict[str, Printed], kb: KnowledgeBase) -> None:

@@ -231,6 +231,60 @@ def test_the_desk_holds_and_releases_and_a_release_needs_who_and_why(
     assert run("discard", "B0002", 8, 9).exit_code == 1
 
 
+HOLD_FIRST = "to decide about other cans, hold them first: tinwright log hold B0001"
+
+
+@pytest.mark.parametrize(
+    ("cans", "at", "said"),
+    [
+        ((1, 12), "17:01", f"not held at 17:01: 1 to 4; held then: 5 to 12; {HOLD_FIRST} 1 4"),
+        ((3, 20), "17:01", f"not held at 17:01: 3 to 4, 13 to 20; held then: 5 to 12; {HOLD_FIRST} 3 20"),
+        ((30, 30), "17:01", f"not held at 17:01: 30; held then: 5 to 12; {HOLD_FIRST} 30 30"),
+        ((5, 12), "16:59", "not held at 16:59: 5 to 12; held then: none; they are held later that day: say when they "),
+    ],
+)
+def test_cans_that_are_not_held_cannot_be_released_and_nothing_is_written(
+    tmp_path: Path, run: Callable[..., Result], cans: tuple[int, int], at: str, said: str
+) -> None:
+    """Else a release written in advance would let go what a file that is taken in later holds."""
+    sealed = {"id": "k7f3q2-2", "at": "10:00", "kind": "sealed", "first": 1, "last": 24}
+    good = {"id": "k7f3q2-3", "at": "10:05", "kind": "visual-check", "result": "good", "can_number": 24}
+    run("import", a_phone_file(tmp_path, [GOOD, sealed, good]))
+    run("hold", "B0001", 5, 12, "--at", "17:00")
+    before = run("show", "B0001").stdout
+    refused = run("release", "B0001", *cans, "--at", at, "--by", "AE", "--reason", "torn down")
+    assert refused.exit_code == 1
+    assert refused.stdout == ""
+    (line,) = refused.stderr.splitlines()
+    assert f"B0001 (2026-11-14, bench-crank-sealer): {said}" in line
+    assert run("show", "B0001").stdout == before
+    assert "desk-2" in run("release", "B0001", 5, 12, "--at", "17:01", "--by", "AE", "--reason", "torn down").stdout
+
+
+def test_cans_that_nobody_vouches_for_can_be_released_too(tmp_path: Path, run: Callable[..., Result]) -> None:
+    """Sealed before an adjustment and not looked at: a report lists them until somebody says why they may go."""
+    sealed = {"id": "k7f3q2-2", "at": "09:10", "kind": "sealed", "first": 1, "last": 12}
+    jam = {"id": "k7f3q2-3", "at": "09:40", "kind": "jam"}
+    assert run("import", a_phone_file(tmp_path, [GOOD, sealed, jam])).exit_code == 0
+    who = ("--by", "AE", "--reason", "three of them torn down")
+    assert run("release", "B0001", 1, 12, "--at", "09:30", *who).exit_code == 1
+    assert run("release", "B0001", 1, 12, "--at", "10:00", *who).exit_code == 0
+    assert run("release", "B0001", 1, 12, "--at", "10:01", *who).exit_code == 1
+
+
+def test_a_release_in_a_file_is_taken_in_whatever_it_is_about(tmp_path: Path, run: Callable[..., Result]) -> None:
+    release = {
+        "id": "k7f3q2-2",
+        "at": "09:30",
+        "kind": "release",
+        "first": 1,
+        "last": 12,
+        "by": "AE",
+        "reason": "opened",
+    }
+    assert run("import", a_phone_file(tmp_path, [GOOD, release])).stdout.endswith(": 2 new\n")
+
+
 def test_the_export_is_one_table_that_no_spreadsheet_runs(tmp_path: Path, run: Callable[..., Result]) -> None:
     run("import", a_phone_file(tmp_path, [{**GOOD, "note": "=cmd|' /C calc'!A0"}], product="+1 beans"))
     rows = list(csv.DictReader(io.StringIO(run("export").stdout)))

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-__all__ = ["Range", "Ranges", "count", "joined", "shared", "without"]
+__all__ = ["Range", "Ranges", "cans_in_words", "count", "joined", "shared", "without"]
 
 Range = tuple[int, int]
 """First and last can, both meant."""
@@ -59,3 +59,12 @@ def count(ranges: Iterable[Range]) -> int:
     6
     """
     return sum(last - first + 1 for first, last in joined(ranges))
+
+
+def cans_in_words(ranges: Iterable[Range]) -> str:
+    """Write the numbers of cans.
+
+    >>> cans_in_words([(13, 17), (20, 20)])
+    '13 to 17, 20'
+    """
+    return ", ".join(str(first) if first == last else f"{first} to {last}" for first, last in ranges)

@@ -211,6 +211,8 @@ def hold(session: str, first: int, last: int, at: str | None, by: str, reason: s
 def release(session: str, first: int, last: int, at: str | None, by: str, reason: str, place: str | None) -> None:
     """Release held cans FIRST to LAST of a SESSION, from the desk; by whom and why is recorded.
 
+    Cans that are not held are refused. The time counts: for a day that is past, say it with --at.
+
     Example: tinwright log release B0001 13 18 --by AE --reason "seams of 13, 15 and 18 torn down, all accepted"
     """
     _at_desk(place, session, "release", (first, last), at, by, reason)

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 from sqlalchemy import insert, select, update
 
-from tinwright.benchlog import Event, problems_of
+from tinwright.benchlog import Event, in_order, problems_of, still_held, unchecked_before_change
+from tinwright.benchlog.ranges import cans_in_words, joined, shared, without
 from tinwright.errors import RecordError
 from tinwright.records import tables
 from tinwright.records.benchlog_entries import HEAD
@@ -88,6 +89,9 @@ def write_at_desk(
 ) -> Event:
     """Enter cans held, released or discarded, as an event of the session.
 
+    Only cans that are held, or that nobody looked at before a change or the close, can be released: a release of
+    others would let go in advance what a file taken in later holds. What a file itself says is always taken in.
+
     Args:
         connection: a writing connection.
         account: who makes the entry, for the change record.
@@ -99,7 +103,7 @@ def write_at_desk(
         reason: why; a release needs it.
 
     Raises:
-        RecordError: when something is missing or makes no sense.
+        RecordError: when something is missing or makes no sense, or cans to release are not held.
     """
     take_turn(connection)
     session = find(connection, id_)
@@ -115,9 +119,30 @@ def write_at_desk(
     )
     if problems := problems_of(event):
         raise RecordError("; ".join(f"{entry}: {what}" for entry, what in problems))
+    if kind == "release":
+        _refuse_what_is_not_held(session, event, cans)
     write_events(connection, int(session.id[1:]), [event], import_number=None)
     log(connection, account, _WHAT[kind], f"{session.id} {event.id}")
     return event
+
+
+def _refuse_what_is_not_held(session: LoggedSession, release: Event, cans: tuple[int, int]) -> None:
+    """Refuse cans that are not held when they are released; a defect of whatever kind counts as holding some."""
+    ordered = in_order([*session.events, release])
+    before = ordered[: ordered.index(release)]
+    held = still_held(before).cans
+    unchecked = joined(*(found.cans for found in unchecked_before_change(before)))
+    not_held = without([cans], joined(held, unchecked))
+    if not not_held:
+        return
+    hint = "they are held later that day: say when they were released, with --at"
+    if not shared(not_held, still_held(session.events).cans):
+        hold = f"tinwright log hold {session.id} {not_held[0][0]} {not_held[-1][1]}"
+        hint = f"to decide about other cans, hold them first: {hold}"
+    raise RecordError(
+        f"{session.id} ({session.session.date}, {session.session.sealer}): not held at {release.at}: "
+        f"{cans_in_words(not_held)}; held then: {cans_in_words(held) or 'none'}; {hint}"
+    )
 
 
 def _next_number(connection: Connection) -> int:

@@ -15,7 +15,7 @@ from tinwright.bench.profiles import seam_limits
 from tinwright.benchlog import KINDS
 from tinwright.benchlog.charts import RUN_RULE
 from tinwright.benchlog.early_warning import WHAT_IT_IS
-from tinwright.benchlog.ranges import count, joined
+from tinwright.benchlog.ranges import cans_in_words, count, joined
 from tinwright.knowledge.plain_words import say
 from tinwright.paper.press import Press
 from tinwright.paper.printing import html_to_pdf
@@ -24,7 +24,6 @@ from tinwright.reporting.day import DayReport
 from tinwright.reporting.history import SealerReport
 from tinwright.reporting.season import SeasonReport
 from tinwright.reporting.wording import (
-    cans_in_words,
     date_in_words,
     missed_in_words,
     name_of,

@@ -5,10 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from tinwright.benchlog.charts import RUN_RULE
+from tinwright.benchlog.ranges import cans_in_words
 from tinwright.records.exporting import csv_tables
 from tinwright.reporting.day import DayReport
 from tinwright.reporting.history import SealerReport
-from tinwright.reporting.wording import cans_in_words, missed_in_words, name_of, what_in_words
+from tinwright.reporting.wording import missed_in_words, name_of, what_in_words
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

@@ -10,14 +10,11 @@ from tinwright.knowledge.plain_words import say
 from tinwright.paper.press import day_in_words
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
-
     from tinwright.benchlog import Event, Missed
-    from tinwright.benchlog.ranges import Range
     from tinwright.knowledge import KnowledgeBase
     from tinwright.records.benchlog_entries import Version
 
-__all__ = ["cans_in_words", "date_in_words", "missed_in_words", "name_of", "told_in_words", "what_in_words"]
+__all__ = ["date_in_words", "missed_in_words", "name_of", "told_in_words", "what_in_words"]
 
 _CHECKS = {
     "test-cans": "Row of good test cans",
@@ -25,15 +22,6 @@ _CHECKS = {
     "measure-again": "Measure again",
     "check": "Look at a can",
 }
-
-
-def cans_in_words(ranges: Iterable[Range]) -> str:
-    """Write the numbers of cans.
-
-    >>> cans_in_words([(13, 17), (20, 20)])
-    '13 to 17, 20'
-    """
-    return ", ".join(str(first) if first == last else f"{first} to {last}" for first, last in ranges)
 
 
 def date_in_words(date: str) -> str:

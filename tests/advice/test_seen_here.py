@@ -38,7 +38,7 @@ def said(content: Path, *arguments: str) -> str:
 def test_how_often_is_said_in_counts_and_never_in_percent(content: Path) -> None:
     text = said(content, "--defect", "droop")
     assert "seen here 4 of 5 times\n" in text
-    assert "They are invented for the demonstration." in text
+    assert "They are invented as an example." in text
     assert "%" not in text
 
 

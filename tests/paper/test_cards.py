@@ -96,7 +96,7 @@ def test_a_set_up_card_says_what_to_fit(all_cards: Printed, kb: KnowledgeBase) -
                 text.index(title) for title in ("Set the base height", "Set the first roller", "Set the second roller")
             ]
             assert steps == sorted(steps)
-            assert "invented for the demonstration" in text
+            assert "invented as an example" in text
 
 
 def test_a_set_up_card_is_read_from_where_one_stands_at_the_machine(

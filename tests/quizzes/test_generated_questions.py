@@ -227,7 +227,7 @@ def test_the_right_answer_stands_about_equally_often_at_each_place(questions: tu
 
 
 def test_invented_figures_are_named_as_such(questions: tuple[Question, ...]) -> None:
-    assert all("invented for the demonstration" in question.text for question in of_kind(questions, "stack"))
+    assert all("invented as an example" in question.text for question in of_kind(questions, "stack"))
     assert all("Invented" in question.text for question in of_kind(questions, "overlap"))
 
 

@@ -256,7 +256,7 @@ def test_pages_that_show_figures_of_a_machine_say_that_they_are_invented(
     showing += [here for here in pages if here.startswith("set-up/") and here != "set-up/index.html"]
     showing += [here for here in pages if here.startswith("causes/") and "on each sealer" in text_of(here)]
     assert len(showing) > 80
-    assert [here for here in showing if "invented for the demonstration" not in text_of(here).lower()] == []
+    assert [here for here in showing if "invented as an example" not in text_of(here).lower()] == []
     assert "are invented" in text_of("index.html")
 
 

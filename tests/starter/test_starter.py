@@ -80,6 +80,16 @@ def test_the_starter_is_the_educators_own_and_says_that_its_figures_are_invented
     assert [name for name in (b"sorrel", b"mill street", b"fairground") if name in words] == []
 
 
+def test_what_is_invented_in_a_programme_of_ones_own_is_no_demonstration(laid: Path) -> None:
+    site = build_site(load(laid / "content"))
+    texts = {page.uri: page.text for page in site.pages} | {
+        asset.uri: asset.content.decode() for asset in site.assets if asset.uri.endswith(".js")
+    }
+    assert "invented as an example" in texts["sealers/our-sealer.md"]
+    assert "Set no real sealer by them" in texts["set-up/our-sealer-401x411.md"]
+    assert [uri for uri, text in texts.items() if "for the demonstration" in text] == []
+
+
 def test_the_starter_claims_nothing_that_the_content_does_not(laid: Path, kb: KnowledgeBase) -> None:
     for record in load(laid / "content").records.values():
         if record.kind in ("programme", "sealer"):

@@ -375,7 +375,7 @@ def _in_lot(question: Question, lot: random.Random) -> Question:
 
 def _named(sealer: Sealer) -> str:
     """Name a sealer, and say so where its figures are invented."""
-    invented = " (its figures are invented for the demonstration)" if sealer.evidence.grade == "invented" else ""
+    invented = " (its figures are invented as an example)" if sealer.evidence.grade == "invented" else ""
     return f"{sealer.title.lower()}{invented}"
 
 

@@ -91,7 +91,7 @@ def spoken_causes(kb: KnowledgeBase, advice: CauseAdvice) -> Iterator[Block]:
     else:
         yield Block("Causes", tuple(_named(kb, advice)))
         if advice.experience and kb.seen_here and kb.seen_here.invented:
-            yield Block("Counts", _flat(("They are invented for the demonstration.",)))
+            yield Block("Counts", _flat(("They are invented as an example.",)))
         if advice.ranking.apart:
             yield Block("What tells the first two apart", _flat((_apart(kb, advice.ranking.apart[0]),)))
         check = kb.causes[advice.order[0]]
@@ -156,7 +156,7 @@ def _correction(kb: KnowledgeBase, advice: CauseAdvice) -> Iterator[str]:
     if said.amount:
         yield said.amount
     if said.how is not None and advice.sealer and kb.sealers[advice.sealer].evidence.grade == "invented":
-        yield "The figures of this sealer are invented for the demonstration."
+        yield "The figures of this sealer are invented as an example."
     yield from (note for note in said.notes if note != LOCK)
     yield f"{said.retest} The steps: {kb.procedures[cause.retest].title}."
 

@@ -23,7 +23,7 @@ def evidence_lead(evidence: Evidence) -> str:
         "derived": "worked out here" + (" from " if named else ""),
         "practice": "common practice, no source" + ("; compare " if named else ""),
         "memory": "from memory, not checked: " if named else "from trade memory, not checked in a published source",
-        "invented": "invented for the demonstration",
+        "invented": "invented as an example",
     }[evidence.grade]
 
 

@@ -237,7 +237,7 @@
       list.append(item);
     }
     out.push(make("h3", {}, "Likely causes"), list);
-    if (advice.experience && data.seenHere.invented) out.push(make("p", { class: "tw-evidence" }, "the counts are invented for the demonstration"));
+    if (advice.experience && data.seenHere.invented) out.push(make("p", { class: "tw-evidence" }, "the counts are invented as an example"));
     const apart = advice.ranking.apart[0];
     if (apart) out.push(make("p", {}, make("strong", {}, "What tells the first two apart: "), sayApart(apart)));
     const check = causes[advice.order[0]];
@@ -283,7 +283,7 @@
     return [
       make("h3", {}, `Correction, if it is: ${cause.title}`),
       list,
-      sealer && sealer.invented && said.how ? make("p", { class: "tw-evidence" }, "the sealer's figures are invented for the demonstration") : make("span"),
+      sealer && sealer.invented && said.how ? make("p", { class: "tw-evidence" }, "the sealer's figures are invented as an example") : make("span"),
       make("p", { class: "tw-go" }, make("a", { href: cause.procedure.page }, `${cause.procedure.title}: the steps`)),
     ];
   }

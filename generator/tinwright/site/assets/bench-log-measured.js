@@ -150,7 +150,7 @@
       this.verdict.replaceChildren(make("div", { class: `tw-verdict tw-verdict--${this.outcome}` },
         make("p", { class: "tw-verdict__word" }, words.RESULTS[this.outcome] ? `The readings say: ${words.RESULTS[this.outcome].toLowerCase()}` : "No verdict: there is no limit to judge by"),
         make("ul", { class: "tw-list" }, ...reasons.slice(0, 4).map((reason) => make("li", {}, reason))),
-        spec && spec.invented ? make("p", { class: "tw-note" }, "The specification is invented for the demonstration. Do not judge a real can by it.") : null));
+        spec && spec.invented ? make("p", { class: "tw-note" }, "The specification is invented as an example. Do not judge a real can by it.") : null));
       this.changed();
     }
   }

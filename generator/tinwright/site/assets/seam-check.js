@@ -205,7 +205,7 @@
           verdict.outcome === "accept" || !data.fails ? null : make("a", { href: data.fails }, "What to do when a check fails")),
         make("ul", { class: "tw-list" }, ...verdict.reasons.map((/** @type {string} */ reason) => make("li", {}, reason))));
       if (spec) box.append(make("p", {}, "Judged by: ", make("a", { href: spec.page }, spec.title), "."));
-      if (spec && spec.invented) box.append(make("p", { class: "tw-note" }, "The specification is invented for the demonstration. Do not judge a real can by it."));
+      if (spec && spec.invented) box.append(make("p", { class: "tw-note" }, "The specification is invented as an example. Do not judge a real can by it."));
       box.append(...sayCan(this.state.seen));
       const questions = seaming.findQuestions(seam).map((/** @type {any} */ question) => this.question(question));
       const directions = seaming.findDirections(verdict);

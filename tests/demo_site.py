@@ -71,9 +71,19 @@ class _Quiet(http.server.SimpleHTTPRequestHandler):
         if asked := getattr(self.server, "asked", None):
             asked(self.path)
 
+    def parse_request(self) -> bool:
+        """Answer no more on a connection that a browser opened ahead, once the server is stopped."""
+        return not getattr(self.server, "stopped", False) and super().parse_request()
+
 
 class _Server(http.server.ThreadingHTTPServer):
     asked: Callable[[str], None] | None = None
+    stopped = False
+
+    def server_close(self) -> None:
+        """Stop for good."""
+        self.stopped = True
+        super().server_close()
 
     def handle_error(self, request: object, client_address: object) -> None:
         """Say nothing of a browser that left a page before it was all sent."""

@@ -20,6 +20,7 @@ from tinwright.benchlog import (
     cans_to_hold,
     held_from_day_before,
     in_order,
+    missed_checks,
     problems_of,
     still_held,
     unchecked_before_change,
@@ -34,7 +35,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
 ASSETS = Path(__file__).parents[2] / "generator" / "tinwright" / "site" / "assets"
-_SCRIPTS = ("bench-log-rules.js", "bench-log-holding.js", "bench-log-charts.js", "bench-log-store.js")
+_SCRIPTS = tuple(f"bench-log-{part}.js" for part in ("rules", "due", "holding", "charts", "store"))
 _LOAD = f"""
 for (const name of {json.dumps(_SCRIPTS)}) {{
   vm.runInThisContext(fs.readFileSync({json.dumps(str(ASSETS))} + "/" + name, "utf8"), name);
@@ -140,6 +141,30 @@ def test_the_same_is_due_at_any_time(days: list[list[Event]]) -> None:
         for dues in [what_is_due(day, policy, now, DISPOSITIONS)]
     ]
     assert sum(map(bool, expected)) > DAYS / 4
+    assert found == expected
+
+
+def test_the_same_checks_were_missed(days: list[list[Event]]) -> None:
+    """In whole days, and as the day stood before each of its last events: what may still be made is not missed yet."""
+    asked = [(day, POLICIES[n % 3]) for n, day in enumerate(days)]
+    asked += [(in_order(day)[: -n % 7 or None], POLICIES[n % 3]) for n, day in enumerate(days)]
+    given = [[[written(event) for event in day], plain(policy), DISPOSITIONS] for day, policy in asked]
+    found = in_browser(
+        """given.map((day) => rules.missedChecks(...day).map((one) =>
+          [one.check, one.reasons, one.at, one.cans, id(one.askedBy), id(one.made), one.times]))""",
+        given,
+    )
+    expected = [
+        [
+            [one.check, list(one.reasons), one.at, list(one.cans), the_id(one.asked_by), the_id(one.made), one.times]
+            for one in missed_checks(day, policy, DISPOSITIONS)
+        ]
+        for day, policy in asked
+    ]
+    missed = [one for day in expected for one in day]
+    assert {one[0] for one in missed} == {"test-cans", "next-can", "measure-again", "check"}
+    assert 0.1 < sum(one[5] is None for one in missed) / len(missed) < 0.9
+    assert any(one[6] > 1 for one in missed)
     assert found == expected
 
 

@@ -9,7 +9,8 @@ from playwright.sync_api import expect
 
 from browser.thumb import ALL_GOOD, DAY, PHONE, Thumb, events_of
 from tinwright.bench.held_cans import defect_dispositions, what_to_do_with_held
-from tinwright.benchlog import KINDS, problems_of, still_held
+from tinwright.benchlog import KINDS, Policy, missed_checks, problems_of, still_held
+from tinwright.reporting.wording import missed_in_words
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -206,6 +207,46 @@ def test_what_is_due_counts_down_by_cans_and_minutes_and_is_said_seldom(page: Pa
     for _ in range(4):
         thumb.tap("+6")
     expect(thumb.due.locator("h2")).to_have_text("Now: Look at the last can sealed")
+
+
+def test_checks_that_were_missed_are_told_as_the_office_tells_them(page: Page, over_http: str, tmp_path: Path) -> None:
+    thumb = Thumb(page, over_http)
+    thumb.begin()
+    thumb.test_cans()
+    thumb.seal(1)
+    thumb.look()
+    count = thumb.log.locator(".tw-log__count")
+    told = thumb.log.locator("section", has=page.get_by_role("heading", name="Checks missed"))
+    for _ in range(4):
+        thumb.tap("+6")
+    thumb.minutes(10)
+    expect(thumb.due.locator("h2")).to_have_text("Now: Look at the last can sealed")
+    expect(count).not_to_contain_text("missed")
+    expect(told).to_have_count(0)
+    thumb.seal(1)
+    expect(count).to_contain_text("· 1 check missed")
+    expect(told.get_by_role("listitem")).to_have_text(
+        ["09:10 Look at a can: so many cans since the last check · cans 2 to 26 · not made"]
+    )
+    thumb.minutes(2)
+    thumb.look()
+    thumb.tap("Adjusted")
+    page.select_option("#bl-adjuster", "first-roller")
+    page.select_option("#bl-direction", "tighten")
+    thumb.tap("Write it down")
+    thumb.seal(1)
+    expect(count).to_contain_text("· 2 checks missed")
+    lines = told.get_by_role("listitem")
+    expect(lines).to_have_text(
+        [
+            "09:12 Look at a can: so many cans since the last check · cans 2 to 26 · made at 09:12",
+            "09:12 Row of good test cans: after an adjustment · can 27 · not made",
+        ]
+    )
+    (session,) = thumb.saved(tmp_path)["sessions"]
+    missed = missed_checks(events_of(session), Policy(test_cans=2, recheck_cans=24, recheck_minutes=30))
+    said = [f"{one.at[:5]} {missed_in_words(one)}" for one in missed]
+    assert [line.split(" · ")[0] for line in lines.all_text_contents()] == said
 
 
 def test_two_sealers_are_one_tap_apart_and_each_has_its_own_count(page: Page, over_http: str) -> None:

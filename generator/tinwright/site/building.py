@@ -53,6 +53,7 @@ _JOINED: Mapping[str, tuple[str, ...]] = MappingProxyType(
             f"bench-log{part}.js"
             for part in (
                 "-rules",
+                "-due",
                 "-holding",
                 "-charts",
                 "-second-copy",

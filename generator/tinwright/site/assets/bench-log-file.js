@@ -84,6 +84,9 @@
       const held = rules.stillHeld(session.events, globals.tinwrightBenchLogData.dispositions);
       const cans = rules.joined(held.notHeated, held.heated);
       if (cans.length) box.append(make("p", {}, make("strong", {}, `Still held: ${words.cans(cans)}.`)));
+      /** @type {LogMissed[]} */
+      const missed = rules.missedChecks(session.events, globals.tinwrightBenchLogData.policy, globals.tinwrightBenchLogData.dispositions);
+      if (missed.length) box.append(make("p", {}, "Checks missed:"), make("ul", {}, ...missed.map((one) => make("li", {}, `${one.at.slice(0, 5)} ${words.missedText(one)}`))));
     }
     return box;
   }

@@ -1,5 +1,5 @@
 // @ts-check
-// The browser's half of tinwright.benchlog: what an event says, cans as ranges, and what the policy asks for now.
+// The browser's half of tinwright.benchlog: what an event says, and cans as ranges.
 // Plain values in, plain values out. Events have the names of the log's file: `can_number`, `lid_lot`, `torn_down`.
 
 /**
@@ -11,11 +11,6 @@
  * @typedef {{date: string, kitchen: string, sealer: string, can?: string, lid_lot?: string, supervisor?: string,
  *   product?: string, events: LogEvent[]}} LogSession
  * @typedef {[number, number]} CanRange first and last can, both meant
- * @typedef {{testCans: number, recheckCans: number, recheckMinutes: number}} LogPolicy
- * @typedef {{check: string, reasons: string[], cansLeft: number, minutesLeft: number|null, testCans: number,
- *   canNumber: number|null, askedBy: LogEvent|null}} LogDue
- * @typedef {{check: string, reasons: string[], after: number, allowed: number, canNumber: number|null,
- *   askedBy: LogEvent|null}} LogAsked
  */
 
 (function (root) {
@@ -24,11 +19,6 @@
   const CHECKS = ["test-can", "visual-check", "measured-check"];
   const CHANGES = ["set-up", "adjustment", "jam", "can-change"];
   const SHOW_CANS = ["sealed", "heated", "defect"];
-  const TOUCH = /** @type {Object<string, string>} */ ({
-    "set-up": "set-up", adjustment: "adjustment", "can-change": "size", "lid-lot": "lid-lot",
-  });
-  const IN_A_PAUSE = ["pause", "heated", "cause", "hold", "release", "discard"];
-  const TEST_CAN_IS_ENOUGH = ["jam", "long-stop"];
 
   // ---- events ----
 
@@ -123,159 +113,8 @@
   /** @param {CanRange[]} ranges @returns {number} */
   const count = (ranges) => joined(ranges).reduce((sum, [first, last]) => sum + last - first + 1, 0);
 
-  // ---- what is due ----
-
-  /** The log of one session read in order, as far as it has got. */
-  class Bench {
-    /** @param {LogPolicy} policy @param {Object<string, string>} dispositions */
-    constructor(policy, dispositions) {
-      this.policy = policy;
-      this.dispositions = dispositions;
-      this.counter = 0;
-      /** @type {LogAsked[]} */
-      this.asked = [
-        { check: "test-cans", reasons: ["start"], after: 0, allowed: 0, canNumber: null, askedBy: null },
-        { check: "next-can", reasons: ["start"], after: 0, allowed: 1, canNumber: 1, askedBy: null },
-      ];
-      this.row = 0;
-      this.checked = 0;
-      /** @type {number|null} */
-      this.checkedAt = null;
-      /** @type {number|null} */
-      this.pausedAt = null;
-      this.closed = false;
-    }
-
-    /** @param {LogEvent} event */
-    read(event) {
-      this.endPause(event);
-      this.counter = Math.max(this.counter, cansShown(event));
-      const outcome = outcomeOf(event, this.dispositions);
-      if (outcome === "failed") this.failed(event);
-      else if (outcome === "good") this.good(event);
-      else if (CHECKS.includes(event.kind)) {
-        this.ask({ check: "measure-again", reasons: ["measure-again"], after: this.counter, allowed: 0, canNumber: checkedCan(event), askedBy: event });
-      } else if (TOUCH[event.kind]) this.askRow(event.kind === "set-up" && this.counter === 0 ? "start" : TOUCH[event.kind], event);
-      else if (event.kind === "jam") this.askNextCan("jam", event);
-      else if (event.kind === "pause") this.pausedAt = this.pausedAt === null ? seconds(event.at) : this.pausedAt;
-      else if (event.kind === "close") this.closed = true;
-    }
-
-    /** @param {LogEvent} event */
-    endPause(event) {
-      if (this.pausedAt === null || IN_A_PAUSE.includes(event.kind)) return;
-      const length = Math.max(0, seconds(event.at) - this.pausedAt);
-      this.pausedAt = null;
-      if (this.checkedAt !== null) this.checkedAt += length;
-      if (length > this.policy.recheckMinutes * 60 && event.kind !== "close") this.askNextCan("long-stop", event);
-    }
-
-    /** @param {LogEvent} event */
-    good(event) {
-      const can = checkedCan(event);
-      if (event.kind === "test-can") {
-        this.row += 1;
-        if (this.row >= this.policy.testCans) this.asked = this.asked.filter((asked) => asked.check !== "test-cans");
-      }
-      this.settle(can, event.kind === "measured-check");
-      this.lookedAt(can === null ? this.counter : can, event);
-    }
-
-    /** @param {LogEvent} event */
-    failed(event) {
-      if (CHECKS.includes(event.kind)) {
-        const can = checkedCan(event);
-        if (can !== null) this.settle(can, true);
-        this.asked = this.asked.filter((asked) => asked.check !== "measure-again");
-        this.lookedAt(can === null ? this.counter : can, event);
-      }
-      this.askRow("failed", event);
-    }
-
-    /** Takes looks asked for as made. @param {number|null} can null for a test can @param {boolean} measured */
-    settle(can, measured) {
-      this.asked = this.asked.filter((asked) => {
-        if (asked.check === "measure-again") return !(measured && (can === null || can >= (asked.canNumber || 1)));
-        if (asked.check !== "next-can") return true;
-        return can === null ? !asked.reasons.every((reason) => TEST_CAN_IS_ENOUGH.includes(reason)) : can <= asked.after;
-      });
-    }
-
-    /** @param {number} can @param {LogEvent} event */
-    lookedAt(can, event) {
-      if (can < this.counter && can <= this.checked) return;
-      this.checked = Math.max(this.checked, can);
-      this.checkedAt = seconds(event.at);
-    }
-
-    /** @param {string} reason @param {LogEvent} event */
-    askRow(reason, event) {
-      this.row = 0;
-      this.ask({ check: "test-cans", reasons: [reason], after: this.counter, allowed: 0, canNumber: null, askedBy: event });
-      this.askNextCan(reason, event);
-    }
-
-    /** @param {string} reason @param {LogEvent} event */
-    askNextCan(reason, event) {
-      this.ask({ check: "next-can", reasons: [reason], after: this.counter, allowed: 1, canNumber: this.counter + 1, askedBy: event });
-    }
-
-    /** Asks for a check, in one with what is asked for already if no can was sealed since. @param {LogAsked} asked */
-    ask(asked) {
-      let merged = asked;
-      this.asked = this.asked.filter((before) => {
-        if (before.check !== asked.check) return true;
-        if (before.after === asked.after) {
-          merged = { ...merged, reasons: [...new Set([...before.reasons, ...merged.reasons])] };
-          return false;
-        }
-        return asked.check !== "test-cans";
-      });
-      this.asked.push(merged);
-    }
-
-    /** @param {number} now second of the day @returns {LogDue[]} */
-    due(now) {
-      /** @type {LogDue[]} */
-      const found = this.asked.map(({ check, reasons, after, allowed, canNumber, askedBy }) => ({
-        check, reasons, cansLeft: after + allowed - this.counter, minutesLeft: null,
-        testCans: check === "test-cans" ? this.policy.testCans - this.row : 0, canNumber, askedBy,
-      }));
-      if (this.checkedAt !== null) {
-        const cansLeft = this.policy.recheckCans - (this.counter - this.checked);
-        const until = this.pausedAt === null ? now : Math.min(now, this.pausedAt);
-        const worked = Math.max(0, until - this.checkedAt);
-        const minutesLeft = Math.floor((this.policy.recheckMinutes * 60 - worked) / 60);
-        const over = [...(cansLeft <= 0 ? ["interval-cans"] : []), ...(minutesLeft <= 0 ? ["interval-minutes"] : [])];
-        const reasons = over.length ? over : ["interval-cans", "interval-minutes"];
-        found.push({ check: "check", reasons, cansLeft, minutesLeft, testCans: 0, canNumber: null, askedBy: null });
-      }
-      return found.sort((one, other) => Number(isNow(other)) - Number(isNow(one)));
-    }
-  }
-
-  /** Whether it comes before another can is sealed. @param {LogDue} due */
-  const isNow = (due) => due.cansLeft <= 0 || (due.minutesLeft !== null && due.minutesLeft <= 0);
-
-  /** @param {LogEvent[]} events @param {LogPolicy} policy @param {Object<string, string>} dispositions */
-  function readBench(events, policy, dispositions) {
-    const bench = new Bench(policy, dispositions);
-    for (const event of counted(events)) bench.read(event);
-    return bench;
-  }
-
-  /**
-   * What is due in one session, the most urgent first; nothing once the day is closed.
-   * @param {LogEvent[]} events @param {LogPolicy} policy @param {string} now @param {Object<string, string>} [dispositions]
-   * @returns {LogDue[]}
-   */
-  function whatIsDue(events, policy, now, dispositions = {}) {
-    const bench = readBench(events, policy, dispositions);
-    return bench.closed ? [] : bench.due(seconds(now));
-  }
-
   globals.tinwrightBenchLog = {
-    CHANGES, CHECKS, cansShown, checkedCan, compareText, count, counted, counterOf, inOrder, isNow, joined, outcomeOf,
-    readBench, seconds, shared, whatIsDue, withSeconds, without, written,
+    CHANGES, CHECKS, cansShown, checkedCan, compareText, count, counted, counterOf, inOrder, joined, outcomeOf, seconds, shared,
+    withSeconds, without, written,
   };
 })(globalThis);

@@ -1,5 +1,5 @@
 // @ts-check
-// What the bench log shows of a session: STOP and the cans to hold, what is due, what was written, what nobody looked at.
+// What the bench log shows of a session: STOP and the cans to hold, what is due, what was written, what was missed.
 
 (function (root) {
   "use strict";
@@ -159,5 +159,13 @@
       make("ul", { class: "tw-list" }, ...found.map(({ change, cans }) => make("li", {}, make("strong", {}, words.upper(words.cans(cans))), ` · before ${change.at.slice(0, 5)} ${words.eventText(change)}`))));
   }
 
-  globals.tinwrightBenchLogView = { dueCard, heldOf, key, showEvents, stopCard, uncheckedCard };
+  /** Checks that were due and not made in time. @param {LogMissed[]} missed @returns {HTMLElement|null} */
+  function missedCard(missed) {
+    if (!missed.length) return null;
+    return make("section", { class: "tw-log__unchecked" }, make("h2", {}, "Checks missed"),
+      make("p", {}, "They were due by the program’s own rules, and were not made in time. The office’s report lists them, too."),
+      make("ul", { class: "tw-list" }, ...missed.map((one) => make("li", {}, make("strong", {}, one.at.slice(0, 5)), ` ${words.missedText(one)}`))));
+  }
+
+  globals.tinwrightBenchLogView = { dueCard, heldOf, key, missedCard, showEvents, stopCard, uncheckedCard };
 })(globalThis);

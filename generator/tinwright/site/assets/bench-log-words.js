@@ -11,6 +11,10 @@
   const RESULTS = /** @type {Object<string, string>} */ ({
     good: "Good", bad: "Bad", accept: "Accept", "measure-again": "Measure again", reject: "Reject",
   });
+  /** As the office's report says it. */
+  const MISSED = /** @type {Object<string, string>} */ ({
+    "test-cans": "Row of good test cans", "next-can": "Look at the very next can", "measure-again": "Measure again", check: "Look at a can",
+  });
   /** @type {Object<string, string>} */
   const causes = Object.create(null);
   for (const cause of bench.causes) causes[cause.cause] = cause.title;
@@ -83,6 +87,12 @@
     return "Look at the last can sealed";
   }
 
+  /** Which check was missed, why it was asked for, on which cans, and whether it was made later. @param {LogMissed} missed */
+  function missedText({ check, reasons, cans: range, made, times }) {
+    const why = reasons.map((reason) => data.reasons[reason] || reason).join(", ");
+    return `${MISSED[check]}${times > 1 ? `, ${times} times over` : ""}: ${why} · ${cans([range])} · ${made ? `made at ${made.at.slice(0, 5)}` : "not made"}`;
+  }
+
   /** @param {LogDue} due */
   const dueWhy = (due) => due.reasons.map((reason) => data.reasons[reason] || reason).join("; ");
 
@@ -109,7 +119,7 @@
   }
 
   globals.tinwrightBenchLogWords = {
-    RESULTS, canTitle, cans, causeTitle, defectTitle, dueAloud, dueText, dueWhen, dueWhy, eventText, many, rangeOf, readingsText, sealerTitle,
+    RESULTS, canTitle, cans, causeTitle, defectTitle, dueAloud, dueText, dueWhen, dueWhy, eventText, many, missedText, rangeOf, readingsText, sealerTitle,
     spans, upper,
   };
 })(globalThis);

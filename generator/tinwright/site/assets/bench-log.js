@@ -50,7 +50,7 @@
       this.step = 6;
       this.frame = 0;
       this.tellUnsaved = () => undefined;
-      /** What follows from a session, worked out once. @type {WeakMap<LogEvent[], {bench: any, held: any}>} */
+      /** What follows from a session, worked out once. @type {WeakMap<LogEvent[], {bench: any, held: any, missed: LogMissed[]}>} */
       this.known = new WeakMap();
       this.stepKey = view.key({ label: "+6", act: () => this.seal(this.step) });
       this.trouble = make("div", { class: "tw-log__trouble", role: "alert" });
@@ -330,7 +330,8 @@
       this.listed = kept;
       if (kept) view.showEvents(this.list, kept.session, kept.disputed, this.isWhole, (/** @type {LogEvent} */ event) => this.correct(event), () => { this.isWhole = true; this.show(); });
       const unchecked = kept ? view.uncheckedCard(kept.session) : null;
-      this.unchecked.replaceChildren(...(unchecked ? [unchecked] : []));
+      const missed = kept ? view.missedCard(this.state(kept).missed) : null;
+      this.unchecked.replaceChildren(...[missed, unchecked].filter(Boolean));
       this.charts.hidden = !kept;
       /** @type {HTMLElement} */ (this.rest.firstChild).hidden = !kept;
       /** @type {HTMLElement} */ (this.rest.firstChild).textContent = kept && !this.isToday(kept) ? `Written on ${kept.session.date}` : "Written today";
@@ -357,7 +358,7 @@
         return;
       }
       const { session } = kept;
-      const { bench, held, dues } = this.state(kept);
+      const { bench, held, missed, dues } = this.state(kept);
       const acts = ["release", "discard"].map((kind) => ({ label: kind === "release" ? "Release cans" : "Discard cans", act: () => this.ask(kind) }));
       this.put(this.stop, held ? view.stopCard(held, acts) : null);
       this.put(this.due, this.isToday(kept) || bench.closed ? view.dueCard(dues, bench) : make("p", { class: "tw-note" }, `This is the log of ${session.date}. Write times with what you add.`));
@@ -366,18 +367,22 @@
       if (this.one) this.one.classList.toggle("tw-log__key--later", isLate);
       const count = bench.counter ? `${words.many(bench.counter, "can")} sealed` : "No can sealed yet";
       const checked = bench.checkedAt === null ? "" : ` · last look at ${bench.checked ? `can ${bench.checked}` : "a test can"}`;
-      if (this.count.textContent !== count + checked) this.count.textContent = count + checked;
+      const number = missed.reduce((sum, { times }) => sum + times, 0);
+      const said = `${count}${checked}${number ? ` · ${words.many(number, "check")} missed` : ""}`;
+      if (this.count.textContent !== said) this.count.textContent = said;
     }
 
-    /** What is due and held in a session now. @param {any} kept */
+    /** What is due, held and missed in a session now. @param {any} kept @returns {{bench: any, held: any, missed: LogMissed[], dues: LogDue[]}} */
     state(kept) {
       const { session } = kept;
-      const found = this.known.get(session.events) || {
-        bench: rules.readBench(session.events, data.policy, data.dispositions), held: view.heldOf(session, this.earlier(session)),
-      };
-      this.known.set(session.events, found);
+      let found = this.known.get(session.events);
+      if (!found) {
+        const bench = rules.readBench(session.events, data.policy, data.dispositions);
+        found = { bench, held: view.heldOf(session, this.earlier(session)), missed: bench.missedSoFar() };
+        this.known.set(session.events, found);
+      }
       const isDue = this.isToday(kept) && !found.bench.closed;
-      return { ...found, dues: /** @type {LogDue[]} */ (isDue ? found.bench.due(rules.seconds(clock())) : []) };
+      return { ...found, dues: isDue ? found.bench.due(rules.seconds(clock())) : [] };
     }
 
     /** @param {any} kept @returns {{key: string, title: string, below: string, isOpen: boolean}} */

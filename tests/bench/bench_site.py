@@ -11,6 +11,7 @@ computes, draws, and makes the copy to save and the list of files to keep withou
 
 from __future__ import annotations
 
+import compileall
 import os
 import resource
 import shutil
@@ -203,6 +204,7 @@ def check(times: int) -> None:
 
 
 if __name__ == "__main__":
+    compileall.compile_dir(ROOT / "generator", quiet=1)  # as it is where it was installed
     check(7)
     shares()
     edits(7)

@@ -2,8 +2,15 @@
 
 from __future__ import annotations
 
+import ast
+import inspect
 import json
+import sys
+from functools import cache
+from itertools import pairwise
 from typing import TYPE_CHECKING, Any
+
+from pydantic.json_schema import GenerateJsonSchema
 
 from tinwright.knowledge.models import KINDS
 from tinwright.knowledge.models.examination import Blueprint, Topic
@@ -13,7 +20,9 @@ from tinwright.knowledge.models.seen_here import SeenHere
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from tinwright.knowledge.models.base import Record
+    from pydantic_core import core_schema
+
+    from tinwright.knowledge.models.base import Model, Record
 
 __all__ = ["SCHEMAS", "record_schema", "schema_of", "write_schemas"]
 
@@ -35,7 +44,7 @@ def schema_of(kind: str) -> dict[str, Any]:
     Raises:
         KeyError: for an unknown kind.
     """
-    models = [model.model_json_schema(ref_template="#/$defs/{model}") for model in SCHEMAS[kind]]
+    models = [_schema_of_model(model) for model in SCHEMAS[kind]]
     definitions = {name: value for model in models for name, value in model.pop("$defs", {}).items()}
     alone = [_without_id(model) for model in models]
     listed = models[0] if len(models) == 1 else {"oneOf": models}
@@ -57,11 +66,45 @@ def record_schema(kind: str) -> tuple[dict[str, Any], dict[str, Any]]:
     Raises:
         KeyError: for an unknown kind.
     """
-    record = KINDS[kind].model_json_schema(ref_template="#/$defs/{model}")
+    record = _schema_of_model(KINDS[kind])
     parts = record.pop("$defs", {})
     if "Evidence" in parts:
         parts["Evidence"] = _with_short_form(parts["Evidence"])
     return record, parts
+
+
+class _Described(GenerateJsonSchema):
+    """Describes each field by the text under it, which is read from the source only now: records need none."""
+
+    def model_schema(self, schema: core_schema.ModelSchema) -> dict[str, Any]:
+        found = super().model_schema(schema)
+        for model in reversed(schema["cls"].__mro__):
+            for name, words in _texts_of(model.__module__).get(model.__name__, {}).items():
+                if name in found.get("properties", {}):
+                    found["properties"][name]["description"] = words
+        return found
+
+
+@cache
+def _texts_of(module: str) -> dict[str, dict[str, str]]:
+    """Return the text under each field of each class of a module of models."""
+    if not module.startswith(f"{__package__}.models."):
+        return {}
+    tree = ast.parse(inspect.getsource(sys.modules[module]))
+    return {
+        node.name: {
+            field.target.id: inspect.cleandoc(text.value.value)
+            for field, text in pairwise(node.body)
+            if isinstance(field, ast.AnnAssign) and isinstance(field.target, ast.Name)
+            if isinstance(text, ast.Expr) and isinstance(text.value, ast.Constant) and isinstance(text.value.value, str)
+        }
+        for node in tree.body
+        if isinstance(node, ast.ClassDef)
+    }
+
+
+def _schema_of_model(model: type[Model]) -> dict[str, Any]:
+    return model.model_json_schema(ref_template="#/$defs/{model}", schema_generator=_Described)
 
 
 def _without_id(model: dict[str, Any]) -> dict[str, Any]:

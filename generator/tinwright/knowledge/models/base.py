@@ -115,9 +115,12 @@ Amount = Annotated[Decimal, Field(gt=0)]
 
 
 class Model(BaseModel):
-    """A part of a record: frozen, no unknown keys, each field described by the text under it."""
+    """A part of a record: frozen, no unknown keys, each field described by the text under it.
 
-    model_config = ConfigDict(frozen=True, extra="forbid", use_attribute_docstrings=True)
+    `schema` reads those texts: pydantic would look for them at every start.
+    """
+
+    model_config = ConfigDict(frozen=True, extra="forbid", defer_build=True)
 
 
 class Grade(StrEnum):

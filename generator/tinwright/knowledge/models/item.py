@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 from enum import StrEnum
-from typing import Annotated, ClassVar, Literal, Self
+from typing import ClassVar, Literal, Self
 
 from pydantic import Field, model_validator
 
@@ -190,6 +190,15 @@ class Match(Item):
         return self
 
 
+class WrongNumber(Model):
+    """A wrong number that tempts."""
+
+    number: Decimal
+    """The number somebody gets who makes the slip."""
+    why: Text
+    """The slip."""
+
+
 class NumberItem(Item):
     """Work out a number."""
 
@@ -203,7 +212,7 @@ class NumberItem(Item):
     """Lowest number that counts as right."""
     high: Decimal
     """Highest number that counts as right."""
-    mistakes: tuple[Annotated[WrongNumber, Field()], ...] = Field(min_length=1)
+    mistakes: tuple[WrongNumber, ...] = Field(min_length=1)
     """Wrong numbers that tempt, each with the slip behind it."""
 
     @model_validator(mode="after")
@@ -218,13 +227,13 @@ class NumberItem(Item):
         return self
 
 
-class WrongNumber(Model):
-    """A wrong number that tempts."""
+class Misplaced(Model):
+    """A wrong place that tempts."""
 
-    number: Decimal
-    """The number somebody gets who makes the slip."""
+    place: Id
+    """The place somebody points at."""
     why: Text
-    """The slip."""
+    """Why it tempts and where it goes wrong."""
 
 
 class PointAt(Item):
@@ -245,18 +254,6 @@ class PointAt(Item):
             raise ValueError(f"the mistake {self.place!r} is the right place")
         return self
 
-
-class Misplaced(Model):
-    """A wrong place that tempts."""
-
-    place: Id
-    """The place somebody points at."""
-    why: Text
-    """Why it tempts and where it goes wrong."""
-
-
-NumberItem.model_rebuild()
-PointAt.model_rebuild()
 
 ASKS: dict[str, type[Item]] = {
     "one-answer": OneAnswer,

@@ -96,6 +96,23 @@ def test_sound_content_has_no_problems(content: Content) -> None:
             ],
         ),
         ("", ["content/terms/overlap.yml:1:1: expected a record, got an empty file"]),
+        ("# Overlap\n---\n", ["content/terms/overlap.yml:3:1: expected a record, got an empty file"]),
+        (
+            TERM + "---\n" + TERM,
+            ["content/terms/overlap.yml:4:1: expected the end of the file, got another document"],
+        ),
+        (
+            TERM.replace("Overlap", "!!int '3'") + "*title: x\n[a, b]: x\nno: x\nsee: [a\n",
+            [
+                "content/terms/overlap.yml:1:8: expected plain YAML, got the tag 'tag:yaml.org,2002:int'",
+                "content/terms/overlap.yml:4:1: expected the text written out, got an alias (*name): YAML aliases are not "
+                "allowed",
+                "content/terms/overlap.yml:5:1: expected a word as key, got a list or keys and values",
+                "content/terms/overlap.yml:6:1: the key no means different things to different YAML readers: put it in "
+                "quotes",
+                "content/terms/overlap.yml:8:1: not valid YAML: did not find expected ',' or ']'; this part began in line 7",
+            ],
+        ),
         (
             "just text",
             ["content/terms/overlap.yml:1:1: term overlap: expected keys and values, got 'just text'"],

@@ -164,7 +164,7 @@ def _problem_of(
 ) -> Problem:
     loc = details["loc"]
     if details["type"] != "missing":
-        while loc and (*path, *loc) not in located.marks:
+        while loc and not located.holds((*path, *loc)):
             loc = loc[:-1]  # the part was made from a short form, such as one word of evidence
     message = plain_message({**details, "loc": loc}, model)
     key = details["type"] == "extra_forbidden"

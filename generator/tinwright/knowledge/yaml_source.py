@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Any, ClassVar
+from typing import TYPE_CHECKING, Any
 
 import yaml
 
@@ -12,6 +12,7 @@ from tinwright.errors import Problem
 from tinwright.remembering import remembered
 
 if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator
     from pathlib import Path
 
 __all__ = ["LocatedYaml", "read_yaml"]
@@ -22,33 +23,51 @@ Mark = tuple[int, int]
 _MAX_DEPTH = 40
 _MAX_BYTES = 2_000_000
 
-_PLAIN_TAGS = {"map", "seq", "str", "int", "float", "bool", "null"}
-_TEXT_TAG = "tag:yaml.org,2002:str"
+_Parser: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+"""Only its events are used: what values are made of them is said here."""
+
+_NO_RECORD = "expected a record, got an empty file"
 _NO_ALIASES = "expected the text written out, got an alias (*name): YAML aliases are not allowed"
+_SURPRISE = "the {} {} means different things to different YAML readers: put it in quotes"
+_TAGS = {
+    yaml.MappingStartEvent: {None, "!", "tag:yaml.org,2002:map"},
+    yaml.SequenceStartEvent: {None, "!", "tag:yaml.org,2002:seq"},
+    yaml.ScalarEvent: {None, "!", "tag:yaml.org,2002:str"},
+}
+"""The tags that say no more than what stands there anyway, and the one that makes text of a number."""
 
-_YAML_1_1_SURPRISE = re.compile(
-    r"""(?ix) (?P<boolean> y|n|yes|no|on|off )
-        | (?P<octal> [-+]?0[0-7_]+ ) | (?P<base> [-+]?0[box][0-9a-f_]+ )
-        | (?P<sexagesimal> [-+]?[0-9]+(:[0-5]?[0-9])+(\.[0-9_]*)? )
-        | (?P<underscore> [-+]?[0-9][0-9]*_[0-9_]* )
-        | (?P<merge> << ) | (?P<infinity> [-+]?\.(inf|nan) )"""
+_NOT_TEXT = re.compile(
+    r"""(?x) (?P<true> true ) | (?P<false> false ) | (?P<null> ~|null| )
+        | (?P<whole> 0|-?[1-9][0-9]* ) | (?P<decimal> -?(?:0|[1-9][0-9]*)\.[0-9]+ )
+        | (?P<surprise> (?i: y|n|yes|no|on|off  # booleans
+            | [-+]?0[0-7_]+ | [-+]?0[box][0-9a-f_]+  # octal and other bases
+            | [-+]?[0-9]+(?::[0-5]?[0-9])+(?:\.[0-9_]*)?  # base sixty
+            | [-+]?[0-9]+_[0-9_]* | [-+]?\.(?:inf|nan) | << ))"""
 )
-"""Plain words and numbers that YAML 1.1 and 1.2 readers take for different things."""
+"""Words out of quotes that are more than text; a surprise is one that YAML 1.1 and 1.2 readers take differently."""
+
+_MADE_OF: dict[str | None, Callable[[str], Any]] = {
+    "true": lambda _: True,
+    "false": lambda _: False,
+    "null": lambda _: None,
+    "whole": int,
+    "decimal": float,
+}
 
 
-class _Loader(getattr(yaml, "CSafeLoader", yaml.SafeLoader)):  # type: ignore[misc]
-    """A safe loader that knows true, false, null and decimal numbers only; all else is text."""
+class _Mapping(dict[str, Any]):
+    """Keys and values that know where they stand."""
 
-    yaml_implicit_resolvers: ClassVar[dict[str | None, list[tuple[str, re.Pattern[str]]]]] = {}
+    __slots__ = ("marks",)
+    marks: dict[str, tuple[yaml.Mark, yaml.Mark]]
+    """By key, where the key and where its value stands."""
 
 
-for _tag, _pattern, _first in (
-    ("tag:yaml.org,2002:bool", r"true|false", "tf"),
-    ("tag:yaml.org,2002:null", r"~|null|", "~n"),
-    ("tag:yaml.org,2002:int", r"0|-?[1-9][0-9]*", "-0123456789"),
-    ("tag:yaml.org,2002:float", r"-?(?:0|[1-9][0-9]*)\.[0-9]+", "-0123456789"),
-):
-    _Loader.add_implicit_resolver(_tag, re.compile(f"(?:{_pattern})$"), list(_first) + ([""] if "null" in _tag else []))
+class _List(list[Any]):
+    """A list that knows where its parts stand."""
+
+    __slots__ = ("marks",)
+    marks: list[yaml.Mark]
 
 
 @dataclass
@@ -61,26 +80,37 @@ class LocatedYaml:
     """Plain lists, dicts, texts and numbers; None when the file could not be read."""
     problems: list[Problem] = field(default_factory=list)
     """What is wrong with the YAML itself."""
-    marks: dict[PathInData, Mark] = field(default_factory=dict)
-    """Line and column of each value."""
-    key_marks: dict[PathInData, Mark] = field(default_factory=dict)
-    """Line and column of each key, by the path of its value."""
-    is_safe: bool = True
-    """False when it holds aliases, tags or the like, so that no value was made of it."""
+    start: Mark = (1, 1)
+    """Line and column of the value."""
 
     def at(self, path: PathInData, *, key: bool = False) -> Mark:
-        """Return line and column of the part at `path`, or of the nearest part around it that has one."""
-        if key and path in self.key_marks:
-            return self.key_marks[path]
-        for length in range(len(path), -1, -1):
-            if path[:length] in self.marks:
-                return self.marks[path[:length]]
-        return (1, 1)
+        """Return line and column of the part at `path`, or of the nearest part around it that has one.
 
-    def refuse(self, mark: Mark, message: str) -> None:
-        """Note a problem so bad that the file's value is not to be used."""
-        self.problems.append(Problem(self.file, *mark, "", message))
-        self.is_safe = False
+        Args:
+            path: the keys and numbers that lead to the part.
+            key: True for the place of its key, where it has one.
+        """
+        marks = list(self._marks(path))
+        if key and marks and len(marks) == len(path):
+            return marks[-1][0]
+        return marks[-1][1] if marks else self.start
+
+    def holds(self, path: PathInData) -> bool:
+        """Tell whether there is a part at `path`."""
+        return len(list(self._marks(path))) == len(path)
+
+    def _marks(self, path: PathInData) -> Iterator[tuple[Mark, Mark]]:
+        """Yield where the key and where the value of each part on the way to `path` stands, as far as there is one."""
+        part = self.value
+        for step in path:
+            if isinstance(part, _Mapping) and isinstance(step, str) and step in part:
+                key_mark, mark = part.marks[step]
+            elif isinstance(part, _List) and isinstance(step, int) and step < len(part):
+                key_mark = mark = part.marks[step]
+            else:
+                return
+            yield _place(key_mark), _place(mark)
+            part = part[step]
 
     def problem(self, path: PathInData, message: str, *, record: str = "", key: bool = False) -> Problem:
         """Make a problem that points at the part at `path`."""
@@ -117,24 +147,16 @@ def _parsed(raw: bytes, shown_as: str) -> LocatedYaml:
         line = raw[: error.start].count(b"\n") + 1
         result.problems.append(Problem(shown_as, line, 1, "", "expected UTF-8 text, got other bytes"))
         return result
+    reader = _Reader(text, result)
     try:
-        _refuse_aliases(text, result)
-        if not result.is_safe:
-            return result
-        loader = _Loader(text)
-        node = loader.get_single_node()
-        if node is None:
-            result.problems.append(Problem(shown_as, 1, 1, "", "expected a record, got an empty file"))
-            return result
-        value = _walk(node, (), result, 0, loader)
-        if result.is_safe:
+        value = reader.document()
+        if reader.is_safe:
             result.value = value
     except yaml.MarkedYAMLError as error:
         mark = error.problem_mark or error.context_mark
         line, column = _place(mark)
         message = _plain_yaml_message(error)
         result.problems.append(Problem(shown_as, line, column, "", message))
-        result.value = None
     except yaml.reader.ReaderError as error:
         before = text.encode()[: error.position].decode(errors="ignore")  # libyaml counts bytes
         column = len(before) - before.rfind("\n")
@@ -142,21 +164,12 @@ def _parsed(raw: bytes, shown_as: str) -> LocatedYaml:
         result.problems.append(Problem(shown_as, before.count("\n") + 1, column, "", message))
     except (yaml.YAMLError, ValueError, RecursionError) as error:
         result.problems.append(Problem(shown_as, 1, 1, "", f"not valid YAML: {str(error).splitlines()[0]}"))
-        result.value = None
     return result
 
 
 def _place(mark: Any) -> Mark:
     """Line and column from 1; the parser counts from 0 and may not know."""
     return (mark.line + 1, mark.column + 1) if mark else (1, 1)
-
-
-def _refuse_aliases(text: str, result: LocatedYaml) -> None:
-    if "*" not in text:
-        return
-    for event in yaml.parse(text, Loader=_Loader):
-        if isinstance(event, yaml.AliasEvent):
-            result.refuse(_place(event.start_mark), _NO_ALIASES)
 
 
 def _plain_yaml_message(error: yaml.MarkedYAMLError) -> str:
@@ -171,55 +184,94 @@ def _plain_yaml_message(error: yaml.MarkedYAMLError) -> str:
     )
 
 
-def _walk(node: yaml.Node, path: PathInData, result: LocatedYaml, depth: int, loader: _Loader) -> Any:
-    """Note where each part stands, find aliases, tags, duplicate keys and surprises, and return the value."""
-    mark = _place(node.start_mark)
-    if depth > _MAX_DEPTH:
-        result.refuse(mark, f"expected at most {_MAX_DEPTH} levels, got more")
-    elif node.tag.removeprefix("tag:yaml.org,2002:") not in _PLAIN_TAGS:
-        result.refuse(mark, f"expected plain YAML, got the tag {node.tag!r}")
-    else:
-        result.marks[path] = mark
-        if isinstance(node, yaml.MappingNode):
-            return _walk_mapping(node, path, result, depth, loader)
-        if isinstance(node, yaml.SequenceNode):
-            return [_walk(item, (*path, index), result, depth + 1, loader) for index, item in enumerate(node.value)]
-        if isinstance(node, yaml.ScalarNode):
-            _check_scalar(node, result, "value")
-            return node.value if node.tag == _TEXT_TAG else loader.construct_object(node)
-    return None
+class _Reader:
+    """Makes the value of one file from the parser's events, and notes where its parts stand and what is wrong."""
 
+    def __init__(self, text: str, result: LocatedYaml) -> None:
+        self._next: Callable[[], Any] = _Parser(text).get_event
+        self._result = result
+        self.is_safe = True
+        """False when it holds aliases, tags or the like, so that its value is not to be used."""
 
-def _walk_mapping(
-    node: yaml.MappingNode, path: PathInData, result: LocatedYaml, depth: int, loader: _Loader
-) -> dict[Any, Any]:
-    first_seen: dict[str, Mark] = {}
-    value: dict[Any, Any] = {}
-    for key_node, value_node in node.value:
-        key_mark = _place(key_node.start_mark)
-        if not isinstance(key_node, yaml.ScalarNode):
-            result.refuse(key_mark, "expected a word as key, got a list or keys and values")
-            continue
-        if key_node.tag.removeprefix("tag:yaml.org,2002:") not in _PLAIN_TAGS:
-            result.refuse(key_mark, f"expected plain YAML, got the tag {key_node.tag!r}")
-            continue
-        key = str(key_node.value)
-        _check_scalar(key_node, result, "key")
-        if key in first_seen:
-            message = f"duplicate key {key!r}; it already stands in line {first_seen[key][0]}"
-            result.problems.append(Problem(result.file, *key_mark, "", message))
-            continue
-        first_seen[key] = key_mark
-        result.key_marks[(*path, key)] = key_mark
-        found = _walk(value_node, (*path, key), result, depth + 1, loader)
-        value[key if key_node.tag == _TEXT_TAG else loader.construct_object(key_node)] = found
-    return value
+    def document(self) -> Any:
+        """Return the value of the whole text."""
+        self._next()
+        if isinstance(self._next(), yaml.StreamEndEvent):
+            self._result.problems.append(Problem(self._result.file, 1, 1, "", _NO_RECORD))
+            return None
+        first = self._next()
+        self._result.start = _place(first.start_mark)
+        value = self._value(first, 0)
+        if value is None and self.is_safe:
+            self._tell(first, _NO_RECORD)
+        self._next()
+        more = self._next()
+        if not isinstance(more, yaml.StreamEndEvent):
+            self._refuse(more, "expected the end of the file, got another document")
+        return value
 
+    def _value(self, event: Any, depth: int) -> Any:
+        kind = type(event)
+        if kind is yaml.AliasEvent:
+            return self._refuse(event, _NO_ALIASES)
+        if event.tag not in _TAGS[kind]:
+            return self._refuse(event, f"expected plain YAML, got the tag {event.tag!r}")
+        if kind is yaml.ScalarEvent:
+            word = _NOT_TEXT.fullmatch(event.value) if event.implicit[0] else None
+            if word is None:
+                return event.value
+            if word["surprise"]:
+                self._tell(event, _SURPRISE.format("value", event.value))
+                return event.value
+            return _MADE_OF[word.lastgroup](event.value)
+        if depth == _MAX_DEPTH:
+            return self._refuse(event, f"expected at most {_MAX_DEPTH} levels, got more")
+        return self._mapping(depth + 1) if kind is yaml.MappingStartEvent else self._list(depth + 1)
 
-def _check_scalar(node: yaml.ScalarNode, result: LocatedYaml, role: str) -> None:
-    plain = not node.style
-    surprise = _YAML_1_1_SURPRISE.fullmatch(node.value) if plain else None
-    if surprise:
-        mark = _place(node.start_mark)
-        message = f"the {role} {node.value} means different things to different YAML readers: put it in quotes"
-        result.problems.append(Problem(result.file, *mark, "", message))
+    def _list(self, depth: int) -> _List:
+        found = _List()
+        found.marks = []
+        while not isinstance(event := self._next(), yaml.SequenceEndEvent):
+            found.marks.append(event.start_mark)
+            found.append(self._value(event, depth))
+        return found
+
+    def _mapping(self, depth: int) -> _Mapping:
+        found = _Mapping()
+        found.marks = {}
+        while not isinstance(key := self._next(), yaml.MappingEndEvent):
+            is_sound = self._is_sound_key(key, found)
+            event = self._next()
+            value = self._value(event, depth)
+            if is_sound:
+                found.marks[key.value] = (key.start_mark, event.start_mark)
+                found[key.value] = value
+        return found
+
+    def _is_sound_key(self, key: Any, found: _Mapping) -> bool:
+        if isinstance(key, yaml.AliasEvent):
+            self._refuse(key, _NO_ALIASES)
+        elif not isinstance(key, yaml.ScalarEvent):
+            self._refuse(key, "expected a word as key, got a list or keys and values")
+        elif key.tag not in _TAGS[yaml.ScalarEvent]:
+            self._refuse(key, f"expected plain YAML, got the tag {key.tag!r}")
+        elif key.value in found:
+            line, _ = _place(found.marks[key.value][0])
+            self._tell(key, f"duplicate key {key.value!r}; it already stands in line {line}")
+        else:
+            if key.implicit[0] and (word := _NOT_TEXT.fullmatch(key.value)) and word["surprise"]:
+                self._tell(key, _SURPRISE.format("key", key.value))
+            return True
+        return False
+
+    def _refuse(self, event: Any, message: str) -> None:
+        """Tell a problem so bad that the file's value is not to be used, and pass over what the event begins."""
+        self._tell(event, message)
+        self.is_safe = False
+        levels = int(isinstance(event, yaml.CollectionStartEvent))
+        while levels:
+            event = self._next()
+            levels += isinstance(event, yaml.CollectionStartEvent) - isinstance(event, yaml.CollectionEndEvent)
+
+    def _tell(self, event: Any, message: str) -> None:
+        self._result.problems.append(Problem(self._result.file, *_place(event.start_mark), "", message))

@@ -67,8 +67,10 @@ def test_sound_content_has_no_problems(content: Content) -> None:
         (
             TERM.replace("Overlap", "&name Overlap") + "also: [*name]\n",
             [
-                "content/terms/overlap.yml:4:8: expected the text written out, got an alias (*name): "
-                "YAML aliases are not allowed"
+                "content/terms/overlap.yml:1:8: expected text, got a name for an alias (&name): YAML aliases are not "
+                "allowed; put text that begins so in quotes",
+                "content/terms/overlap.yml:4:8: expected the text written out, got an alias (*name): YAML aliases are not "
+                "allowed; put text that begins so in quotes",
             ],
         ),
         (
@@ -105,8 +107,8 @@ def test_sound_content_has_no_problems(content: Content) -> None:
             TERM.replace("Overlap", "!!int '3'") + "*title: x\n[a, b]: x\nno: x\nsee: [a\n",
             [
                 "content/terms/overlap.yml:1:8: expected plain YAML, got the tag 'tag:yaml.org,2002:int'",
-                "content/terms/overlap.yml:4:1: expected the text written out, got an alias (*name): YAML aliases are not "
-                "allowed",
+                "content/terms/overlap.yml:4:1: expected the text written out, got an alias (*title): YAML aliases are not "
+                "allowed; put text that begins so in quotes",
                 "content/terms/overlap.yml:5:1: expected a word as key, got a list or keys and values",
                 "content/terms/overlap.yml:6:1: the key no means different things to different YAML readers: put it in "
                 "quotes",

@@ -47,14 +47,10 @@ def review_bank(bank: Bank, kb: KnowledgeBase, *, with_examination: bool = True)
         try:
             items.append(Reviewed(question_of(item), item.use, item.enemies))
         except QuizError:
-            problems.append(_at(bank, item.id, "the place is not in this drawing"))
-    problems.extend(_at(bank, finding.item, finding.message) for finding in review_items(items))
+            problems.append(bank.placed[item.id].problem((), "the place is not in this drawing"))
+    problems.extend(bank.placed[finding.item].problem((), finding.message) for finding in review_items(items))
     gaps = _gaps(bank, kb, items, with_examination=with_examination)
     return BankReview(tuple(sorted(problems)), tuple(gaps))
-
-
-def _at(bank: Bank, item: str, message: str) -> Problem:
-    return Problem(*bank.places[item], f"item {item}", message)
 
 
 def _gaps(bank: Bank, kb: KnowledgeBase, items: list[Reviewed], *, with_examination: bool) -> Iterator[Problem]:

@@ -33,6 +33,7 @@ if TYPE_CHECKING:
 
     from tinwright.knowledge.base import KnowledgeBase
     from tinwright.knowledge.models.base import Record
+    from tinwright.knowledge.reading import PlacedRecord
 
 __all__ = ["EXAMINATION", "PRACTICE", "Bank", "find_bank_problems", "load_bank"]
 
@@ -54,8 +55,8 @@ class Bank:
     """Items for examinations only by id; empty when they were not read."""
     blueprints: Mapping[str, Blueprint]
     """Blueprints by id."""
-    places: Mapping[str, tuple[str, int, int]]
-    """File, line and column of each item by id, for problems found later."""
+    placed: Mapping[str, PlacedRecord]
+    """Items by id with their places, for problems found later."""
 
 
 def load_bank(root: Path, kb: KnowledgeBase, *, examination: Path | None = None) -> Bank:
@@ -74,11 +75,7 @@ def load_bank(root: Path, kb: KnowledgeBase, *, examination: Path | None = None)
         raise ContentError(problems)
     records = {key: placed.record for key, placed in files.placed.items()}
     items = {id_: record for (kind, id_), record in records.items() if kind == Item.kind and isinstance(record, Item)}
-    places = {
-        id_: (placed.file.file, *placed.file.at(placed.path))
-        for (kind, id_), placed in files.placed.items()
-        if kind == Item.kind
-    }
+    placed = {id_: item for (kind, id_), item in files.placed.items() if kind == Item.kind}
 
     def of(kind: type[Record]) -> dict[str, Any]:
         return {id_: record for (_, id_), record in records.items() if isinstance(record, kind)}
@@ -89,7 +86,7 @@ def load_bank(root: Path, kb: KnowledgeBase, *, examination: Path | None = None)
         MappingProxyType({id_: item for id_, item in items.items() if item.use == PRACTICE}),
         MappingProxyType({id_: item for id_, item in items.items() if item.use == EXAMINATION}),
         MappingProxyType(of(Blueprint)),
-        MappingProxyType(places),
+        MappingProxyType(placed),
     )
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
 import yaml
@@ -27,7 +28,7 @@ _Parser: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 """Only its events are used: what values are made of them is said here."""
 
 _NO_RECORD = "expected a record, got an empty file"
-_NO_ALIASES = "expected the text written out, got an alias (*name): YAML aliases are not allowed"
+_NO_ALIASES = "YAML aliases are not allowed; put text that begins so in quotes"
 _SURPRISE = "the {} {} means different things to different YAML readers: put it in quotes"
 _TAGS = {
     yaml.MappingStartEvent: {None, "!", "tag:yaml.org,2002:map"},
@@ -55,21 +56,6 @@ _MADE_OF: dict[str | None, Callable[[str], Any]] = {
 }
 
 
-class _Mapping(dict[str, Any]):
-    """Keys and values that know where they stand."""
-
-    __slots__ = ("marks",)
-    marks: dict[str, tuple[yaml.Mark, yaml.Mark]]
-    """By key, where the key and where its value stands."""
-
-
-class _List(list[Any]):
-    """A list that knows where its parts stand."""
-
-    __slots__ = ("marks",)
-    marks: list[yaml.Mark]
-
-
 @dataclass
 class LocatedYaml:
     """The value of one YAML file, where each part of it stands, and what is wrong with its YAML."""
@@ -80,8 +66,8 @@ class LocatedYaml:
     """Plain lists, dicts, texts and numbers; None when the file could not be read."""
     problems: list[Problem] = field(default_factory=list)
     """What is wrong with the YAML itself."""
-    start: Mark = (1, 1)
-    """Line and column of the value."""
+    text: str = ""
+    """The text it was read from; places are looked up in it when there is a problem to tell."""
 
     def at(self, path: PathInData, *, key: bool = False) -> Mark:
         """Return line and column of the part at `path`, or of the nearest part around it that has one.
@@ -90,27 +76,33 @@ class LocatedYaml:
             path: the keys and numbers that lead to the part.
             key: True for the place of its key, where it has one.
         """
-        marks = list(self._marks(path))
-        if key and marks and len(marks) == len(path):
-            return marks[-1][0]
-        return marks[-1][1] if marks else self.start
+        found = list(self._parts(path))
+        key_node, node = found[-1] if found else (self._tree, self._tree)
+        chosen = key_node if key and len(found) == len(path) else node
+        return _place(chosen.start_mark if chosen else None)
 
     def holds(self, path: PathInData) -> bool:
         """Tell whether there is a part at `path`."""
-        return len(list(self._marks(path))) == len(path)
+        return len(list(self._parts(path))) == len(path)
 
-    def _marks(self, path: PathInData) -> Iterator[tuple[Mark, Mark]]:
-        """Yield where the key and where the value of each part on the way to `path` stands, as far as there is one."""
-        part = self.value
+    @cached_property
+    def _tree(self) -> yaml.Node | None:
+        return yaml.compose(self.text, Loader=getattr(yaml, "CBaseLoader", yaml.BaseLoader))
+
+    def _parts(self, path: PathInData) -> Iterator[tuple[yaml.Node, yaml.Node]]:
+        """Yield key and value of each part on the way to `path`, as far as there are any."""
+        node = self._tree
         for step in path:
-            if isinstance(part, _Mapping) and isinstance(step, str) and step in part:
-                key_mark, mark = part.marks[step]
-            elif isinstance(part, _List) and isinstance(step, int) and step < len(part):
-                key_mark = mark = part.marks[step]
+            if isinstance(node, yaml.MappingNode):
+                found = next((pair for pair in node.value if pair[0].value == step), None)
+            elif isinstance(node, yaml.SequenceNode) and isinstance(step, int) and step < len(node.value):
+                found = (node.value[step], node.value[step])
             else:
+                found = None
+            if found is None:
                 return
-            yield _place(key_mark), _place(mark)
-            part = part[step]
+            yield found
+            node = found[1]
 
     def problem(self, path: PathInData, message: str, *, record: str = "", key: bool = False) -> Problem:
         """Make a problem that points at the part at `path`."""
@@ -147,6 +139,7 @@ def _parsed(raw: bytes, shown_as: str) -> LocatedYaml:
         line = raw[: error.start].count(b"\n") + 1
         result.problems.append(Problem(shown_as, line, 1, "", "expected UTF-8 text, got other bytes"))
         return result
+    result.text = text
     reader = _Reader(text, result)
     try:
         value = reader.document()
@@ -185,7 +178,7 @@ def _plain_yaml_message(error: yaml.MarkedYAMLError) -> str:
 
 
 class _Reader:
-    """Makes the value of one file from the parser's events, and notes where its parts stand and what is wrong."""
+    """Makes the value of one file from the parser's events, and tells what is wrong with it."""
 
     def __init__(self, text: str, result: LocatedYaml) -> None:
         self._next: Callable[[], Any] = _Parser(text).get_event
@@ -200,7 +193,6 @@ class _Reader:
             self._result.problems.append(Problem(self._result.file, 1, 1, "", _NO_RECORD))
             return None
         first = self._next()
-        self._result.start = _place(first.start_mark)
         value = self._value(first, 0)
         if value is None and self.is_safe:
             self._tell(first, _NO_RECORD)
@@ -212,8 +204,8 @@ class _Reader:
 
     def _value(self, event: Any, depth: int) -> Any:
         kind = type(event)
-        if kind is yaml.AliasEvent:
-            return self._refuse(event, _NO_ALIASES)
+        if event.anchor is not None:
+            return self._refuse_name(event)
         if event.tag not in _TAGS[kind]:
             return self._refuse(event, f"expected plain YAML, got the tag {event.tag!r}")
         if kind is yaml.ScalarEvent:
@@ -228,41 +220,44 @@ class _Reader:
             return self._refuse(event, f"expected at most {_MAX_DEPTH} levels, got more")
         return self._mapping(depth + 1) if kind is yaml.MappingStartEvent else self._list(depth + 1)
 
-    def _list(self, depth: int) -> _List:
-        found = _List()
-        found.marks = []
+    def _list(self, depth: int) -> list[Any]:
+        found = []
         while not isinstance(event := self._next(), yaml.SequenceEndEvent):
-            found.marks.append(event.start_mark)
             found.append(self._value(event, depth))
         return found
 
-    def _mapping(self, depth: int) -> _Mapping:
-        found = _Mapping()
-        found.marks = {}
+    def _mapping(self, depth: int) -> dict[str, Any]:
+        found: dict[str, Any] = {}
+        first_seen: dict[str, yaml.Mark] = {}
         while not isinstance(key := self._next(), yaml.MappingEndEvent):
-            is_sound = self._is_sound_key(key, found)
-            event = self._next()
-            value = self._value(event, depth)
+            is_sound = self._is_sound_key(key, first_seen)
+            value = self._value(self._next(), depth)
             if is_sound:
-                found.marks[key.value] = (key.start_mark, event.start_mark)
                 found[key.value] = value
+                first_seen[key.value] = key.start_mark
         return found
 
-    def _is_sound_key(self, key: Any, found: _Mapping) -> bool:
-        if isinstance(key, yaml.AliasEvent):
-            self._refuse(key, _NO_ALIASES)
+    def _is_sound_key(self, key: Any, first_seen: dict[str, yaml.Mark]) -> bool:
+        if key.anchor is not None:
+            self._refuse_name(key)
         elif not isinstance(key, yaml.ScalarEvent):
             self._refuse(key, "expected a word as key, got a list or keys and values")
         elif key.tag not in _TAGS[yaml.ScalarEvent]:
             self._refuse(key, f"expected plain YAML, got the tag {key.tag!r}")
-        elif key.value in found:
-            line, _ = _place(found.marks[key.value][0])
+        elif key.value in first_seen:
+            line, _ = _place(first_seen[key.value])
             self._tell(key, f"duplicate key {key.value!r}; it already stands in line {line}")
         else:
             if key.implicit[0] and (word := _NOT_TEXT.fullmatch(key.value)) and word["surprise"]:
                 self._tell(key, _SURPRISE.format("key", key.value))
             return True
         return False
+
+    def _refuse_name(self, event: Any) -> None:
+        if isinstance(event, yaml.AliasEvent):
+            self._refuse(event, f"expected the text written out, got an alias (*{event.anchor}): {_NO_ALIASES}")
+        else:
+            self._refuse(event, f"expected text, got a name for an alias (&{event.anchor}): {_NO_ALIASES}")
 
     def _refuse(self, event: Any, message: str) -> None:
         """Tell a problem so bad that the file's value is not to be used, and pass over what the event begins."""

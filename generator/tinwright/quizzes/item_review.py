@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 from collections import Counter, defaultdict
 from dataclasses import dataclass
-from itertools import combinations, pairwise
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from tinwright.quizzes.questions import letter_of
@@ -175,32 +175,46 @@ def _lopsided_enemies(items: Sequence[Reviewed]) -> Iterator[Finding]:
 
 def _giving_away(items: Sequence[Reviewed]) -> Iterator[Finding]:
     """Yield pairs of items of one use that are near copies or say each other's answer, and are no declared enemies."""
-    said = {item.question.id: _Said.of(item.question) for item in items}
-    for one, other in combinations(items, 2):
-        if one.use != other.use or _are_enemies(one, other):
-            continue
-        words, others = said[one.question.id].words, said[other.question.id].words
-        same_drawing = one.question.drawing == other.question.drawing and one.question.figure == other.question.figure
-        if same_drawing and len(words & others) > _SAME * len(words | others):
-            yield Finding(
-                other.question.id, f"asks nearly the same as {one.question.id}: name them as enemies, or drop one"
-            )
-            continue
-        for telling, told in ((one, other), (other, one)):
-            answer = said[told.question.id].answer
-            if answer and answer in said[telling.question.id].text:
-                shown = told.question.choices[told.question.key[0]].text
+    said = [_Said.of(place, item) for place, item in enumerate(items)]
+    copies = set(_near_copies(said))
+    for one, other in copies:
+        if one.may_meet(other):
+            name = one.item.question.id
+            yield Finding(other.item.question.id, f"asks nearly the same as {name}: name them as enemies, or drop one")
+    for told in said:
+        for telling in said if told.answer else ():
+            if told.answer in telling.text and told.may_meet(telling):
+                if (told, telling) in copies or (telling, told) in copies:
+                    continue
+                question = told.item.question
+                shown = question.choices[question.key[0]].text
                 yield Finding(
-                    telling.question.id,
-                    f"its question gives away the answer of {told.question.id} ({shown!r}): name them as enemies, or "
+                    telling.item.question.id,
+                    f"its question gives away the answer of {question.id} ({shown!r}): name them as enemies, or "
                     "change one",
                 )
 
 
-@dataclass(frozen=True)
+def _near_copies(said: Sequence[_Said]) -> Iterator[tuple[_Said, _Said]]:
+    """Yield pairs that ask nearly the same of one drawing, the earlier item first."""
+    by_length = sorted(said, key=lambda one: len(one.words))
+    for at, one in enumerate(by_length, 1):
+        for other in by_length[at:]:
+            if len(one.words) <= _SAME * len(other.words):
+                break  # so much shorter than this one, and than all that follow, that it cannot be a copy
+            shared = len(one.words & other.words)
+            if shared > _SAME * (len(one.words) + len(other.words) - shared) and one.shows == other.shows:
+                yield (one, other) if one.place < other.place else (other, one)
+
+
+@dataclass(frozen=True, eq=False)
 class _Said:
     """What an item says, as words to compare."""
 
+    place: int
+    """Its place among the items."""
+    item: Reviewed
+    """The item."""
     text: str
     """The words of its question, with a space around each."""
     words: frozenset[str]
@@ -209,11 +223,20 @@ class _Said:
     """The words of its one right answer, likewise; empty when there is none, or when it is too short to tell."""
 
     @classmethod
-    def of(cls, question: Question) -> _Said:
+    def of(cls, place: int, item: Reviewed) -> _Said:
+        question = item.question
         words = _WORD.findall(question.text.lower())
         answer = _WORD.findall(question.choices[question.key[0]].text.lower()) if question.asks == "one-answer" else []
-        return cls(f" {' '.join(words)} ", frozenset(words), f" {' '.join(answer)} " if len(answer) >= _TELLING else "")
+        told = f" {' '.join(answer)} " if len(answer) >= _TELLING else ""
+        return cls(place, item, f" {' '.join(words)} ", frozenset(words), told)
 
+    @property
+    def shows(self) -> tuple[str | None, str | None]:
+        """The drawings beside its question."""
+        return self.item.question.drawing, self.item.question.figure
 
-def _are_enemies(one: Reviewed, other: Reviewed) -> bool:
-    return other.question.id in one.enemies or one.question.id in other.enemies
+    def may_meet(self, other: _Said) -> bool:
+        """Tell whether the two may stand in one form."""
+        one, two = self.item, other.item
+        are_enemies = two.question.id in one.enemies or one.question.id in two.enemies
+        return self is not other and one.use == two.use and not are_enemies

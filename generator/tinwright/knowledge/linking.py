@@ -6,15 +6,13 @@ import re
 from collections import defaultdict
 from dataclasses import dataclass
 from functools import cache
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, get_args
 
 from pydantic import BaseModel
 
 from tinwright.knowledge.models.base import AnyReference, Reference
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
-
     from tinwright.knowledge.models.base import Record
 
 __all__ = ["INLINE", "Mention", "mentions"]
@@ -40,21 +38,21 @@ class Mention:
         return str(self.path[0])
 
 
-def mentions(record: Record) -> Iterator[Mention]:
-    """Yield every reference in a record, in order: reference fields and `[[kind/id]]` in any text."""
-    yield from _in_model(record, ())
+def mentions(record: Record) -> list[Mention]:
+    """Return every reference in a record, in order: reference fields and `[[kind/id]]` in any text."""
+    found: list[Mention] = []
+    _add_from_model(record, (), found)
+    return found
 
 
-def _in_model(model: BaseModel, path: tuple[str | int, ...]) -> Iterator[Mention]:
+def _add_from_model(model: BaseModel, path: tuple[str | int, ...], found: list[Mention]) -> None:
     for name, reference in _fields(type(model)):
-        value = getattr(model, name)
-        if isinstance(value, str | tuple | BaseModel):
-            yield from _in_value(value, (*path, name), reference)
+        _add_from_value(getattr(model, name), path, name, reference, found)
 
 
 @cache
 def _fields(model: type[BaseModel]) -> tuple[tuple[str, Reference | AnyReference | None], ...]:
-    """Return the fields of a model, each with what its type says it names."""
+    """Return the fields of a model that may name a record, each with what its type says it names."""
     return tuple(
         (
             name,
@@ -62,24 +60,38 @@ def _fields(model: type[BaseModel]) -> tuple[tuple[str, Reference | AnyReference
             or _nested(info.annotation),
         )
         for name, info in model.model_fields.items()
+        if _may_name(info.annotation)
     )
 
 
-def _in_value(value: Any, path: tuple[str | int, ...], reference: Reference | AnyReference | None) -> Iterator[Mention]:
-    if isinstance(value, BaseModel):
-        yield from _in_model(value, path)
-    elif isinstance(value, tuple):
-        for index, item in enumerate(value):
-            yield from _in_value(item, (*path, index), reference)
-    elif isinstance(value, str):
+def _may_name(annotation: Any) -> bool:
+    """Tell whether there is text in values of this type."""
+    if isinstance(annotation, type):
+        return annotation is str or issubclass(annotation, BaseModel)
+    return any(map(_may_name, get_args(annotation)))
+
+
+def _add_from_value(
+    value: Any,
+    path: tuple[str | int, ...],
+    step: str | int,
+    reference: Reference | AnyReference | None,
+    found: list[Mention],
+) -> None:
+    """Add what a part of a record names; `path` leads to what it is a part of, `step` from there."""
+    if isinstance(value, str):
         if isinstance(reference, Reference):
-            yield Mention(reference.kind, value, path)
+            found.append(Mention(reference.kind, value, (*path, step)))
         elif reference is not None:
             kind, _, id_ = value.partition("/")
-            yield Mention(kind, id_, path)
+            found.append(Mention(kind, id_, (*path, step)))
         elif "[[" in value:
-            for match in INLINE.finditer(value):
-                yield Mention(match["kind"], match["id"], path)
+            found.extend(Mention(match["kind"], match["id"], (*path, step)) for match in INLINE.finditer(value))
+    elif isinstance(value, tuple):
+        for index, item in enumerate(value):
+            _add_from_value(item, (*path, step), index, reference, found)
+    elif isinstance(value, BaseModel):
+        _add_from_model(value, (*path, step), found)
 
 
 def _nested(annotation: Any) -> Reference | AnyReference | None:

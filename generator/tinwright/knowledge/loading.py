@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from functools import cache
 from types import MappingProxyType
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, get_args
 
 from pydantic import BaseModel
 
@@ -152,8 +153,20 @@ def photos_in(value: Any, path: tuple[str | int, ...] = ()) -> Iterator[tuple[tu
     if isinstance(value, Photo):
         yield path, value
     elif isinstance(value, BaseModel):
-        for name in type(value).model_fields:
+        for name in _fields_with_photos(type(value)):
             yield from photos_in(getattr(value, name), (*path, name))
     elif isinstance(value, tuple):
         for index, item in enumerate(value):
             yield from photos_in(item, (*path, index))
+
+
+@cache
+def _fields_with_photos(model: type[BaseModel]) -> list[str]:
+    """Name the fields of a model that may hold photographs, or parts with photographs."""
+    return [name for name, info in model.model_fields.items() if _may_hold_photos(info.annotation)]
+
+
+def _may_hold_photos(annotation: Any) -> bool:
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        return annotation is Photo or bool(_fields_with_photos(annotation))
+    return any(map(_may_hold_photos, get_args(annotation)))

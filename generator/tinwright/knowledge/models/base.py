@@ -50,6 +50,8 @@ _LINE_BREAKS = re.compile(r"[ \t\r\n\v\f\x85\u2028\u2029]+")
 
 
 def _on_one_line(text: str) -> str:
+    if text.isprintable() and "  " not in text:
+        return text  # no line break is printable, and most text is, so that it need not be searched
     return _LINE_BREAKS.sub(" ", text)
 
 

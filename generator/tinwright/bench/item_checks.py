@@ -59,7 +59,10 @@ def _gaps(bank: Bank, kb: KnowledgeBase, items: list[Reviewed], *, with_examinat
         for topic in topics_without(bank.topics, items, use):
             yield Problem(topics, 1, 1, f"topic {topic}", f"has no {use} item")
     practised = [item.question for item in items if item.use == "practice"]
-    for record in not_taught(_that_matter(kb), [*practised, *generate(kb)]):
+    missing = not_taught(_that_matter(kb), practised)
+    if missing:  # few banks need the generated questions here, and making them takes as long as all the rest
+        missing = not_taught(missing, generate(kb))
+    for record in missing:
         yield Problem(topics, 1, 1, record.replace("/", " ", 1), "no practice item teaches it")
     if with_examination:
         for blueprint in bank.blueprints.values():

@@ -6,6 +6,8 @@ Problems go to standard error as `file:line:col: record: message`.
 
 from __future__ import annotations
 
+import gc
+from functools import cache
 from importlib import import_module
 from types import MappingProxyType
 from typing import TYPE_CHECKING
@@ -16,6 +18,7 @@ from tinwright import __version__
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
+    from types import ModuleType
 
 __all__ = ["main"]
 
@@ -45,8 +48,15 @@ class _Commands(click.Group):
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:  # noqa: ARG002 the library passes it
         if cmd_name not in _MODULES:
             return None
-        found: click.Command = getattr(import_module(f"tinwright.cli.{_MODULES[cmd_name]}"), cmd_name)
+        found: click.Command = getattr(_loaded(_MODULES[cmd_name]), cmd_name)
         return found
+
+
+@cache
+def _loaded(name: str) -> ModuleType:
+    module = import_module(f"tinwright.cli.{name}")
+    gc.freeze()  # code stays to the end: looking through it for garbage takes a tenth of a check
+    return module
 
 
 @click.group(cls=_Commands, context_settings={"help_option_names": ["-h", "--help"]})

@@ -182,9 +182,15 @@ def test_a_photograph_that_is_missing_or_outside_its_folder_is_told(content: Con
         "photos:\n- {file: ../programme.yml, alt: A, credit: B}\n- {file: crank.jpg, alt: A, credit: B}\n"
         "reviewed: 2026-11-02\n"
     )
-    found = lines(content({"parts/crank.yml": part}))
+    procedure = (
+        "title: Turn\nsteps:\n- {do: Turn., photo: {file: turn.jpg, alt: A, credit: B}}\n"
+        "purpose: {text: It turns., evidence: practice}\nwhen: Now.\nminutes: 1\ndone_when: It turned.\nevidence: practice\n"
+        "reviewed: 2026-11-02\n"
+    )
+    found = lines(content({"parts/crank.yml": part, "procedures/turn.yml": procedure}))
     assert "content/parts/crank.yml:6:10: part crank: no photograph '../programme.yml' in content/photos" in found
     assert "content/parts/crank.yml:7:10: part crank: no photograph 'crank.jpg' in content/photos" in found
+    assert "content/procedures/turn.yml:3:29: procedure turn: no photograph 'turn.jpg' in content/photos" in found
 
 
 def test_a_missing_folder_and_a_missing_programme_are_told(tmp_path: Path) -> None:

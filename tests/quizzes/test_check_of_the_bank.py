@@ -75,6 +75,7 @@ def test_a_sound_item_passes_and_what_the_bank_lacks_is_listed(bank: Path) -> No
     assert (result.exit_code, result.stderr) == (0, "")
     assert "quizzes/topics.yml:1:1: cause lid-wrong: no practice item teaches it" in result.stdout
     assert "procedure fit-chuck" not in result.stdout
+    assert "defect droop" not in result.stdout, "a question made from the records teaches it"
     assert "examination" not in result.stdout
     assert check(bank, "--strict").exit_code == 1
 

@@ -122,7 +122,7 @@ class Model(BaseModel):
     `schema` reads those texts: pydantic would look for them at every start.
     """
 
-    model_config = ConfigDict(frozen=True, extra="forbid", defer_build=True)
+    model_config = ConfigDict(frozen=True, extra="forbid")
 
 
 class Grade(StrEnum):

@@ -109,6 +109,7 @@ def _renumbered(line: str, number: int) -> str:
 
 
 def beside_stock(copies: int, times: int) -> None:
+    compile_ours()
     with tempfile.TemporaryDirectory() as name:
         folder = programme(Path(name), copies)
         run(*TINWRIGHT, "write", "pages", folder=folder)
@@ -134,7 +135,13 @@ def _menu() -> list[tuple[str, str]]:
     return list(NAVIGATION)
 
 
+def compile_ours() -> None:
+    """Have our code compiled, as it is where it was installed; the libraries' is."""
+    compileall.compile_dir(ROOT / "generator", quiet=1)
+
+
 def shares() -> None:
+    compile_ours()
     with tempfile.TemporaryDirectory() as site:
         code = STAGES.replace("SITE", repr(site))
         told = subprocess.run(
@@ -196,6 +203,7 @@ def _until(address: str, words: str) -> None:
 
 
 def check(times: int) -> None:
+    compile_ours()
     ours = bare = float("inf")
     for _ in range(times):
         ours = min(ours, run(*TINWRIGHT, "check", folder=ROOT))
@@ -204,7 +212,6 @@ def check(times: int) -> None:
 
 
 if __name__ == "__main__":
-    compileall.compile_dir(ROOT / "generator", quiet=1)  # as it is where it was installed
     check(7)
     shares()
     edits(7)

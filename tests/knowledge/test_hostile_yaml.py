@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from tinwright.errors import Problem
 from tinwright.knowledge import find_problems
+from tinwright.knowledge.yaml_source import read_yaml
 
 ROOT = Path(__file__).parents[2] / "content"
 FILES = sorted([*ROOT.glob("defects/d*.yml"), *ROOT.glob("sealers/*.yml"), ROOT / "programme.yml"])
@@ -64,3 +65,11 @@ def test_nesting_without_end_is_refused() -> None:
 def test_an_alias_bomb_is_refused_at_once() -> None:
     bomb = b"a: &a [x,x]\n" + b"".join(b"%c: &%c [*%c,*%c]\n" % (c + 1, c + 1, c, c) for c in range(97, 115))
     assert any("aliases are not allowed" in p.message for p in problems_of("terms", bomb))
+
+
+def test_a_problem_of_a_file_that_is_no_yaml_stands_at_its_beginning(tmp_path: Path) -> None:
+    file = tmp_path / "x.json"  # JSON may be indented with tabs, YAML may not
+    file.write_text('{\n\t"a": 1,\n\t- "b": 2}\n', encoding="utf-8")
+    located = read_yaml(file, "x.json")
+    assert len(located.problems) == 1
+    assert str(located.problem(("a",), "expected text, got 1")) == "x.json:1:1: expected text, got 1"

@@ -87,6 +87,8 @@ class LocatedYaml:
 
     @cached_property
     def _tree(self) -> yaml.Node | None:
+        if self.value is None:
+            return None
         return yaml.compose(self.text, Loader=getattr(yaml, "CBaseLoader", yaml.BaseLoader))
 
     def _parts(self, path: PathInData) -> Iterator[tuple[yaml.Node, yaml.Node]]:

@@ -13,6 +13,8 @@ MAY_IMPORT = {
     "errors": set(),
     "algebra": {"errors", "seaming", "algebra"},
     "remembering": set(),
+    "templates": set(),
+    "printing": {"errors", "printing"},
     "measures": {"errors"},
     "seaming": {"errors", "measures", "seaming"},
     "knowledge": {"errors", "remembering", "measures", "seaming", "knowledge"},
@@ -20,11 +22,24 @@ MAY_IMPORT = {
     "starter": {"errors", "starter"},
     "quizzes": {"errors", "quizzes"},
     "benchlog": {"errors", "measures", "seaming", "benchlog"},
-    "records": {"errors", "measures", "seaming", "knowledge", "benchlog", "records"},
-    "bench": {"errors", "measures", "seaming", "knowledge", "quizzes", "figures", "bench"},
-    "paper": {"errors", "measures", "seaming", "knowledge", "benchlog", "figures", "bench", "paper"},
+    "records": {"errors", "templates", "printing", "measures", "seaming", "knowledge", "benchlog", "records"},
+    "bench": {"errors", "templates", "measures", "seaming", "knowledge", "quizzes", "figures", "bench"},
+    "paper": {
+        "errors",
+        "templates",
+        "printing",
+        "measures",
+        "seaming",
+        "knowledge",
+        "benchlog",
+        "figures",
+        "bench",
+        "paper",
+    },
     "examining": {
         "errors",
+        "templates",
+        "printing",
         "measures",
         "seaming",
         "knowledge",
@@ -39,6 +54,8 @@ MAY_IMPORT = {
     },
     "reporting": {
         "errors",
+        "templates",
+        "printing",
         "measures",
         "seaming",
         "knowledge",
@@ -53,6 +70,7 @@ MAY_IMPORT = {
     "site": {
         "errors",
         "remembering",
+        "templates",
         "measures",
         "seaming",
         "knowledge",
@@ -65,6 +83,7 @@ MAY_IMPORT = {
     },
     "cli": {
         "errors",
+        "printing",
         "measures",
         "seaming",
         "knowledge",
@@ -132,3 +151,12 @@ def test_only_algebra_imports_sympy() -> None:
 def test_the_arithmetic_can_be_printed_when_what_was_printed_is_broken() -> None:
     needing = {file.name for file in (PACKAGE / "algebra").glob("*.py") if any(".seaming" in n for n in imports(file))}
     assert needing == {"for_browser.py"}
+
+
+def test_one_room_alone_prints_and_one_alone_sets_up_templates() -> None:
+    for words, room in (
+        ("import weasyprint", "printing"),
+        ("import segno", "printing"),
+        ("PackageLoader(", "templates"),
+    ):
+        assert {room_of(file) for file in FILES if words in file.read_text(encoding="utf-8")} == {room}

@@ -94,7 +94,7 @@ class MissingExtraError(TinwrightError, ImportError):
 
 
 class PaperError(TinwrightError, ValueError):
-    """Raised by `paper` when a card does not fit its page, or a setting of the printing cannot be read."""
+    """Raised by `printing` for letters no font has and bad settings, by `paper` for cards that do not fit."""
 
 
 class SeamingError(TinwrightError, ValueError):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import stat
+import sys
 from pathlib import Path
 
 import pytest
@@ -107,6 +108,16 @@ def test_what_cannot_be_made_is_told_in_one_line_and_leaves_nothing(
     assert result.exit_code == 1
     assert told in result.output
     assert isinstance(result.exception, SystemExit)
+    assert not (tmp_path / "out").exists()
+
+
+def test_where_nothing_can_be_printed_it_is_told_before_the_long_work(
+    bank: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setitem(sys.modules, "weasyprint", None)
+    result = make(bank, tmp_path / "out", blueprint="there is none")
+    assert (result.exit_code, 'pip install "tinwright[paper]"' in result.stderr) == (1, True)
+    assert result.stderr.count("\n") == 1
     assert not (tmp_path / "out").exists()
 
 

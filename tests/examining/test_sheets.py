@@ -19,7 +19,6 @@ import pytest
 from examining.exam_banks import lay_bank, made_from
 from tinwright.errors import QuizError
 from tinwright.examining.practical_sheet import observed_parts, practical_sheet
-from tinwright.examining.print import html_to_pdf
 from tinwright.examining.sheets import answer_sheet, key_sheet, question_sheet
 from tinwright.knowledge.bank import load_bank
 from tinwright.quizzes.questions import letter_of
@@ -172,8 +171,3 @@ def test_a_blueprint_without_a_part_of_the_check_is_refused(kb: KnowledgeBase) -
         observed_parts([kb.procedures[name] for name in names])
     with pytest.raises(QuizError, match="set both rollers"):
         observed_parts([kb.procedures[name] for name in (*names[:2], *names[3:], "when-a-check-fails")])
-
-
-def test_a_page_that_is_named_otherwise_is_not_printed() -> None:
-    with pytest.raises(ValueError, match="the title and the language"):
-        html_to_pdf('<html lang="en"><title>Key</title></html>', title="Questions")

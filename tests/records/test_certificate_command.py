@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+import sys
 from datetime import date, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -188,6 +189,34 @@ def test_without_the_right_passphrase_nothing_is_entered_in_the_register(office:
 
     with open_register(str(office.register)) as books:
         assert books.certificates(volunteer) == []
+
+
+@pytest.mark.parametrize("library", ["weasyprint", "pikepdf", "segno"])
+def test_where_nothing_can_be_printed_nothing_is_entered_in_the_register(
+    office: Office, monkeypatch: pytest.MonkeyPatch, library: str
+) -> None:
+    office.make_key()
+    volunteer = office.ready_volunteer()
+    monkeypatch.setitem(sys.modules, library, None)
+    result = office.run("issue", volunteer, "--content", str(office.content), "--to", str(office.out))
+    assert (result.exit_code, 'pip install "tinwright[paper]"' in result.stderr) == (1, True)
+    assert result.stderr.count("\n") == 1
+    from tinwright.records.register import open_register
+
+    with open_register(str(office.register)) as books:
+        assert books.certificates(volunteer) == []
+
+
+def test_a_pdf_is_not_checked_without_the_library_that_reads_it(
+    office: Office, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    office.make_key()
+    pdf = office.issue()
+    office.publish()
+    monkeypatch.setitem(sys.modules, "pikepdf", None)
+    result = office.verify(pdf)
+    assert (result.exit_code, "need the package pikepdf" in result.stderr) == (1, True)
+    assert result.stderr.count("\n") == 1
 
 
 def test_a_volunteer_who_lacks_a_part_is_refused(office: Office) -> None:

@@ -10,7 +10,7 @@ import pypdf
 import pytest
 
 from records.certificates import ID, OFFICE, a_certificate, a_key, some_facts
-from tinwright.errors import CertificateError
+from tinwright.errors import PaperError
 from tinwright.records.certificate_pdf import certificate_pdf
 
 if TYPE_CHECKING:
@@ -61,7 +61,7 @@ def test_the_longest_and_strangest_name_stays_on_the_page(key: SigningKey, name:
 
 def test_letters_that_no_font_has_are_refused_and_named(key: SigningKey) -> None:
     facts = some_facts(name="Ann \U0010fffd")
-    with pytest.raises(CertificateError, match=r"no font on this computer has the letters .*\(U\+10FFFD\)"):
+    with pytest.raises(PaperError, match=r"no font on this computer has the letters .*\(U\+10FFFD\)"):
         certificate_pdf(facts, key.issuer, "{}")
 
 

@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from importlib.resources import files
 from typing import TYPE_CHECKING, Any
 
-from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
 from tinwright.bench.spoken import OUTCOMES, judged_by, limits_text, spoken_causes, spoken_steps, value_text
 from tinwright.figures import GOOD_SEAM, section_svg
 from tinwright.seaming import FORMULAS, LABELS, SIDE_SEAM_NOTE, inches_text
+from tinwright.templates import asset_of, template_of
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -40,15 +39,7 @@ def report_html(
         settings: what stands at the head of the sheet.
         problems: what could not be read on the sheet.
     """
-    env = Environment(
-        loader=PackageLoader("tinwright.bench"),
-        autoescape=True,
-        undefined=StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-    )
-    styles = files("tinwright.site").joinpath("assets", "figures.css").read_text(encoding="utf-8")
-    return env.get_template("report.html.j2").render(
+    return template_of("bench", "report.html.j2").render(
         kb=kb,
         settings=settings,
         problems=problems,
@@ -56,7 +47,7 @@ def report_html(
         labels=LABELS,
         outcomes=OUTCOMES,
         side_seam=SIDE_SEAM_NOTE,
-        figure_styles=Markup(styles),  # noqa: S704 the package's own style sheet
+        figure_styles=asset_of("site", "figures.css"),
     )
 
 

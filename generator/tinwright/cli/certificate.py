@@ -220,7 +220,8 @@ def verify(file: Path, content: Path, today: dt.datetime | None, as_json: bool) 
             found = file.read_bytes()
         except OSError as error:
             raise CertificateError(f"{error.filename}: cannot be read: {error.strerror}") from error
-    verdict = judge(found, issuer, revocations, today.date() if today else dt.datetime.now().astimezone().date())
+        day = today.date() if today else dt.datetime.now().astimezone().date()
+        verdict = judge(found, issuer, revocations, day)
     if as_json:
         click.echo(json.dumps(asdict(verdict), indent=2, default=str, ensure_ascii=False))
     else:
@@ -302,10 +303,12 @@ def _say_warnings() -> None:
 
 
 def _ready(keys: Path, to: Path) -> tuple[SigningKey, Path]:
-    """Open the key and make the folder, before anything is entered in the register."""
+    """Open the key, make the folder and see that there can be printing, before anything is entered in the register."""
+    from tinwright.printing import libraries
     from tinwright.records.certificate_files import prepare_folder
     from tinwright.records.keys import open_key
 
+    libraries()
     folder = prepare_folder(to)
     return open_key(keys, _passphrase("Passphrase")), folder
 

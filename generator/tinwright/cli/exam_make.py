@@ -85,8 +85,10 @@ def make(
         from tinwright.examining.kit import kit_of, prepare_folder, write_kit
         from tinwright.examining.making import make_forms
         from tinwright.examining.ratings import read_ratings
+        from tinwright.printing import libraries
 
-        # Before the long work, so that a folder that will not do is told at once.
+        # Before the long work, so that what is missing, and a folder that will not do, is told at once.
+        libraries()
         prepare_folder(out)
         bank = load_bank(quizzes, kb, examination=examination or quizzes / "examination")
         if blueprint not in bank.blueprints:

@@ -4,15 +4,14 @@ from __future__ import annotations
 
 import csv
 import io
-from importlib.resources import files
 from typing import TYPE_CHECKING, Any
 
-from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
 from tinwright.figures import BarOfOption, ItemPoint, item_plot_svg, option_bars_svg, scores_svg
 from tinwright.quizzes.questions import letter_of
 from tinwright.quizzes.statistic import too_few
+from tinwright.templates import asset_of, template_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -73,22 +72,14 @@ def analysis_csv(found: ExamAnalysis) -> str:
 
 def analysis_html(found: ExamAnalysis, names: Names) -> str:
     """Return one HTML page about an examination, whole in itself: no script, nothing from elsewhere."""
-    env = Environment(
-        loader=PackageLoader("tinwright.examining"),
-        autoescape=True,
-        undefined=StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-    )
-    styles = files("tinwright.site").joinpath("assets", "figures.css").read_text(encoding="utf-8")
-    return env.get_template("analysis.html.j2").render(
+    return template_of("examining", "analysis.html.j2").render(
         found=found,
         names=names,
         forms=[(form, _form_rows(form), _scores(number, form)) for number, form in enumerate(found.forms, 1)],
         plot=_plot(found),
         looked=[_shown(item, names) for item in found.to_look_at],
         rows=[(item, _row(item)) for item in found.items],
-        figure_styles=Markup(styles),  # noqa: S704 the package's own style sheet
+        figure_styles=asset_of("site", "figures.css"),
     )
 
 

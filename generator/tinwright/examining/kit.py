@@ -46,7 +46,8 @@ def kit_of(made: Iterable[MadeForm], blueprint: Blueprint, kb: KnowledgeBase) ->
 
     Raises:
         QuizError: when the blueprint does not name all that is observed.
-        CertificateError: when no font on the computer has some of the letters.
+        MissingExtraError: when the libraries of the extra `paper` are not installed.
+        PaperError: when no font on the computer has some of the letters.
     """
     files = []
     for one in made:

@@ -11,9 +11,10 @@ from markupsafe import Markup
 
 from tinwright.examining.asking_words import HOW_TO, unit_words
 from tinwright.examining.pictures import picture_of
-from tinwright.examining.print import asset, templates
+from tinwright.examining.print import templates
 from tinwright.figures import places_of
 from tinwright.quizzes.scoring import RULES
+from tinwright.templates import asset_of
 
 if TYPE_CHECKING:
     from tinwright.examining.form import ExamForm
@@ -31,7 +32,7 @@ def exam_page(form: ExamForm, kb: KnowledgeBase) -> str:
         form: the form.
         kb: the knowledge base with the defects that are drawn.
     """
-    style, script = asset("exam-form.css"), asset("exam-form.js")
+    style, script = asset_of("examining", "exam-form.css"), asset_of("examining", "exam-form.js")
     known = {"exam": form.exam, "form": form.form, "code": form.code, "digest": form.digest}
     kinds = {item.asks for item in form.items}
     return templates().get_template("exam-form.html.j2").render(
@@ -44,8 +45,8 @@ def exam_page(form: ExamForm, kb: KnowledgeBase) -> str:
         how_to=HOW_TO,
         rules=[(HOW_TO[asks], RULES[asks]) for asks in HOW_TO if asks in kinds],
         unit_words=unit_words,
-        style=Markup(style),  # noqa: S704 the package's own files
-        script=Markup(script),  # noqa: S704 as above
+        style=style,
+        script=script,
         # What is read as data ends with the first "</script", whatever stands before it.
         known=Markup(json.dumps(known).replace("<", "\\u003c")),  # noqa: S704 no "<" is left
         policy=f"default-src 'none'; script-src {_hash(script)}; style-src {_hash(style)}; base-uri 'none'; "

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import base64
-import copy
 import re
 import xml.etree.ElementTree as ET
 from dataclasses import dataclass, replace
@@ -12,6 +11,7 @@ from typing import TYPE_CHECKING
 from markupsafe import Markup
 
 from tinwright.figures import GOOD_SEAM, hook_svg, outside_svg, places_of, pointing_svg, section_svg
+from tinwright.printing import inked
 
 if TYPE_CHECKING:
     from tinwright.examining.form import FormItem
@@ -23,17 +23,6 @@ __all__ = ["Picture", "picture_of"]
 _SVG = "http://www.w3.org/2000/svg"
 _FAULT_SIZE = "18"
 """Size of the letters that name a fault in the drawings of `figures`."""
-_GRAYS = {
-    "ink": "#000000",
-    "paper": "#ffffff",
-    "lid": "#f3f3f3",
-    "body": "#d6d6d6",
-    "tool": "#e6e6e6",
-    "dark": "#8f8f8f",
-    "fault": "#000000",
-}
-"""Gray of each color of the drawings; every shape differs by outline or hatch as well."""
-_VARIABLE = re.compile(r"var\(--tw-svg-([a-z]+),\s*(#[0-9a-fA-F]+)\)")
 
 
 @dataclass(frozen=True)
@@ -50,16 +39,8 @@ class Picture:
     @property
     def printed(self) -> str:
         """The address of an image that holds it, in grays and with letters that a printer can draw."""
-        root = ET.fromstring(str(self.svg))  # noqa: S314 made by figures, never read from outside
-        for parent in list(root.iter()):
-            for child in list(parent):
-                if child.tag == f"{{{_SVG}}}text" and child.get("paint-order"):
-                    _put_halo_under(parent, child)
-        for element in root.iter():
-            for name, value in element.attrib.items():
-                element.set(name, _VARIABLE.sub(lambda found: _GRAYS.get(found[1], found[2]), value))
-        root.set("font-family", "Liberation Sans, Arial, Helvetica, sans-serif")
-        return f"data:image/svg+xml;base64,{base64.b64encode(ET.tostring(root)).decode('ascii')}"
+        drawn = base64.b64encode(inked(self.svg, "p").encode())
+        return f"data:image/svg+xml;base64,{drawn.decode('ascii')}"
 
 
 def picture_of(item: FormItem, number: int, kb: KnowledgeBase) -> Picture | None:
@@ -121,14 +102,3 @@ def _plain(svg: str, *, keep_all: bool) -> Markup:
         element.attrib.pop("data-part", None)
     ET.register_namespace("", _SVG)
     return Markup(ET.tostring(root, encoding="unicode"))  # noqa: S704 an element tree
-
-
-def _put_halo_under(parent: ET.Element, text: ET.Element) -> None:
-    """Write letters over a copy of themselves in paper color: the printer does not know `paint-order`."""
-    halo = copy.deepcopy(text)
-    halo.set("fill", halo.get("stroke", "#ffffff"))
-    for element in (halo, text):
-        element.attrib.pop("paint-order", None)
-    text.set("stroke", "none")
-    text.attrib.pop("stroke-width", None)
-    parent.insert(list(parent).index(text), halo)

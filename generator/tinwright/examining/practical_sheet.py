@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from tinwright.bench.advice import plain_text
 from tinwright.errors import QuizError
-from tinwright.examining.print import html_to_pdf, sheet_html
+from tinwright.examining.print import sheet_pdf
 from tinwright.knowledge.models.words import Signal
 from tinwright.knowledge.plain_words import say
 from tinwright.records.practicals import STEPS
@@ -88,7 +88,7 @@ def practical_sheet(blueprint: Blueprint, drive: str, kb: KnowledgeBase) -> byte
     chosen = [kb.procedures[id_] for id_ in blueprint.practical]
     parts = observed_parts([one for one in chosen if not one.drives or drive in one.drives])
     title = f"{blueprint.title}: practical check, {say(drive)}"
-    html = sheet_html(
+    return sheet_pdf(
         "practical.html.j2",
         title=title,
         blueprint=blueprint,
@@ -106,7 +106,6 @@ def practical_sheet(blueprint: Blueprint, drive: str, kb: KnowledgeBase) -> byte
         plain=lambda text: plain_text(kb, text),
         cautions=_cautions(parts, drive, kb),
     )
-    return html_to_pdf(html, title=title)
 
 
 def _cautions(parts: Sequence[Observed], drive: str, kb: KnowledgeBase) -> list[Caution]:

@@ -10,10 +10,9 @@ import io
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from jinja2 import Environment, PackageLoader, StrictUndefined
-
 from tinwright.examining.grading import SCORE_PLACES, points_text
 from tinwright.records.entries import ItemResponse, Sitting
+from tinwright.templates import template_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
@@ -113,13 +112,6 @@ def sitting_of(row: GradedSheet, *, supersedes: str | None = None) -> tuple[Sitt
 
 def slips_html(graded: Sequence[GradedSheet], form: ExamForm, key: ExamKey, names: Names) -> str:
     """Return one HTML page with a slip for each person, each printed on a page of its own."""
-    env = Environment(
-        loader=PackageLoader("tinwright.examining"),
-        autoescape=True,
-        undefined=StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-    )
     slips = [
         {
             "row": row,
@@ -137,7 +129,7 @@ def slips_html(graded: Sequence[GradedSheet], form: ExamForm, key: ExamKey, name
         }
         for row in graded
     ]
-    return env.get_template("slips.html.j2").render(slips=slips, form=form, key=key, names=names)
+    return template_of("examining", "slips.html.j2").render(slips=slips, form=form, key=key, names=names)
 
 
 def _score(row: GradedSheet) -> str:

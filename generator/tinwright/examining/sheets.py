@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from tinwright.bench.advice import plain_text
 from tinwright.examining.asking_words import HOW_TO, unit_words
 from tinwright.examining.pictures import picture_of
-from tinwright.examining.print import html_to_pdf, sheet_html
+from tinwright.examining.print import sheet_pdf
 from tinwright.knowledge.plain_words import KIND_TITLES
 from tinwright.quizzes.questions import letter_of
 from tinwright.quizzes.scoring import RULES
@@ -26,7 +26,7 @@ def question_sheet(form: ExamForm, kb: KnowledgeBase) -> bytes:
     title = f"{form.title}: questions, form {form.code}"
     asked = [(number, item, picture_of(item, number, kb)) for number, item in enumerate(form.items, 1)]
     kinds = dict.fromkeys(item.asks for item in form.items)
-    html = sheet_html(
+    return sheet_pdf(
         "questions.html.j2",
         title=title,
         sheet="Questions",
@@ -37,22 +37,20 @@ def question_sheet(form: ExamForm, kb: KnowledgeBase) -> bytes:
         rules=[(HOW_TO[asks], RULES[asks]) for asks in HOW_TO if asks in kinds],
         unit_words=unit_words,
     )
-    return html_to_pdf(html, title=title)
 
 
 def answer_sheet(form: ExamForm, kb: KnowledgeBase) -> bytes:
     """Return the sheet that answers are marked on with a pen, as PDF."""
     title = f"{form.title}: answers, form {form.code}"
-    html = sheet_html(
+    return sheet_pdf(
         "answers.html.j2", title=title, sheet="Answers", form=form, programme=kb.programme, unit_words=unit_words
     )
-    return html_to_pdf(html, title=title)
 
 
 def key_sheet(made: MadeForm, kb: KnowledgeBase) -> bytes:
     """Return the key of a form as PDF: what is right and why, and where it is taught."""
     title = f"{made.form.title}: key, form {made.form.code}"
-    html = sheet_html(
+    return sheet_pdf(
         "key.html.j2",
         title=title,
         sheet="Key",
@@ -64,7 +62,6 @@ def key_sheet(made: MadeForm, kb: KnowledgeBase) -> bytes:
             for number, question in enumerate(made.questions, 1)
         ],
     )
-    return html_to_pdf(html, title=title)
 
 
 def right_lines(question: Question) -> list[str]:

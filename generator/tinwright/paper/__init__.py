@@ -15,19 +15,16 @@ from tinwright.paper.blank_sheets import bench_log_sheet, seam_readings_sheet, v
 from tinwright.paper.caution_card import caution_card
 from tinwright.paper.handbook import handbook
 from tinwright.paper.press import Press, Printed
-from tinwright.paper.printing import AttachedFile, html_to_pdf
 from tinwright.paper.set_up_cards import set_up_cards
 from tinwright.paper.wall_chart import wall_chart
 
 __all__ = [
-    "AttachedFile",
     "Press",
     "Printed",
     "adjustment_cards",
     "bench_log_sheet",
     "caution_card",
     "handbook",
-    "html_to_pdf",
     "seam_readings_sheet",
     "set_up_cards",
     "visual_check_sheet",

@@ -5,10 +5,8 @@ from __future__ import annotations
 import base64
 from dataclasses import dataclass
 from functools import cached_property
-from importlib.resources import files
 from typing import TYPE_CHECKING, Any, TypeVar
 
-from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup, escape
 
 from tinwright.knowledge import plain_words as words
@@ -16,19 +14,21 @@ from tinwright.knowledge.evidence_words import evidence_lead, evidence_notes
 from tinwright.knowledge.linking import INLINE
 from tinwright.knowledge.photographs import resized
 from tinwright.measures import MM_PER_INCH, mixed_number
-from tinwright.paper.ink import inked
-from tinwright.paper.printing import fitted, lay_out, to_pdf
-from tinwright.paper.qr import qr_svg
+from tinwright.paper.fitting import fitted
+from tinwright.printing import inked, lay_out, qr_svg, to_pdf
+from tinwright.templates import asset_of, templates_of
 
 if TYPE_CHECKING:
     import datetime as dt
     import re
     from collections.abc import Callable, Iterable, Sequence
 
+    from jinja2 import Environment
+
     from tinwright.knowledge import KnowledgeBase
     from tinwright.knowledge.models.base import Evidence, Photo, Record
 
-__all__ = ["Press", "Printed", "anchor", "day_in_words", "in_order", "wrap"]
+__all__ = ["Press", "Printed", "anchor", "day_in_words", "in_order"]
 
 R = TypeVar("R", bound="Record")
 
@@ -50,22 +50,6 @@ class Printed:
     """How many pages it has."""
     cards: tuple[tuple[str, ...], ...] = ()
     """For each page that is a card, the pages of the site that it goes with, such as `defects/droop.md`."""
-
-
-def wrap(body: Markup, *, title: str, language: str = "en", sheet: str = "plain") -> str:
-    """Put the body of a document into a whole page of HTML with the style of all printed documents.
-
-    Args:
-        body: what is printed.
-        title: title of the document.
-        language: its language, as in HTML.
-        sheet: class of the whole document, which chooses the page: `plain` is Letter with page numbers.
-    """
-    return (
-        _environment()
-        .get_template("page.html.j2")
-        .render(body=body, title=title, language=language, sheet=sheet, style=_style())
-    )
 
 
 def day_in_words(day: dt.date) -> str:
@@ -126,7 +110,7 @@ class Press:
             return self.html(template, title=title, linked=linked, only=only, size=size, **values)
 
         document = fitted(cards, html_at) if cards else lay_out(html_at((), 1))
-        content = to_pdf(document, title=title, dated=self.edition)
+        content = to_pdf(document, dated=self.edition)
         return Printed(name, title, content, len(document.pages), tuple(of))
 
     def html(self, template: str, *, title: str, linked: bool = False, **values: Any) -> str:
@@ -136,7 +120,7 @@ class Press:
 
     @cached_property
     def _templates(self) -> Environment:
-        env = _environment()
+        env = templates_of("paper")
         env.filters.update(
             rich=self.rich,
             evidence=self.evidence,
@@ -159,7 +143,7 @@ class Press:
             edition=self.edition,
             say=words.say,
             say_direction=words.say_direction,
-            style=_style(),
+            style=asset_of("paper", "paper.css"),
             web=self.web,
             qr=lambda uri: qr_svg(self.web(uri)),
         )
@@ -241,21 +225,6 @@ def _label_of(match: re.Match[str], kb: KnowledgeBase) -> str:
     inside = before not in {"", ".", ":", "?", "!", "\n", "-"}
     common = inside and record.kind in {"term", "part"} and label[1:2].islower()
     return label[:1].lower() + label[1:] if common else label
-
-
-def _style() -> Markup:
-    text = files("tinwright.paper").joinpath("assets", "paper.css").read_text(encoding="utf-8")
-    return Markup(text)  # noqa: S704 the package's own style sheet
-
-
-def _environment() -> Environment:
-    return Environment(
-        loader=PackageLoader("tinwright.paper"),
-        autoescape=True,
-        undefined=StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-    )
 
 
 def in_order(records: Iterable[R]) -> list[R]:

@@ -4,10 +4,8 @@ from __future__ import annotations
 
 import datetime as dt
 from functools import partial
-from importlib.resources import files
 from typing import TYPE_CHECKING, Any
 
-from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
 from tinwright.bench.held_cans import what_to_do_with_held
@@ -18,7 +16,7 @@ from tinwright.benchlog.early_warning import WHAT_IT_IS
 from tinwright.benchlog.ranges import cans_in_words, count, joined
 from tinwright.knowledge.plain_words import say
 from tinwright.paper.press import Press
-from tinwright.paper.printing import html_to_pdf
+from tinwright.printing import html_to_pdf
 from tinwright.reporting.chart_drawing import CHART_COLUMNS, chart_in_words, chart_rows, draw_chart
 from tinwright.reporting.day import DayReport
 from tinwright.reporting.history import SealerReport
@@ -31,6 +29,7 @@ from tinwright.reporting.wording import (
     what_in_words,
 )
 from tinwright.seaming import LABELS
+from tinwright.templates import asset_of, templates_of
 
 if TYPE_CHECKING:
     from tinwright.benchlog.charts import Chart
@@ -64,9 +63,10 @@ def report_pdf(kb: KnowledgeBase, report: Report) -> bytes:
 
     Raises:
         MissingExtraError: when the libraries of the extra `paper` are not installed.
+        PaperError: when no font has some of the letters.
     """
     last = report.date if isinstance(report, DayReport) else _last_day(report)
-    return html_to_pdf(_page(kb, report, ink=True), title=title_of(kb, report), dated=dt.date.fromisoformat(last))
+    return html_to_pdf(_page(kb, report, ink=True), dated=dt.date.fromisoformat(last))
 
 
 def _last_day(report: SealerReport | SeasonReport) -> str:
@@ -79,13 +79,7 @@ def _span(first: str, last: str) -> str:
 
 def _page(kb: KnowledgeBase, report: Report, *, ink: bool) -> str:
     press = Press(kb)
-    env = Environment(
-        loader=PackageLoader("tinwright.reporting"),
-        autoescape=True,
-        undefined=StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-    )
+    env = templates_of("reporting")
     env.filters.update(
         rich=press.rich,
         evidence=press.evidence,
@@ -149,5 +143,4 @@ def _style(*, ink: bool) -> Markup:
     names = [("reporting", "report.css")]
     if not ink:
         names += [("site", "figures.css"), ("reporting", "report-screen.css")]
-    texts = [files(f"tinwright.{room}").joinpath("assets", name).read_text(encoding="utf-8") for room, name in names]
-    return Markup("\n".join(texts))  # noqa: S704 the package's own style sheets
+    return Markup("\n").join(asset_of(room, name) for room, name in names)

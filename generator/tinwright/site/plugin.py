@@ -19,12 +19,12 @@ from tinwright.errors import TinwrightError
 from tinwright.knowledge import load
 from tinwright.knowledge.bank import load_bank
 from tinwright.site.building import FOOTER, NAVIGATION, SCRIPTS, STYLES, SiteContent, build_site
-from tinwright.site.compiled_templates import compiled_templates
 from tinwright.site.exchange_assets import FEED, KNOWLEDGE
 from tinwright.site.kept_pages import KeptPages, UnchangedPage
 from tinwright.site.saved_copy import copy_name, dated, write_copy
 from tinwright.site.set_aside import SetAside, set_aside
 from tinwright.site.web_app import MANIFEST, manifest_text, retire_worker, write_worker
+from tinwright.templates import compiled_templates
 
 if TYPE_CHECKING:
     from jinja2 import Environment

@@ -7,7 +7,7 @@ import re
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 
-from jinja2 import Environment, PackageLoader, StrictUndefined, pass_context
+from jinja2 import pass_context
 from markupsafe import Markup, escape
 
 from tinwright.knowledge import plain_words as words
@@ -15,8 +15,8 @@ from tinwright.knowledge.evidence_words import evidence_lead, evidence_notes
 from tinwright.knowledge.linking import INLINE
 from tinwright.measures import MM_PER_INCH, mixed_number
 from tinwright.seaming.hardware import nearest_awg, screw_travel_in
-from tinwright.site.compiled_templates import compiled_templates
 from tinwright.site.page import relative_address
+from tinwright.templates import templates_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
@@ -98,16 +98,8 @@ class Renderer:
     ) -> None:
         self._kb = kb
         self._directory_urls = directory_urls
-        self._env = Environment(
-            loader=PackageLoader("tinwright.site"),
-            autoescape=True,
-            auto_reload=False,
-            undefined=StrictUndefined,
-            trim_blocks=True,
-            lstrip_blocks=True,
-            extensions=["jinja2.ext.do"],
-            bytecode_cache=compiled_templates(),
-        )
+        self._env = templates_of("site")
+        self._env.add_extension("jinja2.ext.do")
         self._env.filters.update(
             md=markdown_text,
             rich=self._rich,

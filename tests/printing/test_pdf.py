@@ -5,27 +5,23 @@ from __future__ import annotations
 import datetime as dt
 import http.server
 import io
+import logging
 import sys
 import threading
 from typing import TYPE_CHECKING
 
 import pikepdf
 import pytest
-from markupsafe import Markup
 from pypdf import PdfReader
 
 from paper.reading import pdf_ua_faults, second_opinion, texts
 from tinwright.errors import MissingExtraError, PaperError
-from tinwright.paper import AttachedFile, html_to_pdf
-from tinwright.paper.press import wrap
-from tinwright.paper.printing import fitted
-from tinwright.paper.qr import qr_svg
+from tinwright.printing import AttachedFile, html_to_pdf, libraries, qr_svg
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
     from pathlib import Path
 
-BODY = Markup("""
+BODY = """
 <h1>A paper</h1>
 <p>Text with <a href="#there">a link inside</a> and <a href="https://example.org/">one outside</a>.</p>
 <table><thead><tr><th>Column</th><th>Other</th></tr></thead>
@@ -34,13 +30,16 @@ BODY = Markup("""
 <h2 id="there">There</h2>
 <dl><dt>Word</dt><dd>Meaning</dd></dl>
 <svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9"><title>A square</title><rect width="9" height="9"/></svg>
-""")
+"""
+MARKS = AttachedFile("marks.json", b'{"a": 1}', "The marks", "application/json")
 DAY = dt.date(2026, 11, 2)
+LOST = "\U0010fffd\ue0ff"
+"""Letters of private use, which no font here has."""
 
 
-def printed(body: str = BODY, **options: object) -> bytes:
-    html = wrap(Markup(body), title="A paper")  # noqa: S704 the test's own
-    return html_to_pdf(html, title="A paper", dated=DAY, **options)  # type: ignore[arg-type]
+def printed(body: str = BODY, *, language: str = "en", attachments: tuple[AttachedFile, ...] = ()) -> bytes:
+    html = f'<!doctype html><html lang="{language}"><title>A paper</title><body>{body}</body></html>'
+    return html_to_pdf(html, attachments=attachments, dated=DAY)
 
 
 def test_a_paper_passes_both_checkers_of_pdf_ua(tmp_path: Path) -> None:
@@ -50,9 +49,25 @@ def test_a_paper_passes_both_checkers_of_pdf_ua(tmp_path: Path) -> None:
 
 
 def test_a_paper_with_a_file_inside_passes_and_gives_the_file_back() -> None:
-    content = printed(attachments=[AttachedFile("marks.json", b'{"a": 1}', "The marks")])
+    content = printed(attachments=(MARKS,))
     assert pdf_ua_faults(content) == []
     assert PdfReader(io.BytesIO(content)).attachments == {"marks.json": [b'{"a": 1}']}
+
+
+def test_a_file_inside_can_be_found_by_a_program_that_unpacks_nothing() -> None:
+    assert MARKS.content in printed(attachments=(MARKS,))
+
+
+def test_the_files_inside_belong_to_the_document_and_say_what_they_are() -> None:
+    other = AttachedFile("more.txt", b"more", "What is left", "text/plain")
+    with pikepdf.open(io.BytesIO(printed(attachments=(MARKS, other)))) as pdf:
+        told = [
+            (str(spec.UF), str(spec.Desc), str(spec.EF.F.Subtype), str(spec.AFRelationship)) for spec in pdf.Root.AF
+        ]
+    assert told == [
+        ("marks.json", "The marks", "/application/json", "/Data"),
+        ("more.txt", "What is left", "/text/plain", "/Data"),
+    ]
 
 
 def test_heading_cells_have_the_scope_of_their_column_or_row() -> None:
@@ -88,8 +103,8 @@ def test_a_day_of_the_build_that_is_no_number_is_refused(monkeypatch: pytest.Mon
 
 
 def test_the_same_paper_has_the_same_bytes() -> None:
-    attached = [AttachedFile("marks.json", b"{}", "The marks")]
-    assert printed(attachments=attached) == printed(attachments=attached)
+    assert printed() == printed()
+    assert printed(attachments=(MARKS,)) == printed(attachments=(MARKS,))
 
 
 def test_nothing_is_fetched_from_the_network_or_the_disk(tmp_path: Path) -> None:
@@ -126,7 +141,38 @@ def test_nothing_is_fetched_from_the_network_or_the_disk(tmp_path: Path) -> None
     assert PdfReader(io.BytesIO(content)).attachments == {}
 
 
-@pytest.mark.parametrize("library", ["weasyprint", "pikepdf"])
+@pytest.mark.parametrize("place", [f"<p>{LOST}</p>", f"<svg width='99' height='20'><text y='9'>{LOST}</text></svg>"])
+def test_letters_that_would_be_empty_boxes_are_refused_and_named_once(place: str) -> None:
+    with pytest.raises(PaperError) as caught:
+        printed(place * 2)
+    assert str(caught.value) == (
+        f"A paper: no font on this computer has the letters {LOST[0]!r} (U+10FFFD), {LOST[1]!r} (U+E0FF): install one"
+    )
+
+
+def test_letters_are_watched_when_nobody_listens_to_warnings() -> None:
+    log = logging.getLogger("weasyprint")
+    before = log.level, list(log.handlers)
+    log.setLevel(logging.CRITICAL)
+    try:
+        with pytest.raises(PaperError, match="no font on this computer"):
+            printed(LOST)
+        assert (log.level, log.handlers) == (logging.CRITICAL, before[1])
+    finally:
+        log.setLevel(before[0])
+
+
+def test_letters_that_are_never_drawn_are_no_empty_boxes() -> None:
+    printed("<p>soft\u00adhyphen zero\u200bwidth no\u00a0break join\u2060er variant\ufe0e tab\t new\nline</p>")
+
+
+@pytest.mark.parametrize("html", ["<title>A paper</title>", '<html lang="en"><title></title>', '<html lang="en"><p>A'])
+def test_a_page_without_a_title_or_a_language_is_not_printed(html: str) -> None:
+    with pytest.raises(ValueError, match="expected a page with a title and a language"):
+        html_to_pdf(html)
+
+
+@pytest.mark.parametrize("library", ["weasyprint", "pikepdf", "segno"])
 def test_without_the_extra_one_line_says_how_to_install_it(monkeypatch: pytest.MonkeyPatch, library: str) -> None:
     monkeypatch.setitem(sys.modules, library, None)
     with pytest.raises(MissingExtraError, match=r'pip install "tinwright\[paper\]"') as caught:
@@ -134,28 +180,8 @@ def test_without_the_extra_one_line_says_how_to_install_it(monkeypatch: pytest.M
     assert "\n" not in str(caught.value)
 
 
-def test_without_the_extra_a_code_says_how_to_install_it(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_without_the_extra_a_code_and_the_question_for_it_say_so_too(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setitem(sys.modules, "segno", None)
-    with pytest.raises(MissingExtraError, match=r'pip install "tinwright\[paper\]"'):
-        qr_svg("https://example.org/")
-
-
-def cards_of(lines: dict[str, int]) -> object:
-    def html_at(only: Sequence[str], size: float) -> str:
-        sections = [
-            f'<section class="card" id="{id_}" style="font-size: {10 * size}pt">{"<p>line</p>" * lines[id_]}</section>'
-            for id_ in only
-        ]
-        return wrap(Markup("".join(sections)), title="Cards")  # noqa: S704 the test's own
-
-    return fitted(list(lines), html_at)
-
-
-def test_cards_are_set_as_large_as_fits_a_page_each() -> None:
-    document = cards_of({"short": 2, "long": 45, "other": 3})
-    assert len(document.pages) == 3  # type: ignore[attr-defined]
-
-
-def test_a_card_that_does_not_fit_is_named() -> None:
-    with pytest.raises(PaperError, match=r"^long: expected one page, got more even in small type; shorten the texts$"):
-        cards_of({"short": 2, "long": 200})
+    for ask in (libraries, lambda: qr_svg("https://example.org/")):
+        with pytest.raises(MissingExtraError, match=r'pip install "tinwright\[paper\]"'):
+            ask()

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import pytest
 from jinja2 import DictLoader, Environment
 
-from tinwright.site.compiled_templates import compiled_templates
+from tinwright.templates import compiled_templates
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

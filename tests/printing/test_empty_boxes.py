@@ -1,0 +1,28 @@
+"""What no font can print is told in one line, whichever command prints, and nothing is left behind."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from click.testing import CliRunner
+
+from tinwright.cli import main
+from tinwright.starter import lay_down
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+LOST = "\ue0ff"
+"""A letter of private use, which no font here has."""
+
+
+def test_a_safety_card_with_an_empty_box_is_not_printed(tmp_path: Path) -> None:
+    lay_down(tmp_path / "programme")
+    file = tmp_path / "programme" / "content" / "cautions" / "our-cautions.yml"
+    text = file.read_text(encoding="utf-8")
+    file.write_text(text.replace("title: ", f"title: {LOST} "), encoding="utf-8")
+    given = ["--content", str(tmp_path / "programme" / "content"), "--out", str(tmp_path / "out")]
+    result = CliRunner().invoke(main, ["paper", "cautions", *given])
+    assert (result.exit_code, result.stdout) == (1, "")
+    assert result.stderr == (f"Caution card: no font on this computer has the letters {LOST!r} (U+E0FF): install one\n")
+    assert list((tmp_path / "out").iterdir()) == []

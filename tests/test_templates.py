@@ -7,9 +7,9 @@ import tempfile
 from typing import TYPE_CHECKING
 
 import pytest
-from jinja2 import DictLoader, Environment
+from jinja2 import DictLoader, Environment, UndefinedError
 
-from tinwright.templates import compiled_templates
+from tinwright.templates import compiled_templates, template_of, templates_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -63,3 +63,17 @@ def test_a_folder_that_belongs_to_somebody_else_is_not_used(tmp_path: Path, monk
     compiled_templates.cache_clear()
     assert compiled_templates() is None
     compiled_templates.cache_clear()
+
+
+@pytest.mark.usefixtures("kept")
+def test_every_room_keeps_what_it_compiled(tmp_path: Path) -> None:
+    for number, (room, name) in enumerate([("records", "certificate.html.j2"), ("bench", "report.html.j2")], 1):
+        template_of(room, name)
+        assert len(list(tmp_path.rglob("tinwright-*.cache"))) == number
+
+
+def test_what_a_template_shows_is_escaped_and_what_is_missing_is_an_error() -> None:
+    template = templates_of("paper").from_string("{{ name }}")
+    assert template.render(name="<b>") == "&lt;b&gt;"
+    with pytest.raises(UndefinedError, match="'name' is undefined"):
+        template.render()

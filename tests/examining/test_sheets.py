@@ -171,3 +171,7 @@ def test_a_blueprint_without_a_part_of_the_check_is_refused(kb: KnowledgeBase) -
         observed_parts([kb.procedures[name] for name in names])
     with pytest.raises(QuizError, match="set both rollers"):
         observed_parts([kb.procedures[name] for name in (*names[:2], *names[3:], "when-a-check-fails")])
+
+
+def test_the_same_sheet_has_the_same_bytes(sheets: dict[str, bytes], made: MadeForm, kb: KnowledgeBase) -> None:
+    assert question_sheet(made.form, kb) == sheets["questions"]

@@ -75,6 +75,12 @@ def test_the_signed_file_is_attached_to_the_letter_and_told_what_it_is(key: Sign
         assert associated.F == associated.UF == "certificate.json"
 
 
+def test_the_same_certificate_has_the_same_bytes(key: SigningKey) -> None:
+    document = a_certificate(key).document
+    first, second = (certificate_pdf(some_facts(), key.issuer, document) for _ in range(2))
+    assert first == second
+
+
 def test_it_is_named_after_its_holder_and_says_its_language(key: SigningKey) -> None:
     with pikepdf.open(io.BytesIO(certificate_pdf(some_facts(), key.issuer, "{}"))) as opened:
         assert "Example Volunteer" in str(opened.docinfo["/Title"])

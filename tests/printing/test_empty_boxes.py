@@ -24,5 +24,7 @@ def test_a_safety_card_with_an_empty_box_is_not_printed(tmp_path: Path) -> None:
     given = ["--content", str(tmp_path / "programme" / "content"), "--out", str(tmp_path / "out")]
     result = CliRunner().invoke(main, ["paper", "cautions", *given])
     assert (result.exit_code, result.stdout) == (1, "")
-    assert result.stderr == (f"Caution card: no font on this computer has the letters {LOST!r} (U+E0FF): install one\n")
+    assert result.stderr == (
+        f"Caution card: no font on this computer has the letters {LOST!r} (U+E0FF): install one, or do without them\n"
+    )
     assert list((tmp_path / "out").iterdir()) == []

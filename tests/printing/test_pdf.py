@@ -146,7 +146,7 @@ def test_letters_that_would_be_empty_boxes_are_refused_and_named_once(place: str
     with pytest.raises(PaperError) as caught:
         printed(place * 2)
     assert str(caught.value) == (
-        f"A paper: no font on this computer has the letters {LOST[0]!r} (U+10FFFD), {LOST[1]!r} (U+E0FF): install one"
+        f"A paper: no font on this computer has the letters {LOST[0]!r} (U+10FFFD), {LOST[1]!r} (U+E0FF): install one, or do without them"
     )
 
 

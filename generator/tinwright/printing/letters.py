@@ -38,7 +38,10 @@ def every_letter_printed(title: str) -> Iterator[None]:
         log.removeHandler(watch)
         log.setLevel(level)
     if watch.letters:
-        raise PaperError(f"{title}: no font on this computer has the letters {', '.join(watch.letters)}: install one")
+        letters = ", ".join(watch.letters)
+        raise PaperError(
+            f"{title}: no font on this computer has the letters {letters}: install one, or do without them"
+        )
 
 
 class _MissingLetters(logging.Handler):

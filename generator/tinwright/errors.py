@@ -6,6 +6,7 @@ TinwrightError
 ├── MeasureError          a length or a turn that cannot be read         (also ValueError)
 ├── MissingExtraError     an optional extra that is not installed        (also ImportError)
 ├── PaperError            something that cannot be printed as asked      (also ValueError)
+│   └── MissingLettersError  letters that no font on the computer has
 ├── QuizError             items, answers or a blueprint that do not fit  (also ValueError)
 ├── RecordError           the private register: refused, missing, or not to be reached
 │   └── CertificateError  a key, a certificate or a list that cannot be made or read  (also ValueError)
@@ -19,7 +20,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterable, Sequence
 
 __all__ = [
     "CertificateError",
@@ -27,6 +28,7 @@ __all__ = [
     "ExamError",
     "MeasureError",
     "MissingExtraError",
+    "MissingLettersError",
     "PaperError",
     "Problem",
     "QuizError",
@@ -94,7 +96,20 @@ class MissingExtraError(TinwrightError, ImportError):
 
 
 class PaperError(TinwrightError, ValueError):
-    """Raised by `printing` for letters no font has and bad settings, by `paper` for cards that do not fit."""
+    """Raised by `printing` for letters that no font has and for bad settings, by `paper` for cards that do not fit."""
+
+
+class MissingLettersError(PaperError):
+    """Raised by `printing` when no font on the computer has some of a document's letters.
+
+    Attributes:
+        letters: the letters.
+    """
+
+    def __init__(self, title: str, letters: Iterable[str]) -> None:
+        self.letters = tuple(letters)
+        said = ", ".join(f"{letter!r} (U+{ord(letter):04X})" for letter in self.letters)
+        super().__init__(f"{title}: no font on this computer has the letters {said}: install one, or do without them")
 
 
 class SeamingError(TinwrightError, ValueError):

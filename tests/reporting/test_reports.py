@@ -150,6 +150,15 @@ def test_every_report_prints_to_pdf_ua(kb: KnowledgeBase, logged: LoggedSession,
     assert "Read and signed" in " ".join(texts(pdf))
 
 
+def test_a_letter_that_no_font_has_stops_no_report(kb: KnowledgeBase, logged: LoggedSession, tmp_path: Path) -> None:
+    lost = replace(EVENTS[0], note="Lid \ue0ff lot")
+    report = day_report(kb, [replace(logged, events=(lost, *EVENTS[1:]))])
+    pdf = report_pdf(kb, report)
+    assert "Lid [U+E0FF] lot" in " ".join(texts(pdf))
+    assert second_opinion(pdf, tmp_path) == []
+    assert "Lid \ue0ff lot" in report_html(kb, report)
+
+
 @pytest.mark.parametrize("kind", ["day", "sealer", "season"])
 def test_no_cell_of_a_table_is_run_as_a_formula(kb: KnowledgeBase, logged: LoggedSession, kind: str) -> None:
     made = {"day": day_report, "sealer": sealer_report, "season": season_report}[kind](kb, [logged])

@@ -7,7 +7,7 @@ import re
 from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
-from tinwright.errors import PaperError
+from tinwright.errors import MissingLettersError
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -26,7 +26,7 @@ def every_letter_printed(title: str) -> Iterator[None]:
         title: title of the document, for the message.
 
     Raises:
-        PaperError: naming the letters.
+        MissingLettersError: naming the letters.
     """
     log, watch = logging.getLogger("weasyprint"), _MissingLetters()
     level = log.level
@@ -38,10 +38,7 @@ def every_letter_printed(title: str) -> Iterator[None]:
         log.removeHandler(watch)
         log.setLevel(level)
     if watch.letters:
-        letters = ", ".join(watch.letters)
-        raise PaperError(
-            f"{title}: no font on this computer has the letters {letters}: install one, or do without them"
-        )
+        raise MissingLettersError(title, watch.letters)
 
 
 class _MissingLetters(logging.Handler):
@@ -54,4 +51,4 @@ class _MissingLetters(logging.Handler):
     def emit(self, record: logging.LogRecord) -> None:
         """Take the letter out of a warning about it."""
         if found := _MISSING.search(record.getMessage()):
-            self.letters[f"{chr(int(found[1], 16))!r} (U+{found[1]})"] = None
+            self.letters[chr(int(found[1], 16))] = None

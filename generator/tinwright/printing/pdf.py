@@ -50,7 +50,8 @@ def html_to_pdf(html: str, *, attachments: Sequence[AttachedFile] = (), dated: d
 
     Raises:
         MissingExtraError: when the libraries of the extra `paper` are not installed.
-        PaperError: when no font has some of its letters, or `SOURCE_DATE_EPOCH` is no number.
+        MissingLettersError: when no font has some of its letters.
+        PaperError: when `SOURCE_DATE_EPOCH` is no number.
         ValueError: when the page has no title or no language.
     """
     return to_pdf(lay_out(html), attachments=attachments, dated=dated)

@@ -14,6 +14,7 @@ from tinwright.benchlog import KINDS
 from tinwright.benchlog.charts import RUN_RULE
 from tinwright.benchlog.early_warning import WHAT_IT_IS
 from tinwright.benchlog.ranges import cans_in_words, count, joined
+from tinwright.errors import MissingLettersError
 from tinwright.knowledge.plain_words import say
 from tinwright.paper.press import Press
 from tinwright.printing import html_to_pdf
@@ -61,12 +62,20 @@ def report_html(kb: KnowledgeBase, report: Report) -> str:
 def report_pdf(kb: KnowledgeBase, report: Report) -> bytes:
     """Print a report to PDF/UA-1 (ISO 14289-1), the same bytes for the same log.
 
+    A letter that no font has, such as a small picture typed into a note, is printed as its number: what was written
+    at the bench cannot be written again.
+
     Raises:
         MissingExtraError: when the libraries of the extra `paper` are not installed.
-        PaperError: when no font has some of the letters.
+        PaperError: when `SOURCE_DATE_EPOCH` is no number.
     """
     last = report.date if isinstance(report, DayReport) else _last_day(report)
-    return html_to_pdf(_page(kb, report, ink=True), dated=dt.date.fromisoformat(last))
+    html, dated = _page(kb, report, ink=True), dt.date.fromisoformat(last)
+    try:
+        return html_to_pdf(html, dated=dated)
+    except MissingLettersError as error:
+        numbers = {ord(letter): f"[U+{ord(letter):04X}]" for letter in error.letters}
+        return html_to_pdf(html.translate(numbers), dated=dated)
 
 
 def _last_day(report: SealerReport | SeasonReport) -> str:

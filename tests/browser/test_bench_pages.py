@@ -32,14 +32,14 @@ STRICT_POLICY = (
     "default-src 'none'; script-src 'self'; img-src 'self'; style-src 'self'; base-uri 'none'; form-action 'none'"
 )
 SCRIPTS = {
-    "seam-check": ("seam-drawing.js", "seam-check.js"),
+    "seam-check": ("seam-check.js",),
     "find-the-cause": ("find-cause.js",),
 }
 
 
 def open_bare(page: Page, address: str, name: str) -> None:
     """Open the browser part alone, without the theme around it, under a policy that allows files of the site only."""
-    shared = ("seaming-formulas.js", "seaming.js", "bench-data.js", "bench-advice.js", "bench-slip.js")
+    shared = ("seaming.js", "bench-data.js", "bench-advice.js")
     scripts = "".join(f'<script src="assets/{script}" defer></script>' for script in (*shared, *SCRIPTS[name]))
     styles = "".join(f'<link rel="stylesheet" href="assets/{sheet}.css">' for sheet in ("tinwright", "bench"))
     tag = {"seam-check": "tw-seam-check", "find-the-cause": "tw-find-cause"}[name]

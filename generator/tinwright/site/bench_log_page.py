@@ -25,14 +25,7 @@ __all__ = ["BENCH_LOG_PAGE", "bench_log_assets", "bench_log_page"]
 BENCH_LOG_PAGE = "bench-log.md"
 """Where the page lies."""
 
-_SCRIPTS = (
-    "seaming-formulas.js",
-    "seaming.js",
-    "bench-data.js",
-    "bench-advice.js",
-    "bench-log-data.js",
-    "bench-log.js",
-)
+_SCRIPTS = ("seaming.js", "bench-data.js", "bench-advice.js", "bench-log-data.js", "bench-log.js")
 
 
 def bench_log_page(kb: KnowledgeBase, renderer: Renderer) -> Iterator[Page]:

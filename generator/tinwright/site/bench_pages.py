@@ -38,7 +38,7 @@ if TYPE_CHECKING:
 __all__ = ["bench_assets", "bench_pages"]
 
 _HERE = "seam-check.md"
-_SCRIPTS = ("seaming-formulas.js", "seaming.js", "bench-data.js", "bench-advice.js", "bench-slip.js")
+_SCRIPTS = ("seaming.js", "bench-data.js", "bench-advice.js")
 
 
 def bench_pages(kb: KnowledgeBase, renderer: Renderer) -> Iterator[Page]:
@@ -49,7 +49,7 @@ def bench_pages(kb: KnowledgeBase, renderer: Renderer) -> Iterator[Page]:
         renderer.render(
             "seam-check.md.j2",
             _HERE,
-            scripts=(*_SCRIPTS, "seam-drawing.js", "seam-check.js"),
+            scripts=(*_SCRIPTS, "seam-check.js"),
             formulas=[(formula, _mathml(formula.mathml)) for formula in FORMULAS.values()],
             example=worked_example(),
             side_seam=SIDE_SEAM_NOTE,

@@ -47,7 +47,9 @@ _JOINED: Mapping[str, tuple[str, ...]] = MappingProxyType(
     {
         "tinwright.css": ("tinwright.css", "figures.css"),
         "quiz-progress.js": ("quiz-progress.js", "quiz-store.js"),
-        "seam-drawing.js": ("seam-drawing.js", "seam-picture.js"),
+        "seaming.js": ("seaming-formulas.js", "seaming.js"),
+        "bench-advice.js": ("bench-advice.js", "bench-slip.js"),
+        "seam-check.js": ("seam-drawing.js", "seam-picture.js", "seam-check.js"),
         "offline.js": ("offline.js", "needs-network.js", "theme-keys.js"),
         "bench-log.js": tuple(
             f"bench-log{part}.js"

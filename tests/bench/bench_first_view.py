@@ -23,7 +23,15 @@ sys.path.insert(0, str(ROOT / "tests"))
 
 from hosting.servers import nginx  # noqa: E402 found by the line above
 
-PAGES = ("index.html", "defects/index.html", "defects/droop.html", "seam-check.html", "quizzes/mixed.html")
+PAGES = (
+    "index.html",
+    "defects/index.html",
+    "defects/droop.html",
+    "seam-check.html",
+    "find-the-cause.html",
+    "bench-log.html",
+    "quizzes/mixed.html",
+)
 SLOW_4G = {"offline": False, "latency": 150, "downloadThroughput": 1_600_000 / 8, "uploadThroughput": 750_000 / 8}
 TIMES = """[performance.getEntriesByName("first-contentful-paint")[0].startTime,
   performance.getEntriesByType("navigation")[0].domContentLoadedEventEnd]"""

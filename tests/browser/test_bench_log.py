@@ -226,7 +226,7 @@ def test_checks_that_were_missed_are_told_as_the_office_tells_them(page: Page, o
     thumb.seal(1)
     expect(count).to_contain_text("· 1 check missed")
     expect(told.get_by_role("listitem")).to_have_text(
-        ["09:10 Look at a can: so many cans since the last check · cans 2 to 26 · not made"]
+        ["09:10 Look at a can: limit of cans since the last check reached · cans 2 to 26 · not made"]
     )
     thumb.minutes(2)
     thumb.look()
@@ -239,7 +239,7 @@ def test_checks_that_were_missed_are_told_as_the_office_tells_them(page: Page, o
     lines = told.get_by_role("listitem")
     expect(lines).to_have_text(
         [
-            "09:12 Look at a can: so many cans since the last check · cans 2 to 26 · made at 09:12",
+            "09:12 Look at a can: limit of cans since the last check reached · cans 2 to 26 · made at 09:12",
             "09:12 Row of good test cans: after an adjustment · can 27 · not made",
         ]
     )

@@ -25,8 +25,8 @@ REASONS: Mapping[str, str] = MappingProxyType(
         "jam": "after a jam",
         "long-stop": "after a long stop",
         "measure-again": "after a reading too close to the limit",
-        "interval-cans": "so many cans since the last check",
-        "interval-minutes": "so many minutes since the last check",
+        "interval-cans": "limit of cans since the last check reached",
+        "interval-minutes": "limit of minutes since the last check reached",
     }
 )
 """Why a check is asked for, in words."""

@@ -149,6 +149,14 @@ def test_in_the_readers_own_colors_every_state_still_shows(page: Page, over_http
     assert outline != "none"
 
 
+@pytest.mark.browser_context_args(forced_colors="active", color_scheme="dark")
+def test_a_picture_keeps_the_paper_that_its_ink_was_made_for(page: Page, over_http: str, bank: Bank) -> None:
+    open_quiz(page, over_http, first_of(bank, "point").id)
+    ground = page.locator(".tw-quiz__figure > img").evaluate("e => getComputedStyle(e).backgroundColor")
+    assert ground == "rgb(255, 255, 255)"
+    assert page.locator("body").evaluate("e => getComputedStyle(e).backgroundColor") == "rgb(0, 0, 0)"
+
+
 def test_the_language_is_marked_everywhere(site_folder: Path) -> None:
     pages = list(site_folder.rglob("*.html"))
     unmarked = [

@@ -43,8 +43,8 @@
       this.pausedAt = null;
       /** When the day was closed. */
       this.closed = "";
-      /** When the last can was sealed, and after how many seconds of work since the look. @type {[string, number]} */
-      this.sealed = ["", 0];
+      /** When the last can was sealed, and the second of the look before it. @type {[string, number|null]} */
+      this.sealed = ["", null];
       /** @type {LogMissed[]} */
       this.missed = [];
     }
@@ -69,13 +69,13 @@
       const shown = cansShown(event);
       if (shown <= this.counter) return;
       this.counter = shown;
-      this.sealed = [event.at, this.worked(seconds(event.at))];
+      this.sealed = [event.at, this.checkedAt];
       this.asked = this.asked.map((asked) => (!asked.overrun && asked.after + asked.allowed < shown ? { ...asked, overrun: event.at } : asked));
     }
 
-    /** Seconds of work since the last look. @param {number} until second of the day */
-    worked(until) {
-      return this.checkedAt === null ? 0 : Math.max(0, until - this.checkedAt);
+    /** Seconds of work since a look, the last one. @param {number} until second of the day @param {number|null} since second of the look */
+    worked(until, since = this.checkedAt) {
+      return since === null ? 0 : Math.max(0, until - since);
     }
 
     /** @param {LogEvent} event */
@@ -128,10 +128,11 @@
     /** @param {number} can @param {LogEvent} event */
     lookedAt(can, event) {
       if (can < this.counter && can <= this.checked) return;
-      this.missed.push(...this.lateInterval(this.worked(seconds(event.at)), event.at, event));
+      const now = seconds(event.at);
+      this.missed.push(...this.lateInterval(this.worked(now), event.at, event));
       this.checked = Math.max(this.checked, can);
-      this.checkedAt = seconds(event.at);
-      this.sealed = [event.at, 0];
+      this.checkedAt = now;
+      this.sealed = [event.at, now];
     }
 
     /** @param {string} reason @param {LogEvent} event */
@@ -183,7 +184,8 @@
         const isBegun = this.counter > asked.after || asked.check === "measure-again";
         return this.late({ ...asked, overrun: asked.overrun || (isBegun ? this.closed : "") }, null);
       });
-      const all = [...this.missed, ...open, ...this.lateInterval(this.sealed[1], this.sealed[0], null)];
+      const [at, since] = this.sealed;
+      const all = [...this.missed, ...open, ...this.lateInterval(this.worked(seconds(at), since), at, null)];
       return all.sort((one, other) => seconds(one.at) - seconds(other.at) || one.cans[0] - other.cans[0] || one.cans[1] - other.cans[1]);
     }
 

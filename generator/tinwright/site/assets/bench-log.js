@@ -315,7 +315,7 @@
       if (kept) this.say(`${words.sealerTitle(kept.session.sealer)}, ${kept.session.date}.`);
     }
 
-    /** What is due and held has this frame of the screen to itself; the rest has the next. */
+    /** What is due and held has this frame of the screen to itself; the lines have the next, and what is below them the one after. */
     show() {
       this.showTrouble();
       this.showNow();
@@ -329,13 +329,20 @@
       if (kept !== this.listed) this.list.replaceChildren();
       this.listed = kept;
       if (kept) view.showEvents(this.list, kept.session, kept.disputed, this.isWhole, (/** @type {LogEvent} */ event) => this.correct(event), () => { this.isWhole = true; this.show(); });
-      const unchecked = kept ? view.uncheckedCard(kept.session) : null;
-      const missed = kept ? view.missedCard(this.state(kept).missed) : null;
-      this.unchecked.replaceChildren(...[missed, unchecked].filter(Boolean));
+      this.frame = requestAnimationFrame(() => this.showUnchecked());
       this.charts.hidden = !kept;
       /** @type {HTMLElement} */ (this.rest.firstChild).hidden = !kept;
       /** @type {HTMLElement} */ (this.rest.firstChild).textContent = kept && !this.isToday(kept) ? `Written on ${kept.session.date}` : "Written today";
       this.showCharts();
+    }
+
+    showUnchecked() {
+      const kept = this.kept();
+      const unchecked = kept ? view.uncheckedCard(kept.session) : null;
+      const missed = kept ? view.missedCard(this.state(kept).missed) : null;
+      const cards = /** @type {HTMLElement[]} */ ([missed, unchecked].filter(Boolean));
+      const stand = this.unchecked.children;
+      if (cards.length !== stand.length || cards.some((card, index) => !card.isEqualNode(stand[index]))) this.unchecked.replaceChildren(...cards);
     }
 
     /** Puts something into a part unless just that stands there. @param {HTMLElement} part @param {HTMLElement|null} content */

@@ -23,8 +23,13 @@ ROOT = Path(__file__).parents[1]
 
 def mkdocs(*arguments: str, folder: Path) -> subprocess.CompletedProcess[str]:
     """Run MkDocs as an educator would, in `folder`."""
+    return python("-m", "mkdocs", *arguments, folder=folder)
+
+
+def python(*arguments: str, folder: Path) -> subprocess.CompletedProcess[str]:
+    """Run Python in `folder`, to its end."""
     return subprocess.run(
-        [sys.executable, "-m", "mkdocs", *arguments],
+        [sys.executable, *arguments],
         cwd=folder,
         env=surroundings(),
         text=True,

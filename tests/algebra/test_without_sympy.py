@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-import subprocess
-import sys
 from typing import TYPE_CHECKING
 
 import pytest
 
-from demo_site import ROOT, surroundings
+from demo_site import ROOT, python
 from tinwright.starter import lay_down
 
 if TYPE_CHECKING:
+    import subprocess
     from pathlib import Path
 
 TINWRIGHT = "from tinwright.cli import main; main()"
@@ -20,15 +19,7 @@ MKDOCS = "from mkdocs.__main__ import cli; cli()"
 
 def without_sympy(program: str, *arguments: str, folder: Path) -> subprocess.CompletedProcess[str]:
     """Run a program as if sympy were not installed."""
-    return subprocess.run(
-        [sys.executable, "-c", f"import sys; sys.modules['sympy'] = None; {program}", *arguments],
-        cwd=folder,
-        env=surroundings(),
-        text=True,
-        capture_output=True,
-        timeout=240,
-        check=False,
-    )
+    return python("-c", f"import sys; sys.modules['sympy'] = None; {program}", *arguments, folder=folder)
 
 
 def test_printing_does_need_it() -> None:

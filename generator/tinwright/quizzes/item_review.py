@@ -176,7 +176,7 @@ def _lopsided_enemies(items: Sequence[Reviewed]) -> Iterator[Finding]:
 def _giving_away(items: Sequence[Reviewed]) -> Iterator[Finding]:
     """Yield pairs of items of one use that are near copies or say each other's answer, and are no declared enemies."""
     said = [_Said.of(place, item) for place, item in enumerate(items)]
-    copies = set(_near_copies(said))
+    copies = dict.fromkeys(_near_copies(said))  # in their order
     for one, other in copies:
         if one.may_meet(other):
             name = one.item.question.id

@@ -32,7 +32,7 @@ def every_drawing() -> dict[str, Callable[..., str]]:
         "wrinkle": partial(figures.wrinkle_svg, 70),
         "rollers": figures.rollers_svg,
         "stack": partial(figures.stack_svg, [("thin spacer", 0.0625)], can_height_in=4.5625, seat_height_in=4.625),
-        "tree": partial(figures.tree_svg, [TREE]),
+        "tree": partial(figures.tree_svg, (TREE,)),
         "control-chart": partial(figures.control_chart_svg, [figures.PlottedStretch((CAN,), None)]),
     }
     for feature in figures.SECTION_FEATURES:

@@ -90,7 +90,7 @@ def assembly_svg(drive: str, *, title: str, description: str, id_prefix: str) ->
         ValueError: when the drive is not known.
     """
     parts = _parts(drive)
-    canvas = Canvas(title=title, description=description, id_prefix=id_prefix)
+    canvas = Canvas()
     draw_sealer(canvas, drive)
     canvas.group()
     for number, (_, _, at, badge) in enumerate(parts, start=1):
@@ -100,7 +100,7 @@ def assembly_svg(drive: str, *, title: str, description: str, id_prefix: str) ->
         x, y = 26 + 214 * (index // 6), 550 + 29 * (index % 6)
         _draw_number(canvas, (x, y - 6), index + 1)
         canvas.text((x + 20, y), name, size=17)
-    return canvas.svg((0, 0, 440, 712))
+    return canvas.picture((0, 0, 440, 712)).svg(title=title, description=description, id_prefix=id_prefix)
 
 
 def draw_sealer(canvas: Canvas, drive: str) -> None:

@@ -1,13 +1,18 @@
 """Canvas: one SVG drawing with its name, its description and its patterns.
 
-Everything is an element of a tree, so no text given by a user can become markup. Colors are CSS variables with a
-fallback; see `site/assets/figures.css`.
+    canvas = Canvas()
+    canvas.circle((20, 20), 16, "lid")
+    canvas.picture((0, 0, 40, 40)).svg(title="A lid", description="A lid, seen from above.", id_prefix="lid")
+
+Every text given by a user is escaped where it is written down. Colors are CSS variables with a fallback; see
+`site/assets/figures.css`.
 """
 
 from __future__ import annotations
 
 import re
-import xml.etree.ElementTree as ET
+from dataclasses import dataclass
+from html import escape
 from typing import TYPE_CHECKING
 
 from tinwright.figures.thinning import thinned
@@ -16,7 +21,7 @@ from tinwright.remembering import remembered
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
-__all__ = ["Canvas", "Point", "number"]
+__all__ = ["Canvas", "Picture", "Point", "number"]
 
 Point = tuple[float, float]
 """Right and down, in drawing units or inches."""
@@ -28,17 +33,17 @@ _NOT_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 _SAFE_HREF = re.compile(r"(?:https?://|[^:]*$|[^:]*[/?#])", re.IGNORECASE)
 
 _PAINT = {
-    "lid": {"fill": "var(--tw-svg-lid, #e8edf2)", "stroke": "currentColor"},
-    "body": {"fill": "var(--tw-svg-body, #b9c6d3)", "stroke": "currentColor"},
-    "line": {"fill": "none", "stroke": "currentColor"},
-    "thin": {"fill": "none", "stroke": "currentColor", "stroke-width": "1"},
-    "dash": {"fill": "none", "stroke": "currentColor", "stroke-dasharray": "7 5"},
-    "fault": {"fill": "none", "stroke": "var(--tw-svg-fault, #a3161a)", "stroke-width": "2.5"},
-    "solid": {"fill": "currentColor", "stroke": "none"},
-    "paper": {"fill": "var(--tw-svg-paper, #ffffff)", "stroke": "currentColor"},
-    "blank": {"fill": "var(--tw-svg-paper, #ffffff)", "stroke": "none"},
-    "tool": {"fill": "var(--tw-svg-tool, #d9d4c7)", "stroke": "currentColor"},
-    "dark": {"fill": "var(--tw-svg-dark, #6b7682)", "stroke": "currentColor"},
+    "lid": 'fill="var(--tw-svg-lid, #e8edf2)" stroke="currentColor"',
+    "body": 'fill="var(--tw-svg-body, #b9c6d3)" stroke="currentColor"',
+    "line": 'fill="none" stroke="currentColor"',
+    "thin": 'fill="none" stroke="currentColor" stroke-width="1"',
+    "dash": 'fill="none" stroke="currentColor" stroke-dasharray="7 5"',
+    "fault": 'fill="none" stroke="var(--tw-svg-fault, #a3161a)" stroke-width="2.5"',
+    "solid": 'fill="currentColor" stroke="none"',
+    "paper": 'fill="var(--tw-svg-paper, #ffffff)" stroke="currentColor"',
+    "blank": 'fill="var(--tw-svg-paper, #ffffff)" stroke="none"',
+    "tool": 'fill="var(--tw-svg-tool, #d9d4c7)" stroke="currentColor"',
+    "dark": 'fill="var(--tw-svg-dark, #6b7682)" stroke="currentColor"',
 }
 _PATTERNS = {
     "body": ("8", "M-2 2 l4 -4 M0 8 l8 -8 M6 10 l4 -4"),
@@ -47,6 +52,8 @@ _PATTERNS = {
     "out": ("7", "M0 0 l7 7 M7 0 l-7 7"),
     "tool": ("12", "M-2 2 l4 -4 M0 12 l12 -12 M10 14 l4 -4"),
 }
+_OURS = "\0"
+"""Stands in place of the prefix of ids until a drawing is named: no text can hold it."""
 
 
 def number(value: float) -> str:
@@ -71,56 +78,69 @@ def _written(points: tuple[Point, ...], tolerance: float) -> str:
     return _MINUS_ZERO.sub("0", text)
 
 
-class Canvas:
-    """An SVG drawing that names itself to a screen reader and takes the width it is given.
+@dataclass(frozen=True)
+class Picture:
+    """A drawing that has no name yet: any page may put it in, under a name and ids of its own."""
 
-    Args:
-        title: Its name.
-        description: What it shows, for those who do not see it.
-        id_prefix: Start of every id in it; a letter, then letters, digits, `-` and `_`.
-        wide: Whether it may be as wide as the page.
+    _frame: str
+    """Attributes of its outermost element."""
+    _drawn: str
+    """What is in it, after its name and description."""
 
-    Raises:
-        ValueError: when `id_prefix` cannot begin an id.
-    """
+    def svg(self, *, title: str, description: str, id_prefix: str) -> str:
+        """Return it as an SVG element that names and describes itself.
 
-    def __init__(self, *, title: str, description: str, id_prefix: str, wide: bool = False) -> None:
+        Args:
+            title: Its name.
+            description: What it shows, for those who do not see it.
+            id_prefix: Start of every id in it; a letter, then letters, digits, `-` and `_`.
+
+        Raises:
+            ValueError: when `id_prefix` cannot begin an id.
+        """
         if not _PREFIX.fullmatch(id_prefix):
             raise ValueError(f"expected an id prefix of letters, digits, '-' and '_', got {id_prefix!r}")
-        self._prefix = id_prefix
-        self._root = ET.Element(
-            "svg",
-            {
-                "xmlns": "http://www.w3.org/2000/svg",
-                "class": "tw-svg tw-svg--wide" if wide else "tw-svg",
-                "role": "img",
-                "aria-labelledby": f"{id_prefix}-t {id_prefix}-d",
-                "font-family": "inherit",
-                "stroke-width": "1.6",
-                "stroke-linejoin": "round",
-                "stroke-linecap": "round",
-            },
+        return (
+            f'<svg xmlns="http://www.w3.org/2000/svg" {self._frame} aria-labelledby="{id_prefix}-t {id_prefix}-d">'
+            f'<title id="{id_prefix}-t">{_words(title)}</title><desc id="{id_prefix}-d">{_words(description)}</desc>'
+            f"{self._drawn.replace(_OURS, id_prefix)}</svg>"
         )
-        for tag, end, text in (("title", "t", title), ("desc", "d", description)):
-            ET.SubElement(self._root, tag, {"id": f"{id_prefix}-{end}"}).text = _NOT_XML.sub("\ufffd", text)
-        self._defs = ET.SubElement(self._root, "defs")
-        self._into = self._root
+
+
+def _words(text: str) -> str:
+    return escape(_NOT_XML.sub("\ufffd", text), quote=False)
+
+
+class Canvas:
+    """An SVG drawing that takes the width it is given.
+
+    Args:
+        wide: Whether it may be as wide as the page.
+    """
+
+    def __init__(self, *, wide: bool = False) -> None:
+        self._class = "tw-svg tw-svg--wide" if wide else "tw-svg"
+        self._role = "img"
+        self._patterns: dict[str, str] = {}
+        self._drawn: list[str] = []
+        self._end = ""
 
     def group(self, **attributes: str) -> None:
         """Put what follows into a new group of the drawing."""
-        names = {name.replace("_", "-"): value for name, value in attributes.items()}
-        self._into = ET.SubElement(self._root, "g", names)
+        names = "".join(f' {name.replace("_", "-")}="{escape(value)}"' for name, value in attributes.items())
+        self._into(f"<g{names}>", "</g>")
 
     def link(self, href: str | None) -> None:
         """Put what follows into a link; an address that could run a script gives a plain group.
 
         A drawing with links is a group to a screen reader, not an image: what is in an image cannot be reached.
         """
-        if href is None or not _SAFE_HREF.match(_NOT_XML.sub("", href).strip()):
+        address = _NOT_XML.sub("", href or "").strip()
+        if href is None or not _SAFE_HREF.match(address):
             self.group()
         else:
-            self._root.set("role", "group")
-            self._into = ET.SubElement(self._root, "a", {"href": _NOT_XML.sub("", href).strip()})
+            self._role = "group"
+            self._into(f'<a href="{escape(address)}">', "</a>")
 
     def polygon(
         self, points: Iterable[Point], paint: str, *, hatch: str | None = None, part: str | None = None
@@ -133,35 +153,35 @@ class Canvas:
             hatch: Pattern laid over it: `body`, `compound`, `matter`, `out` or `tool`.
             part: What it is a part of, for those who measure the drawing.
         """
-        drawn = _written(tuple(points), 0 if part else _UNSEEN)
-        attributes = {"points": drawn} | ({"data-part": part} if part else {})
-        self._draw("polygon", attributes, paint)
+        drawn = f'points="{_written(tuple(points), 0 if part else _UNSEEN)}"'
+        self._draw("polygon", f'{drawn} data-part="{part}"' if part else drawn, paint)
         if hatch:
-            ET.SubElement(self._into, "polygon", {"points": drawn, "fill": self._pattern(hatch), "stroke": "none"})
+            self._hatch("polygon", drawn, hatch)
 
     def line(self, points: Iterable[Point], paint: str = "line") -> None:
         """Draw a line through points."""
-        drawn = _written(tuple(points), _UNSEEN)
-        self._draw("polyline", {"points": drawn}, paint)
+        self._draw("polyline", f'points="{_written(tuple(points), _UNSEEN)}"', paint)
 
     def path(self, d: str, paint: str = "line") -> None:
         """Draw a path given in SVG path language; `d` is ours, never a user's."""
-        self._draw("path", {"d": d}, paint)
+        self._draw("path", f'd="{d}"', paint)
 
     def rect(
         self, box: tuple[float, float, float, float], paint: str, *, hatch: str | None = None, round_by: float = 0
     ) -> None:
         """Draw a rectangle given as left, top, width and height."""
-        names = zip(("x", "y", "width", "height"), map(number, box), strict=True)
-        attributes = dict(names) | ({"rx": number(round_by)} if round_by else {})
-        self._draw("rect", attributes, paint)
+        x, y, width, height = map(number, box)
+        drawn = f'x="{x}" y="{y}" width="{width}" height="{height}"'
+        if round_by:
+            drawn += f' rx="{number(round_by)}"'
+        self._draw("rect", drawn, paint)
         if hatch:
-            ET.SubElement(self._into, "rect", {**attributes, "fill": self._pattern(hatch), "stroke": "none"})
+            self._hatch("rect", drawn, hatch)
 
     def ellipse(self, center: Point, radii: Point, paint: str) -> None:
         """Draw an ellipse."""
-        attributes = dict(zip(("cx", "cy", "rx", "ry"), map(number, (*center, *radii)), strict=True))
-        self._draw("ellipse", attributes, paint)
+        x, y, across, down = map(number, (*center, *radii))
+        self._draw("ellipse", f'cx="{x}" cy="{y}" rx="{across}" ry="{down}"', paint)
 
     def circle(self, center: Point, radius: float, paint: str) -> None:
         """Draw a circle."""
@@ -174,28 +194,20 @@ class Canvas:
 
         Letters have a halo of paper color, so that they are read over lines.
         """
-        attributes = {
-            "class": "tw-svg-text",
-            "x": number(at[0]),
-            "y": number(at[1]),
-            "font-size": number(size),
-            "fill": "currentColor",
-            "stroke": "var(--tw-svg-paper, #ffffff)",
-            "stroke-width": "4",
-            "paint-order": "stroke",
-        }
-        if anchor != "start":
-            attributes["text-anchor"] = anchor
+        x = number(at[0])
+        if isinstance(lines, str) or len(lines) == 1:
+            words = _words(lines if isinstance(lines, str) else lines[0])
+        else:
+            down = f' dy="{number(size * 1.15)}"'
+            rows = [f'<tspan x="{x}"{down if place else ""}>{_words(row)}</tspan>' for place, row in enumerate(lines)]
+            words = "".join(rows)
+        manner = f' text-anchor="{anchor}"' if anchor != "start" else ""
         if strong:
-            attributes["font-weight"] = "700"
-        element = ET.SubElement(self._into, "text", attributes)
-        rows = [lines] if isinstance(lines, str) else list(lines)
-        if len(rows) == 1:
-            element.text = _NOT_XML.sub("\ufffd", rows[0])
-            return
-        for row, line in enumerate(rows):
-            span = {"x": number(at[0])} | ({"dy": number(size * 1.15)} if row else {})
-            ET.SubElement(element, "tspan", span).text = _NOT_XML.sub("\ufffd", line)
+            manner += ' font-weight="700"'
+        self._drawn.append(
+            f'<text class="tw-svg-text" x="{x}" y="{number(at[1])}" font-size="{number(size)}" fill="currentColor" '
+            f'stroke="var(--tw-svg-paper, #ffffff)" stroke-width="4" paint-order="stroke"{manner}>{words}</text>'
+        )
 
     def pointer(self, start: Point, end: Point, paint: str = "thin") -> None:
         """Draw a leader line that ends in a dot."""
@@ -214,34 +226,29 @@ class Canvas:
             (end, (back[0] - uy * wing, back[1] + ux * wing), (back[0] + uy * wing, back[1] - ux * wing)), "solid"
         )
 
-    def svg(self, box: tuple[float, float, float, float]) -> str:
-        """Return the drawing as text; `box` is left, top, width and height of what is seen of it."""
-        self._root.set("viewBox", " ".join(map(number, box)))
-        if not len(self._defs) and self._defs in self._root:
-            self._root.remove(self._defs)
-        return ET.tostring(self._root, encoding="unicode")
+    def picture(self, box: tuple[float, float, float, float]) -> Picture:
+        """Return the drawing, to be named; `box` is left, top, width and height of what is seen of it."""
+        frame = (
+            f'class="{self._class}" role="{self._role}" viewBox="{" ".join(map(number, box))}" font-family="inherit" '
+            'stroke-width="1.6" stroke-linejoin="round" stroke-linecap="round"'
+        )
+        patterns = f"<defs>{''.join(self._patterns.values())}</defs>" if self._patterns else ""
+        return Picture(frame, "".join([patterns, *self._drawn, self._end]))
 
-    def _draw(self, tag: str, attributes: dict[str, str], paint: str) -> None:
-        ET.SubElement(self._into, tag, {"class": f"tw-svg-{paint}", **attributes, **_PAINT[paint]})
+    def _into(self, start: str, end: str) -> None:
+        self._drawn += [self._end, start]
+        self._end = end
 
-    def _pattern(self, name: str) -> str:
-        key = f"{self._prefix}-{name}"
-        if all(known.get("id") != key for known in self._defs):
-            size, d = _PATTERNS[name]
-            pattern = ET.SubElement(
-                self._defs,
-                "pattern",
-                {"id": key, "width": size, "height": size, "patternUnits": "userSpaceOnUse"},
+    def _draw(self, tag: str, attributes: str, paint: str) -> None:
+        self._drawn.append(f'<{tag} class="tw-svg-{paint}" {attributes} {_PAINT[paint]}/>')
+
+    def _hatch(self, tag: str, attributes: str, pattern: str) -> None:
+        key = f"{_OURS}-{pattern}"
+        if pattern not in self._patterns:
+            size, d = _PATTERNS[pattern]
+            self._patterns[pattern] = (
+                f'<pattern id="{key}" width="{size}" height="{size}" patternUnits="userSpaceOnUse">'
+                f'<path class="tw-svg-hatch-{pattern}" d="{d}" fill="none" stroke="currentColor" stroke-width="1"/>'
+                "</pattern>"
             )
-            ET.SubElement(
-                pattern,
-                "path",
-                {
-                    "class": f"tw-svg-hatch-{name}",
-                    "d": d,
-                    "fill": "none",
-                    "stroke": "currentColor",
-                    "stroke-width": "1",
-                },
-            )
-        return f"url(#{key})"
+        self._drawn.append(f'<{tag} {attributes} fill="url(#{key})" stroke="none"/>')

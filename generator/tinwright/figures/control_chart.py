@@ -17,7 +17,7 @@ from tinwright.figures.lettering import text_width, wrap
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from tinwright.figures.canvas import Point
+    from tinwright.figures.canvas import Picture, Point
 
 __all__ = ["ChartNote", "PlottedCan", "PlottedLimits", "PlottedStretch", "SpecificationLines", "control_chart_svg"]
 
@@ -125,22 +125,13 @@ def control_chart_svg(
     """
     if not any(stretch.cans for stretch in stretches):
         raise ValueError("expected at least one can, got none")
-    return _Drawing(stretches, specification or SpecificationLines(), places, title, description, id_prefix).draw(
-        notes, days
-    )
+    picture = _Drawing(stretches, specification or SpecificationLines(), places).draw(notes, days)
+    return picture.svg(title=title, description=description, id_prefix=id_prefix)
 
 
 class _Drawing:
-    def __init__(
-        self,
-        stretches: Sequence[PlottedStretch],
-        specification: SpecificationLines,
-        places: int,
-        title: str,
-        description: str,
-        id_prefix: str,
-    ) -> None:
-        self.canvas = Canvas(title=title, description=description, id_prefix=id_prefix, wide=True)
+    def __init__(self, stretches: Sequence[PlottedStretch], specification: SpecificationLines, places: int) -> None:
+        self.canvas = Canvas(wide=True)
         self.stretches = [stretch for stretch in stretches if stretch.cans]
         self.starts = [0, *accumulate(len(stretch.cans) for stretch in self.stretches)]
         self.cans = [can for stretch in self.stretches for can in stretch.cans]
@@ -158,7 +149,7 @@ class _Drawing:
         gaps = [can.moving_range or 0 for can in self.cans] + [limits.range_upper for limits in self.limits]
         self.widest = max(gaps) * 1.15 or reach
 
-    def draw(self, notes: Sequence[ChartNote], days: Sequence[ChartNote]) -> str:
+    def draw(self, notes: Sequence[ChartNote], days: Sequence[ChartNote]) -> Picture:
         self._specification()
         self._frame()
         self._notes(notes)
@@ -166,7 +157,7 @@ class _Drawing:
             self._stretch(start, stretch)
         self._labels(days)
         foot = self._told([note.words for note in notes])
-        return self.canvas.svg((-_LEFT, -34, _LEFT + self.width + self.right, foot + 40))
+        return self.canvas.picture((-_LEFT, -34, _LEFT + self.width + self.right, foot + 40))
 
     def _x(self, number: float) -> float:
         return (number + 0.5) * self.step

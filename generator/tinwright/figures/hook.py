@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import cos, pi, sin
 from typing import TYPE_CHECKING
 
-from tinwright.figures.canvas import Canvas
+from tinwright.figures.canvas import Canvas, Picture
 from tinwright.remembering import remembered
 
 if TYPE_CHECKING:
@@ -20,7 +20,6 @@ _EDGE, _FOLD = 66.0, 166.0
 _MIDDLE = 220.0
 
 
-@remembered
 def hook_svg(feature: str | None, *, title: str, description: str, id_prefix: str, named: bool = True) -> str:
     """Draw the cover hook after a seam was torn down, laid flat and seen from inside.
 
@@ -34,7 +33,12 @@ def hook_svg(feature: str | None, *, title: str, description: str, id_prefix: st
     Raises:
         ValueError: when the feature is not known.
     """
-    canvas = Canvas(title=title, description=description, id_prefix=id_prefix)
+    return _picture(feature, named=named).svg(title=title, description=description, id_prefix=id_prefix)
+
+
+@remembered
+def _picture(feature: str | None, *, named: bool) -> Picture:
+    canvas = Canvas()
     canvas.group()
     if feature is None:
         _draw_hook(canvas)
@@ -48,7 +52,7 @@ def hook_svg(feature: str | None, *, title: str, description: str, id_prefix: st
     _draw_names(canvas)
     if named:
         canvas.text((_LEFT, 244), words, size=18, strong=True)
-    return canvas.svg((0, 22, 440, 234 if named else 204))
+    return canvas.picture((0, 22, 440, 234 if named else 204))
 
 
 def wrinkle_svg(tightness_percent: float, *, title: str, description: str, id_prefix: str) -> str:
@@ -66,7 +70,7 @@ def wrinkle_svg(tightness_percent: float, *, title: str, description: str, id_pr
     if not 0 <= tightness_percent <= 100:
         raise ValueError(f"expected a tightness from 0 to 100 percent, got {tightness_percent}")
     depth = (_FOLD - _EDGE) * (100 - tightness_percent) / 100
-    canvas = Canvas(title=title, description=description, id_prefix=id_prefix)
+    canvas = Canvas()
     canvas.group()
     _draw_wrinkles(canvas, depth)
     canvas.line(((_LEFT, _EDGE + depth), (_RIGHT, _EDGE + depth)), "dash")
@@ -75,7 +79,7 @@ def wrinkle_svg(tightness_percent: float, *, title: str, description: str, id_pr
     reach = 100 - tightness_percent
     said = "no wrinkle" if reach == 0 else f"deepest wrinkle runs {reach:g} % of the way in"
     canvas.text((_LEFT, 266), said, size=16)
-    return canvas.svg((0, 34, 440, 246))
+    return canvas.picture((0, 34, 440, 246)).svg(title=title, description=description, id_prefix=id_prefix)
 
 
 def _draw_names(canvas: Canvas) -> None:

@@ -38,7 +38,7 @@ def operation_svg(operation: str, *, title: str, description: str, id_prefix: st
         raise ValueError(f"expected an operation among {', '.join(OPERATIONS)}, got {operation!r}")
     first = operation == "first"
     layers = OPEN_FAULTS["unpressed"](GOOD_SEAM) if first else good_layers(GOOD_SEAM)
-    canvas = Canvas(title=title, description=description, id_prefix=id_prefix)
+    canvas = Canvas()
     canvas.group()
     canvas.polygon(map(_place, _chuck()), "tool", hatch="tool")
     if first:
@@ -63,7 +63,7 @@ def operation_svg(operation: str, *, title: str, description: str, id_prefix: st
     canvas.text((-104, -98), f"{operation.capitalize()} operation", size=18, strong=True)
     words = ("curls lid and flange together", "presses the layers flat and tight")[not first]
     canvas.text((-104, -76), words, size=16)
-    return canvas.svg((-112, -120, 440, 576))
+    return canvas.picture((-112, -120, 440, 576)).svg(title=title, description=description, id_prefix=id_prefix)
 
 
 def _place(point: Point) -> Point:
@@ -106,7 +106,7 @@ def rollers_svg(*, title: str, description: str, id_prefix: str) -> str:
         description: What it shows, in words.
         id_prefix: Start of the ids in it; different for every drawing on a page.
     """
-    canvas = Canvas(title=title, description=description, id_prefix=id_prefix)
+    canvas = Canvas()
     canvas.group()
     draw_roller(canvas, (112, 110), first=True)
     draw_roller(canvas, (328, 110), first=False)
@@ -114,7 +114,7 @@ def rollers_svg(*, title: str, description: str, id_prefix: str) -> str:
     canvas.text((112, 248), "deep, round groove", size=16, anchor="middle")
     canvas.text((328, 226), "Second roller", size=18, strong=True, anchor="middle")
     canvas.text((328, 248), "shallow, flat groove", size=16, anchor="middle")
-    return canvas.svg((0, 0, 440, 262))
+    return canvas.picture((0, 0, 440, 262)).svg(title=title, description=description, id_prefix=id_prefix)
 
 
 def draw_roller(canvas: Canvas, center: Point, *, first: bool, size: float = 1.0) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import cos, pi, radians, sin, sqrt
 from typing import TYPE_CHECKING
 
-from tinwright.figures.canvas import Canvas
+from tinwright.figures.canvas import Canvas, Picture
 from tinwright.figures.face import SEAM_HEIGHT, Face
 from tinwright.figures.outside_faults import OUTSIDE_FAULTS
 from tinwright.remembering import remembered
@@ -40,7 +40,6 @@ _SAID = {
 }
 
 
-@remembered
 def outside_svg(feature: str, *, extent: str, title: str, description: str, id_prefix: str, named: bool = True) -> str:
     """Draw the top of a can from outside.
 
@@ -55,13 +54,19 @@ def outside_svg(feature: str, *, extent: str, title: str, description: str, id_p
     Raises:
         ValueError: when the feature or the extent is not known.
     """
-    feature, extent = str(feature), str(extent)
+    return _picture(str(feature), str(extent), named=named).svg(
+        title=title, description=description, id_prefix=id_prefix
+    )
+
+
+@remembered
+def _picture(feature: str, extent: str, *, named: bool) -> Picture:
     if feature not in OUTSIDE_FAULTS:
         raise ValueError(f"expected a feature among {', '.join(OUTSIDE_FEATURES)}, got {feature!r}")
     if extent not in EXTENTS:
         raise ValueError(f"expected an extent among {', '.join(EXTENTS)}, got {extent!r}")
     fault = OUTSIDE_FAULTS[feature]
-    canvas = Canvas(title=title, description=description, id_prefix=id_prefix)
+    canvas = Canvas()
     at_seam = extent == "side-seam" or feature == "jump"
     canvas.group()
     _draw_can(canvas, fault.view, side_seam=at_seam)
@@ -81,12 +86,12 @@ def outside_svg(feature: str, *, extent: str, title: str, description: str, id_p
     if fault.view != "curl":
         canvas.text((left + 8, top + height - 10), "flat of the lid" if fault.view == "wall" else "can body", size=15)
     if not named:
-        return canvas.svg((0, 20, 440, 378))
+        return canvas.picture((0, 20, 440, 378))
     canvas.text((left, top + height + 24), fault.words, size=18, strong=True)
     where = "seen from inside the lid" if fault.view == "wall" else ""
     said = "" if feature == "plain" else _SAID[extent]
     canvas.text((left, top + height + 46), ", ".join(filter(None, (said, where))) or "a good seam", size=16)
-    return canvas.svg((0, 20, 440, 424))
+    return canvas.picture((0, 20, 440, 424))
 
 
 def draw_plain_can(canvas: Canvas) -> None:

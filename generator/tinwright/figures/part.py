@@ -34,10 +34,10 @@ def part_svg(name: str, *, title: str, description: str, id_prefix: str) -> str:
     """
     if name not in _PAINTERS:
         raise ValueError(f"expected a part among {', '.join(PART_FIGURES)}, got {name!r}")
-    canvas = Canvas(title=title, description=description, id_prefix=id_prefix)
+    canvas = Canvas()
     canvas.group()
     _PAINTERS[name](canvas)
-    return canvas.svg((0, 0, 320, 220))
+    return canvas.picture((0, 0, 320, 220)).svg(title=title, description=description, id_prefix=id_prefix)
 
 
 def _ring(center: Point, radius: float, count: int = 48) -> list[Point]:

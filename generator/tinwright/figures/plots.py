@@ -61,7 +61,7 @@ def scores_svg(scores: Sequence[float], *, items: int, cut: int | None, title: s
     told = f"{len(scores)} people, from {min(counts, default=0)} to {max(counts, default=0)} of {items} points."
     if cut is not None:
         told += f" {below} are below the cut of {cut}, {len(scores) - below} reach it."
-    canvas = Canvas(title=title, description=told, id_prefix=id_prefix, wide=True)
+    canvas = Canvas(wide=True)
     lowest = max(0, min([*counts, items if cut is None else cut]) - 2)
     step = _WIDTH / (items - lowest + 1)
     for points, number in sorted(counts.items()):
@@ -82,14 +82,14 @@ def scores_svg(scores: Sequence[float], *, items: int, cut: int | None, title: s
         side = "start" if at < _WIDTH / 2 else "end"
         canvas.text((at + (6 if side == "start" else -6), 4), f"cut: {cut}", size=_SMALL, anchor=side, strong=True)
     canvas.text((_WIDTH / 2, _HEIGHT + 40), "points", size=_SMALL, anchor="middle")
-    return canvas.svg((-10, -22, _WIDTH + 20, _HEIGHT + 70))
+    return canvas.picture((-10, -22, _WIDTH + 20, _HEIGHT + 70)).svg(title=title, description=told, id_prefix=id_prefix)
 
 
 def item_plot_svg(points: Sequence[ItemPoint], *, title: str, id_prefix: str) -> str:
     """Draw every item by the share right and by how well it tells those who know the rest from those who do not."""
     marked = [point.label for point in points if point.marked]
     told = f"{len(points)} items. " + (f"Marked to look at: {', '.join(marked)}." if marked else "None is marked.")
-    canvas = Canvas(title=title, description=told, id_prefix=id_prefix, wide=True)
+    canvas = Canvas(wide=True)
     low = min(-0.2, *(point.discrimination - 0.05 for point in points)) if points else -0.2
     high = max(0.6, *(point.discrimination + 0.05 for point in points)) if points else 0.6
 
@@ -128,13 +128,13 @@ def item_plot_svg(points: Sequence[ItemPoint], *, title: str, id_prefix: str) ->
         (_WIDTH / 2, _HEIGHT + 42), "share right: hard on the left, easy on the right", size=_SMALL, anchor="middle"
     )
     canvas.text((-40, -12), "correlation with the other items", size=_SMALL)
-    return canvas.svg((-52, -32, _WIDTH + 72, _HEIGHT + 86))
+    return canvas.picture((-52, -32, _WIDTH + 72, _HEIGHT + 86)).svg(title=title, description=told, id_prefix=id_prefix)
 
 
 def option_bars_svg(bars: Sequence[BarOfOption], *, title: str, id_prefix: str) -> str:
     """Draw the share of people who chose each option; the right one is hatched and says so."""
     told = "; ".join(f"{bar.label}{' (right)' if bar.keyed else ''}: {bar.share:.0%}" for bar in bars)
-    canvas = Canvas(title=title, description=f"{told}.", id_prefix=id_prefix, wide=True)
+    canvas = Canvas(wide=True)
     top, left, full = 0.0, 236.0, 220.0
     for bar in bars:
         lines = wrap(bar.label + (" (right)" if bar.keyed else ""), width=left - 12, size=_SMALL * 1.08)
@@ -145,4 +145,6 @@ def option_bars_svg(bars: Sequence[BarOfOption], *, title: str, id_prefix: str) 
         canvas.text((left + box[2] + 7, top + 17), f"{bar.share:.0%}", size=_SMALL)
         top += height
     canvas.line(((left, 0), (left, top)))
-    return canvas.svg((-4, -4, left + full + 60, top + 8))
+    return canvas.picture((-4, -4, left + full + 60, top + 8)).svg(
+        title=title, description=f"{told}.", id_prefix=id_prefix
+    )

@@ -183,11 +183,11 @@ def pointing_svg(figure: str, *, title: str, id_prefix: str) -> str:
     places = places_of(figure)
     draw, _, box = _DRAWINGS[figure]
     said = "; ".join(f"{letter}: {place.lies}" for letter, place in zip(_LETTERS, places, strict=False))
-    canvas = Canvas(title=title, description=f"Lettered places. {said}.", id_prefix=id_prefix)
+    canvas = Canvas()
     draw(canvas)
     canvas.group()
     for letter, place in zip(_LETTERS, places, strict=False):
         canvas.pointer(place.badge, place.at)
         canvas.circle(place.badge, 14, "paper")
         canvas.text((place.badge[0], place.badge[1] + 6), letter, size=17, anchor="middle", strong=True)
-    return canvas.svg(box)
+    return canvas.picture(box).svg(title=title, description=f"Lettered places. {said}.", id_prefix=id_prefix)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from tinwright.figures.canvas import Canvas, Point
+from tinwright.figures.canvas import Canvas, Picture, Point
 from tinwright.figures.dimensions import SectionDimensions, draw_dimensions
 from tinwright.figures.layers import Callout, Layers, good_layers
 from tinwright.figures.lettering import wrap
@@ -27,7 +27,6 @@ _LEFT, _TOP, _RIGHT, _BELOW = -140.0, -76.0, 182.0, 0.045
 _LETTERS = 16.0
 
 
-@remembered
 def section_svg(
     dims: SectionDimensions,
     *,
@@ -56,6 +55,12 @@ def section_svg(
     >>> section_svg(GOOD_SEAM, title="A good seam", description="Five layers.", id_prefix="s")[:4]
     '<svg'
     """
+    picture = _picture(dims, feature, labels=labels, out=frozenset(str(name).replace("_", "-") for name in out))
+    return picture.svg(title=title, description=description, id_prefix=id_prefix)
+
+
+@remembered
+def _picture(dims: SectionDimensions, feature: str | None, *, labels: bool, out: frozenset[str]) -> Picture:
     if feature is None:
         layers = good_layers(dims)
     else:
@@ -63,8 +68,7 @@ def section_svg(
             layers = (PRESSED_FAULTS | OPEN_FAULTS)[str(feature)](dims)
         except KeyError:
             raise ValueError(f"expected a feature among {', '.join(SECTION_FEATURES)}, got {feature!r}") from None
-    out = {str(name).replace("_", "-") for name in out}
-    canvas = Canvas(title=title, description=description, id_prefix=id_prefix)
+    canvas = Canvas()
     _draw_layers(canvas, layers)
     right = max(layers.right, dims.seam_thickness)
     if labels:
@@ -76,7 +80,7 @@ def section_svg(
             _draw_callout(canvas, dims, callout, right=_place((right, 0))[0])
     width = max(0.062, right) * SCALE - _LEFT + _RIGHT
     height = (max(dims.countersink, dims.seam_width) + _BELOW) * SCALE - _TOP
-    return canvas.svg((_LEFT, _TOP, width, max(height, 484.0)))
+    return canvas.picture((_LEFT, _TOP, width, max(height, 484.0)))
 
 
 def draw_plain_section(canvas: Canvas, dims: SectionDimensions) -> None:

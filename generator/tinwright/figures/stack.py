@@ -44,7 +44,7 @@ def stack_svg(
     for length in (can_height_in, seat_height_in, *(size for _, size in spacers)):
         if not (math.isfinite(length) and length > 0):
             raise ValueError(f"expected lengths above 0 in, got {length}")
-    canvas = Canvas(title=title, description=description, id_prefix=id_prefix)
+    canvas = Canvas()
     canvas.group()
     stack = sum(size for _, size in spacers)
     scale = _HEIGHT / max(seat_height_in, stack + can_height_in)
@@ -79,7 +79,7 @@ def stack_svg(
     canvas.text((_LEFT - 24, _FLOOR + 92), verdict, size=17, strong=True)
     lowest = max(_FLOOR + 104, max((y for y, _ in rows), default=0))
     high = min(chuck - 60, top - 20, _FLOOR - _HEIGHT - 60)
-    return canvas.svg((0, high, 440, lowest - high))
+    return canvas.picture((0, high, 440, lowest - high)).svg(title=title, description=description, id_prefix=id_prefix)
 
 
 def _verdict(gap: float) -> str:

@@ -36,15 +36,12 @@ def standalone(svg: str) -> StandaloneDrawing:
     Raises:
         ValueError: when it has no name, description or box.
     """
-    ET.register_namespace("", _SVG[1:-1])
     root = ET.fromstring(svg)  # noqa: S314 drawn by this package
-    told = [root.findtext(f"{_SVG}{tag}", "").strip() for tag in ("title", "desc")]
+    name, description = (root.findtext(f"{_SVG}{tag}", "").strip() for tag in ("title", "desc"))
     box = [float(number) for number in root.get("viewBox", "").split()]
-    if not all(told) or len(box) != 4:
+    if not (name and description and len(box) == 4):
         raise ValueError("expected a drawing with a title, a description and a box")
-    root.set("font-family", "sans-serif")
-    root.set("color", _INK)
     left, top, width, height = box
-    name, description = told
     said = f"{name} {description}" if name.endswith("?") else f"{name}. {description}"
-    return StandaloneDrawing(ET.tostring(root), said, (left, top, width, height))
+    alone = str(svg).replace('font-family="inherit"', f'font-family="sans-serif" color="{_INK}"', 1)
+    return StandaloneDrawing(alone.encode(), said, (left, top, width, height))

@@ -56,7 +56,7 @@ def tree_svg(nodes: tuple[TreeNode, ...], *, title: str, description: str, id_pr
         description: What it shows, in words.
         id_prefix: Start of the ids in it; different for every drawing on a page.
     """
-    canvas = Canvas(title=title, description=description, id_prefix=id_prefix, wide=True)
+    canvas = Canvas(wide=True)
     boxes = _lay_out(nodes)
     canvas.group()
     for box in boxes:
@@ -75,7 +75,9 @@ def tree_svg(nodes: tuple[TreeNode, ...], *, title: str, description: str, id_pr
         canvas.text((box.x + _PAD, box.y + _PAD + _KIND + 5 + _LETTERS), box.lines, size=_LETTERS, strong=True)
     right = max((box.x + _WIDTH for box in boxes), default=_WIDTH)
     bottom = max((box.y + box.height for box in boxes), default=_ROW)
-    return canvas.svg((-4, -4, right + 8, bottom + 8))
+    return canvas.picture((-4, -4, right + 8, bottom + 8)).svg(
+        title=title, description=description, id_prefix=id_prefix
+    )
 
 
 def _lay_out(nodes: Sequence[TreeNode]) -> list[_Box]:

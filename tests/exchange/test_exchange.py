@@ -14,7 +14,8 @@ import yaml
 from bs4 import BeautifulSoup
 
 from demo_site import ROOT, built_once, mkdocs
-from tinwright.exchange import change_feed, knowledge_json, knowledge_schema, structured_data
+from tinwright.exchange import change_feed, knowledge_json, structured_data
+from tinwright.exchange.knowledge_schema import PRINTED, knowledge_schema, schema_text
 from tinwright.knowledge import find_problems, load
 from tinwright.knowledge.models import KINDS
 from tinwright.site import build_site
@@ -49,6 +50,11 @@ def test_the_json_fits_its_schema_by_another_validator_and_a_wrong_one_does_not(
     assert [error.message for error in validator.iter_errors(values)] == []
     values["records"]["defect"]["droop"]["summry"] = values["records"]["defect"]["droop"].pop("summary")
     assert not validator.is_valid(values)
+
+
+def test_the_published_schema_is_printed_fresh(site_folder: Path) -> None:
+    assert PRINTED.read_text(encoding="utf-8") == schema_text(), "run: python -m tinwright.exchange.knowledge_schema"
+    assert (site_folder / "data" / "knowledge.schema.json").read_bytes() == PRINTED.read_bytes()
 
 
 def test_the_published_json_is_that_of_the_content(kb: KnowledgeBase, site_folder: Path) -> None:

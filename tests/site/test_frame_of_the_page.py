@@ -13,7 +13,7 @@ from PIL import Image
 
 from demo_site import ROOT, mkdocs
 from filled_programme import write_filled_programme
-from tinwright.site.mark import icon_png
+from tinwright.site.icons import PICTURES, draw_icons
 from tinwright.site.plugin import TinwrightPlugin
 
 if TYPE_CHECKING:
@@ -62,9 +62,15 @@ def test_the_mark_is_ours(pages: Mapping[str, BeautifulSoup], site_folder: Path)
     home = pages["index.html"]
     assert home.find("link", rel="icon")["href"] == "assets/icon.svg"  # type: ignore[index]
     assert not (site_folder / "assets" / "images" / "favicon.png").exists()
-    with Image.open(site_folder / "assets" / "icon-512.png") as icon:
-        assert icon.size == (512, 512)
-    assert icon_png(192) == (site_folder / "assets" / "icon-192.png").read_bytes()
+
+
+def test_the_icons_are_drawn_fresh(site_folder: Path, tmp_path: Path) -> None:
+    draw_icons(tmp_path)
+    for name, (side, _) in PICTURES.items():
+        with Image.open(tmp_path / name) as drawn, Image.open(site_folder / "assets" / name) as published:
+            assert published.size == (side, side)
+            assert published.tobytes() == drawn.tobytes(), "run: python -m tinwright.site.icons"
+    assert (site_folder / "assets" / "icon.svg").read_bytes() == (tmp_path / "icon.svg").read_bytes()
 
 
 def test_the_part_of_an_icon_that_a_device_may_cut_off_holds_nothing_of_the_mark(site_folder: Path) -> None:

@@ -8,7 +8,7 @@ knowledge_json(load(Path("content")))["records"]["defect"]["droop"]["title"]
 """
 
 from tinwright.exchange.feed import change_feed
-from tinwright.exchange.knowledge_json import knowledge_json, knowledge_schema
+from tinwright.exchange.knowledge_json import knowledge_json
 from tinwright.exchange.structured_data import quiz_data, structured_data
 
-__all__ = ["change_feed", "knowledge_json", "knowledge_schema", "quiz_data", "structured_data"]
+__all__ = ["change_feed", "knowledge_json", "quiz_data", "structured_data"]

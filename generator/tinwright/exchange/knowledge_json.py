@@ -1,4 +1,4 @@
-"""The whole knowledge base as JSON, in the words of the educator's own files, and the schema it follows."""
+"""The whole knowledge base as JSON, in the words of the educator's own files."""
 
 from __future__ import annotations
 
@@ -11,7 +11,6 @@ from typing import TYPE_CHECKING, Any
 from pydantic import BaseModel
 
 from tinwright.knowledge.models import KINDS
-from tinwright.knowledge.schema import record_schema
 from tinwright.measures import Length
 
 if TYPE_CHECKING:
@@ -20,7 +19,7 @@ if TYPE_CHECKING:
     from tinwright.knowledge import KnowledgeBase
     from tinwright.knowledge.models.base import Record
 
-__all__ = ["FORMAT", "knowledge_json", "knowledge_schema"]
+__all__ = ["FORMAT", "knowledge_json"]
 
 FORMAT = 1
 """Number of the form; it grows when a program that reads an older one could no longer read this."""
@@ -82,32 +81,3 @@ def _defaults(model: type[BaseModel]) -> Mapping[str, Any]:
 
 def _is_default(value: Any, default: Any) -> bool:
     return type(value) is type(default) and bool(value == default)
-
-
-def knowledge_schema() -> dict[str, Any]:
-    """Return the JSON Schema (draft 2020-12) of `knowledge_json`."""
-    definitions: dict[str, Any] = {}
-    kinds: dict[str, Any] = {}
-    for kind in KINDS:
-        record, parts = record_schema(kind)
-        definitions |= parts
-        definitions[f"record-{kind}"] = record
-        kinds[kind] = {"type": "object", "additionalProperties": {"$ref": f"#/$defs/record-{kind}"}}
-    return {
-        "$schema": "https://json-schema.org/draft/2020-12/schema",
-        "title": "Knowledge base",
-        "description": "Every record of a programme by kind and id, in the words of its files.",
-        "type": "object",
-        "required": ["format", "title", "demonstration", "reviewed", "pages", "records"],
-        "additionalProperties": False,
-        "properties": {
-            "$schema": {"type": "string"},
-            "format": {"const": FORMAT},
-            "title": {"type": "string"},
-            "demonstration": {"type": "boolean"},
-            "reviewed": {"type": "string", "format": "date"},
-            "pages": {"type": "object", "additionalProperties": {"type": "string"}},
-            "records": {"type": "object", "properties": kinds, "required": list(kinds), "additionalProperties": False},
-        },
-        "$defs": definitions,
-    }

@@ -5,8 +5,6 @@ from __future__ import annotations
 import io
 from typing import TYPE_CHECKING
 
-from PIL import Image, ImageOps
-
 if TYPE_CHECKING:
     from pathlib import Path
 
@@ -18,6 +16,8 @@ LONGEST_SIDE = 1200
 
 def resized(path: Path) -> bytes:
     """Return a photograph as JPEG, upright, without its metadata, no side longer than `LONGEST_SIDE`."""
+    from PIL import Image, ImageOps  # noqa: PLC0415 - slow to load, and many programmes have no photograph
+
     with Image.open(path) as picture:
         upright = ImageOps.exif_transpose(picture).convert("RGB")
         upright.thumbnail((LONGEST_SIDE, LONGEST_SIDE))

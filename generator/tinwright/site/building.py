@@ -19,7 +19,6 @@ from tinwright.site.certificate_page import certificate_assets, certificate_page
 from tinwright.site.exchange_assets import exchange_assets, with_structured_data
 from tinwright.site.held_cans_page import held_cans_page
 from tinwright.site.index_pages import index_pages
-from tinwright.site.mark import icon_assets
 from tinwright.site.page import Asset, Page
 from tinwright.site.photos import photo_assets
 from tinwright.site.print_page import card_lines, print_assets, print_page
@@ -141,7 +140,6 @@ def build_site(
     ]
     assets = [
         *_package_assets(),
-        *icon_assets(),
         *photo_assets(kb),
         *print_assets(kb, papers),
         *bench_assets(kb, renderer),

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import json
 from dataclasses import replace
+from importlib.resources import files
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 from urllib.parse import urljoin
 
 from markupsafe import Markup, escape
 
-from tinwright.exchange import change_feed, knowledge_json, knowledge_schema, structured_data
-from tinwright.remembering import remembered
+from tinwright.exchange import change_feed, knowledge_json, structured_data
 from tinwright.site.page import Asset, Page, address_of, relative_address
 from tinwright.site.rendering import script_json, uri_of
 
@@ -36,7 +36,8 @@ def exchange_assets(kb: KnowledgeBase, *, directory_urls: bool, site_url: str | 
         return address_of(uri_of(record), directory_urls=directory_urls)
 
     yield Asset(KNOWLEDGE, _json(knowledge_json(kb, address=address)))
-    yield Asset("data/knowledge.schema.json", _schema())
+    schema = files("tinwright.exchange").joinpath("knowledge.schema.json")
+    yield Asset("data/knowledge.schema.json", schema.read_bytes())
     base = site_url or ""
     feed = change_feed(kb, address=lambda r: urljoin(base, address(r)), home=base or "./", here=urljoin(base, FEED))
     yield Asset(FEED, feed)
@@ -45,11 +46,6 @@ def exchange_assets(kb: KnowledgeBase, *, directory_urls: bool, site_url: str | 
     for (kind, _), record in sorted(kb.records.items()):
         if kind != "programme":
             yield from _old_addresses(record, directory_urls=directory_urls, site_url=site_url)
-
-
-@remembered
-def _schema() -> bytes:
-    return _json(knowledge_schema())
 
 
 def _json(value: object) -> bytes:

@@ -7,13 +7,15 @@ import json
 from importlib.resources import files
 from typing import TYPE_CHECKING
 
-from tinwright.site.mark import GROUND
 from tinwright.site.rendering import script_json
 
 if TYPE_CHECKING:
     from pathlib import Path
 
-__all__ = ["MANIFEST", "WORKER", "manifest_text", "retire_worker", "to_keep", "write_worker"]
+__all__ = ["GROUND", "MANIFEST", "WORKER", "manifest_text", "retire_worker", "to_keep", "write_worker"]
+
+GROUND = "#1f4744"
+"""Color of the app and behind its mark; that of the site's header."""
 
 MANIFEST = "manifest.webmanifest"
 """Address of the manifest, at the top of the site."""

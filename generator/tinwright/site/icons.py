@@ -1,22 +1,26 @@
-"""The site's own mark, a double seam cut through, as the icons of an installed site."""
+"""The site's own mark, a double seam cut through, as the icons of an installed site.
+
+    python -m tinwright.site.icons
+
+draws them anew in `assets/`: they are the same for every programme.
+"""
 
 from __future__ import annotations
 
-import io
-from typing import TYPE_CHECKING
+import sys
+from pathlib import Path
 
 from PIL import Image, ImageDraw
 
-from tinwright.remembering import remembered
-from tinwright.site.page import Asset
+from tinwright.site.web_app import GROUND
 
-if TYPE_CHECKING:
-    from collections.abc import Iterator
+__all__ = ["PICTURES", "draw_icons", "icon", "icon_svg"]
 
-__all__ = ["GROUND", "icon_assets", "icon_png", "icon_svg"]
+PICTURES = {"icon-192.png": (192, 0.8), "icon-512.png": (512, 0.8), "icon-whole.png": (512, 0.6)}
+"""Pictures of the mark by name: width and height in pixels, and how much of them the mark takes.
 
-GROUND = "#1f4744"
-"""Color behind the mark; that of the site's header."""
+A device may cut off all but the inner 80 percent of the last one.
+"""
 
 _END = ((12, 56), (12, 10), (52, 10), (52, 50), (32, 50), (32, 28))
 """The can end in a square of 64: up the chuck wall, over the top, down the outside, and up as the cover hook."""
@@ -28,12 +32,11 @@ _SMOOTH = 4
 """How many times larger the picture is drawn before it is made small, so that its edges are smooth."""
 
 
-def icon_assets() -> Iterator[Asset]:
-    """Yield the mark in the sizes a device asks for."""
-    yield Asset("assets/icon.svg", icon_svg().encode())
-    yield Asset("assets/icon-192.png", icon_png(192))
-    yield Asset("assets/icon-512.png", icon_png(512))
-    yield Asset("assets/icon-whole.png", icon_png(512, share=0.6))
+def draw_icons(folder: Path) -> None:
+    """Write the mark in the sizes a device asks for."""
+    (folder / "icon.svg").write_text(icon_svg(), encoding="utf-8", newline="\n")
+    for name, (side, share) in PICTURES.items():
+        icon(side, share=share).save(folder / name, optimize=True)
 
 
 def icon_svg() -> str:
@@ -48,13 +51,12 @@ def icon_svg() -> str:
     )
 
 
-@remembered
-def icon_png(side: int, *, share: float = 0.8) -> bytes:
-    """Return the mark on its ground as PNG.
+def icon(side: int, *, share: float) -> Image.Image:
+    """Return the mark on its ground.
 
     Args:
         side: width and height in pixels.
-        share: how much of the side the mark takes; a device may cut off all but the inner 80 percent of an icon.
+        share: how much of the side the mark takes.
     """
     drawn = side * _SMOOTH
     picture = Image.new("RGB", (drawn, drawn), GROUND)
@@ -67,6 +69,9 @@ def icon_png(side: int, *, share: float = 0.8) -> bytes:
         pen.line(placed, fill=color, width=round(2 * radius))
         for x, y in placed:
             pen.ellipse((x - radius, y - radius, x + radius, y + radius), fill=color)
-    out = io.BytesIO()
-    picture.reduce(_SMOOTH).save(out, "PNG")
-    return out.getvalue()
+    return picture.reduce(_SMOOTH)
+
+
+if __name__ == "__main__":
+    draw_icons(Path(__file__).with_name("assets"))
+    sys.stdout.write("drew the icons anew\n")

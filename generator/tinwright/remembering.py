@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from functools import lru_cache, wraps
+from functools import lru_cache
 from typing import TYPE_CHECKING, ParamSpec, TypeVar, cast
 
 if TYPE_CHECKING:
@@ -16,9 +16,10 @@ _MOST = 8192
 
 
 def remembered(function: Callable[_P, _T]) -> Callable[_P, _T]:
-    """Keep the results of a pure function, the last few thousand of them; with an argument that may change, none.
+    """Keep the results of a pure function whose arguments cannot change, the last few thousand of them.
 
-    While a site is served for editing, what did not change is then not drawn again.
+    While a site is served for editing, what did not change is then not drawn again. The standard library's cache does
+    the work; here it keeps the types of the arguments, and one size.
 
     >>> @remembered
     ... def double(number: int) -> int:
@@ -27,16 +28,5 @@ def remembered(function: Callable[_P, _T]) -> Callable[_P, _T]:
     >>> double(2) + double(2)
     reckoning
     8
-    >>> remembered(len)([1, 2])
-    2
     """
-    kept = cast("Callable[_P, _T]", lru_cache(maxsize=_MOST)(function))
-
-    @wraps(function)
-    def ask(*values: _P.args, **named: _P.kwargs) -> _T:
-        try:
-            return kept(*values, **named)
-        except TypeError:  # an argument that may change; what is wrong with the function itself comes up once more
-            return function(*values, **named)
-
-    return ask
+    return cast("Callable[_P, _T]", lru_cache(maxsize=_MOST)(function))

@@ -14,6 +14,7 @@ from tinwright.knowledge import plain_words as words
 from tinwright.knowledge.evidence_words import evidence_lead, evidence_notes
 from tinwright.knowledge.linking import INLINE
 from tinwright.measures import MM_PER_INCH, mixed_number
+from tinwright.remembering import remembered
 from tinwright.seaming.hardware import nearest_awg, screw_travel_in
 from tinwright.site.page import relative_address
 from tinwright.templates import templates_of
@@ -135,8 +136,10 @@ class Renderer:
 
     def render(self, template: str, here: str, **values: Any) -> str:
         """Render one template to the text of the page at `here`."""
-        text = self._env.get_template(template).render(here=here, seen=[], **values)
-        return re.sub(r"\n{3,}", "\n\n", text).strip() + "\n"
+        text = self._env.get_template(template).render(here=here, seen=[], **values).strip()
+        while "\n\n\n" in text:
+            text = text.replace("\n\n\n", "\n\n")
+        return f"{text}\n"
 
     def address(self, target: str, here: str) -> str:
         """Return the link from the page `here` to `target`."""
@@ -186,6 +189,7 @@ class Renderer:
         return Markup(f'<span class="tw-evidence tw-evidence--{grade}">{lead}{escape(where)}{note}</span>')  # noqa: S704 each part escaped
 
 
+@remembered
 def _linked(address: str, label: str) -> Markup:
     return Markup(f'<a href="{escape(address)}">{escape(label)}</a>')  # noqa: S704 both escaped
 

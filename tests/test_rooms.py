@@ -16,7 +16,7 @@ MAY_IMPORT = {
     "templates": set(),
     "printing": {"errors", "printing"},
     "measures": {"errors"},
-    "seaming": {"errors", "measures", "seaming"},
+    "seaming": {"errors", "remembering", "measures", "seaming"},
     "knowledge": {"errors", "remembering", "measures", "seaming", "knowledge"},
     "figures": {"errors", "remembering", "measures", "figures"},
     "starter": {"errors", "starter"},

@@ -7,7 +7,7 @@ import tempfile
 from typing import TYPE_CHECKING
 
 import pytest
-from jinja2 import DictLoader, Environment, UndefinedError
+from jinja2 import DictLoader, Environment, UndefinedError, pass_context
 
 from tinwright.templates import compiled_templates, template_of, templates_of
 
@@ -46,6 +46,16 @@ def test_a_template_is_compiled_once_and_anew_when_it_changes(kept: BytecodeCach
     told = [rendered(kept, text, compiled) for text in (seal, seal, close, close)]
     assert told == ["Seal No. 2", "Seal No. 2", "Close No. 2", "Close No. 2"]
     assert compiled == [seal, close]
+
+
+def test_a_template_is_compiled_anew_when_a_filter_asks_for_the_context(kept: BytecodeCache) -> None:
+    def told(filter_: object) -> str:
+        environment = Environment(loader=DictLoader({"page": "{{ can|shown }}"}), bytecode_cache=kept, autoescape=True)
+        environment.filters["shown"] = filter_
+        return environment.get_template("page").render(can="No. 2")
+
+    assert told(lambda can: f"can {can}") == "can No. 2"
+    assert told(pass_context(lambda context, can: f"{can}, {len(context.get_all()) > 0}")) == "No. 2, True"
 
 
 def test_a_folder_that_is_gone_stops_no_build(kept: BytecodeCache, tmp_path: Path) -> None:

@@ -50,7 +50,15 @@ def asset_of(room: str, name: str) -> Markup:
 
 
 class _Kept(FileSystemBytecodeCache):
-    """The library's own cache, which a full or write-protected disk does not make fail."""
+    """The library's own cache, which a full or write-protected disk does not make fail.
+
+    A template counts as another one, too, when a filter begins or ends to ask for the context: it is compiled to suit.
+    """
+
+    def get_bucket(self, environment: Environment, name: str, filename: str | None, source: str) -> Bucket:
+        known = {**environment.filters, **environment.tests, **environment.globals}
+        asking = sorted(name for name, function in known.items() if hasattr(function, "jinja_pass_arg"))
+        return super().get_bucket(environment, name, filename, f"{source}\n{asking}")
 
     def dump_bytecode(self, bucket: Bucket) -> None:
         with suppress(OSError):

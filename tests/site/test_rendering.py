@@ -6,8 +6,10 @@ import json
 import re
 import tempfile
 from functools import cache
+from html import unescape
 from pathlib import Path
 from typing import TYPE_CHECKING
+from urllib.parse import urljoin
 
 import pytest
 from bs4 import BeautifulSoup
@@ -22,12 +24,14 @@ from filled_programme import filled_programme, text_paths
 from tinwright.knowledge.linking import INLINE
 from tinwright.measures import mixed_number
 from tinwright.site import build_site
+from tinwright.site.page import address_of
 from tinwright.site.rendering import Renderer, markdown_text, photo_name
 
 if TYPE_CHECKING:
     from mkdocs.config.defaults import MkDocsConfig
 
     from tinwright.knowledge import KnowledgeBase
+    from tinwright.knowledge.bank import Bank
 
 FRAGMENTS = (
     "<script>alert(1)</script>", "</script>", "</svg>", "</style>", "<svg onload=alert(1)>", "<img src=x onerror=alert(1)>",
@@ -154,6 +158,20 @@ def test_a_link_in_text_leads_to_the_record_and_its_words_are_escaped(kb: Knowle
         f'<a href="../causes/first-roller-loose.html">{kb.causes["first-roller-loose"].title}</a>.'
     )
     assert 'href="defects/droop/"' in Renderer(kb, directory_urls=True).rich("[[defect/droop]]", "index.md")
+
+
+@pytest.mark.parametrize("directory_urls", [False, True])
+def test_every_link_and_file_of_every_page_is_there(kb: KnowledgeBase, bank: Bank, directory_urls: bool) -> None:
+    site = build_site(kb, bank=bank, directory_urls=directory_urls)
+    there = {address_of(page.uri, directory_urls=directory_urls) for page in site.pages} | {a.uri for a in site.assets}
+    lost = []
+    for page in site.pages:
+        here = f"https://site.example/{address_of(page.uri, directory_urls=directory_urls)}"
+        for link in re.findall(r'(?:href|src)="([^"#]+)', page.text):
+            whole = urljoin(here, unescape(link))
+            if whole.startswith("https://site.example/") and whole.removeprefix("https://site.example/") not in there:
+                lost.append((page.uri, link))
+    assert lost == []
 
 
 @pytest.mark.parametrize(

@@ -14,7 +14,7 @@ from tinwright.knowledge.models import KINDS
 from tinwright.measures import Length
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping
+    from collections.abc import Callable
 
     from tinwright.knowledge import KnowledgeBase
     from tinwright.knowledge.models.base import Record
@@ -54,12 +54,13 @@ def knowledge_json(kb: KnowledgeBase, *, address: Callable[[Record], str] | None
 
 
 def _plain(value: Any) -> Any:
+    if type(value) is str:
+        return value
     if isinstance(value, BaseModel):
-        defaults = _defaults(type(value))
         return {
             name: _plain(field)
-            for name in type(value).model_fields
-            if not _is_default(field := getattr(value, name), defaults.get(name, ...))
+            for name, default in _fields(type(value))
+            if (field := getattr(value, name)) is not default and not _is_default(field, default)
         }
     if isinstance(value, tuple):
         return [_plain(item) for item in value]
@@ -75,8 +76,10 @@ def _plain(value: Any) -> Any:
 
 
 @cache
-def _defaults(model: type[BaseModel]) -> Mapping[str, Any]:
-    return {name: info.get_default() for name, info in model.model_fields.items() if not info.is_required()}
+def _fields(model: type[BaseModel]) -> tuple[tuple[str, Any], ...]:
+    """Return the name and the default of each field of a model; where there is no default, `...`."""
+    fields = model.model_fields.items()
+    return tuple((name, ... if info.is_required() else info.get_default()) for name, info in fields)
 
 
 def _is_default(value: Any, default: Any) -> bool:

@@ -226,6 +226,13 @@ class Canvas:
             (end, (back[0] - uy * wing, back[1] + ux * wing), (back[0] + uy * wing, back[1] - ux * wing)), "solid"
         )
 
+    def copy(self) -> Canvas:
+        """Return a canvas on which the same is drawn, to draw more on it."""
+        canvas = Canvas()
+        canvas._class, canvas._role, canvas._end = self._class, self._role, self._end
+        canvas._patterns, canvas._drawn = dict(self._patterns), list(self._drawn)
+        return canvas
+
     def picture(self, box: tuple[float, float, float, float]) -> Picture:
         """Return the drawing, to be named; `box` is left, top, width and height of what is seen of it."""
         frame = (

@@ -61,6 +61,21 @@ def outside_svg(feature: str, *, extent: str, title: str, description: str, id_p
 
 @remembered
 def _picture(feature: str, extent: str, *, named: bool) -> Picture:
+    unnamed = _drawn(feature, extent)
+    if not named:
+        return unnamed.picture((0, 20, 440, 378))
+    canvas, fault = unnamed.copy(), OUTSIDE_FAULTS[feature]
+    left, top, _, height = _DETAIL
+    canvas.text((left, top + height + 24), fault.words, size=18, strong=True)
+    where = "seen from inside the lid" if fault.view == "wall" else ""
+    said = "" if feature == "plain" else _SAID[extent]
+    canvas.text((left, top + height + 46), ", ".join(filter(None, (said, where))) or "a good seam", size=16)
+    return canvas.picture((0, 20, 440, 424))
+
+
+@remembered
+def _drawn(feature: str, extent: str) -> Canvas:
+    """Draw all but the words that tell what it is."""
     if feature not in OUTSIDE_FAULTS:
         raise ValueError(f"expected a feature among {', '.join(OUTSIDE_FEATURES)}, got {feature!r}")
     if extent not in EXTENTS:
@@ -85,13 +100,7 @@ def _picture(feature: str, extent: str, *, named: bool) -> Picture:
     canvas.rect(_DETAIL, "line")
     if fault.view != "curl":
         canvas.text((left + 8, top + height - 10), "flat of the lid" if fault.view == "wall" else "can body", size=15)
-    if not named:
-        return canvas.picture((0, 20, 440, 378))
-    canvas.text((left, top + height + 24), fault.words, size=18, strong=True)
-    where = "seen from inside the lid" if fault.view == "wall" else ""
-    said = "" if feature == "plain" else _SAID[extent]
-    canvas.text((left, top + height + 46), ", ".join(filter(None, (said, where))) or "a good seam", size=16)
-    return canvas.picture((0, 20, 440, 424))
+    return canvas
 
 
 def draw_plain_can(canvas: Canvas) -> None:

@@ -61,17 +61,10 @@ def section_svg(
 
 @remembered
 def _picture(dims: SectionDimensions, feature: str | None, *, labels: bool, out: frozenset[str]) -> Picture:
-    if feature is None:
-        layers = good_layers(dims)
-    else:
-        try:
-            layers = (PRESSED_FAULTS | OPEN_FAULTS)[str(feature)](dims)
-        except KeyError:
-            raise ValueError(f"expected a feature among {', '.join(SECTION_FEATURES)}, got {feature!r}") from None
-    canvas = Canvas()
-    _draw_layers(canvas, layers)
+    layers, canvas = _drawn(dims, feature)
     right = max(layers.right, dims.seam_thickness)
     if labels:
+        canvas = canvas.copy()
         canvas.group()
         shown = _ALL if feature is None else out
         draw_dimensions(canvas, dims, _place, right_in=right, shown=shown, out=out)
@@ -81,6 +74,21 @@ def _picture(dims: SectionDimensions, feature: str | None, *, labels: bool, out:
     width = max(0.062, right) * SCALE - _LEFT + _RIGHT
     height = (max(dims.countersink, dims.seam_width) + _BELOW) * SCALE - _TOP
     return canvas.picture((_LEFT, _TOP, width, max(height, 484.0)))
+
+
+@remembered
+def _drawn(dims: SectionDimensions, feature: str | None) -> tuple[Layers, Canvas]:
+    """Draw the layers alone."""
+    if feature is None:
+        layers = good_layers(dims)
+    else:
+        try:
+            layers = (PRESSED_FAULTS | OPEN_FAULTS)[str(feature)](dims)
+        except KeyError:
+            raise ValueError(f"expected a feature among {', '.join(SECTION_FEATURES)}, got {feature!r}") from None
+    canvas = Canvas()
+    _draw_layers(canvas, layers)
+    return layers, canvas
 
 
 def draw_plain_section(canvas: Canvas, dims: SectionDimensions) -> None:

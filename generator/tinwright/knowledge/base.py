@@ -8,12 +8,13 @@ from functools import cached_property
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any, cast
 
-from tinwright.knowledge.linking import turned_round
+from tinwright.knowledge.linking import mentions, turned_round
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Mapping, Sequence
     from pathlib import Path
 
+    from tinwright.knowledge.linking import Mention
     from tinwright.knowledge.models import (
         Can,
         Cause,
@@ -41,11 +42,13 @@ class KnowledgeBase:
         root: the folder it was read from.
         records: every record by `(kind, id)`.
         seen_here: how often each cause was confirmed at the benches, when that was counted. It has no page of its own.
+        mentions: what each record names, where that is known already.
     """
 
     root: Path
     records: Mapping[tuple[str, str], Record]
     seen_here: SeenHere | None = None
+    mentions: Mapping[tuple[str, str], Sequence[Mention]] | None = None
 
     def of_kind(self, kind: str) -> Mapping[str, Any]:
         """Return the records of one kind by id, sorted."""
@@ -60,7 +63,7 @@ class KnowledgeBase:
 
     @cached_property
     def _backlinks(self) -> dict[tuple[str, str], tuple[tuple[str, str, str], ...]]:
-        return turned_round(dict(self.records))
+        return turned_round(self.mentions or {key: mentions(record) for key, record in self.records.items()})
 
     def named_by(self, kind: str, id_: str, *, by: str | None = None, field: str | None = None) -> tuple[Record, ...]:
         """Return the records that name the record `kind/id_`, once each.

@@ -13,9 +13,11 @@ from pydantic import BaseModel
 from tinwright.knowledge.models.base import AnyReference, Reference
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
+
     from tinwright.knowledge.models.base import Record
 
-__all__ = ["INLINE", "Mention", "mentions"]
+__all__ = ["INLINE", "Mention", "mentions", "turned_round"]
 
 INLINE = re.compile(r"\[\[(?P<kind>[a-z-]+)/(?P<id>[a-z0-9.-]+)(?:\|(?P<text>[^\]|]+))?\]\]")
 """A link written in text: `[[defect/droop]]` or `[[defect/droop|that droop]]`."""
@@ -105,12 +107,16 @@ def _nested(annotation: Any) -> Reference | AnyReference | None:
 
 
 def turned_round(
-    records: dict[tuple[str, str], Record],
+    named: Mapping[tuple[str, str], Iterable[Mention]],
 ) -> dict[tuple[str, str], tuple[tuple[str, str, str], ...]]:
-    """For each record, who names it: `(kind, id, field)`, once each, in order of kind and id."""
+    """For each record that is named, who names it: `(kind, id, field)`, once each, in order of kind and id.
+
+    Args:
+        named: what each record names, by its own kind and id.
+    """
     found: dict[tuple[str, str], set[tuple[str, str, str]]] = defaultdict(set)
-    for (kind, id_), record in records.items():
-        for mention in mentions(record):
+    for (kind, id_), names in named.items():
+        for mention in names:
             if (mention.kind, mention.id) != (kind, id_):
                 found[mention.kind, mention.id].add((kind, id_, mention.field))
     return {target: tuple(sorted(sources)) for target, sources in found.items()}

@@ -50,7 +50,8 @@ def load(root: Path) -> KnowledgeBase:
         raise ContentError(problems)
     records = {key: item.record for key, item in placed.items()}
     counts = records.pop((SeenHere.kind, SeenHere.kind), None)
-    return KnowledgeBase(root, MappingProxyType(records), counts if isinstance(counts, SeenHere) else None)
+    named = {key: item.mentions for key, item in placed.items() if key in records}
+    return KnowledgeBase(root, MappingProxyType(records), counts if isinstance(counts, SeenHere) else None, named)
 
 
 def find_problems(root: Path) -> list[Problem]:

@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from tinwright.errors import SeamingError
 from tinwright.measures import MM_PER_INCH
+from tinwright.remembering import remembered
 
 __all__ = ["CanCode", "parse_can_code", "parse_size"]
 
@@ -55,6 +56,7 @@ class CanCode:
         return self.height_in * MM_PER_INCH
 
 
+@remembered
 def parse_size(text: str) -> Fraction:
     """Read one size of a can code, in inches: all digits but the last two are inches, the last two sixteenths.
 
@@ -76,6 +78,7 @@ def parse_size(text: str) -> Fraction:
     return int(match["inches"]) + sixteenths / 16
 
 
+@remembered
 def parse_can_code(text: str) -> CanCode:
     """Read a can size code: diameter by height, or three sizes for a rectangular can.
 

@@ -13,10 +13,11 @@ from math import lcm
 from typing import TYPE_CHECKING
 
 from tinwright.errors import SeamingError
+from tinwright.remembering import remembered
 from tinwright.seaming.can_codes import CanCode, parse_can_code, parse_size
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
 
 __all__ = [
     "SealerSetup",
@@ -145,6 +146,11 @@ def reachable_stacks(spacers: Sequence[Spacer]) -> dict[Fraction, Stack]:
     >>> [str(height) for height in reachable_stacks(spacers)]
     ['0', '3/16', '3/8']
     """
+    return dict(_reachable(tuple(spacers)))
+
+
+@remembered
+def _reachable(spacers: tuple[Spacer, ...]) -> Mapping[Fraction, Stack]:
     for spacer in spacers:
         if spacer.size_in <= 0 or spacer.count < 0:
             raise SeamingError(

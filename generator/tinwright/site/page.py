@@ -59,11 +59,7 @@ def relative_address(target: str, here: str, *, directory_urls: bool) -> str:
     >>> relative_address("causes/x.md#confirm", "defects/droop.md", directory_urls=False)
     '../causes/x.html#confirm'
     """
-    uri, hash_, anchor = target.partition("#")
-    if not uri:
-        return target
-    folder = _folder(here, directory_urls=directory_urls)
-    return _path(uri, folder, directory_urls=directory_urls) + hash_ + anchor
+    return _link(target, _folder(here, directory_urls=directory_urls), directory_urls=directory_urls)
 
 
 @remembered
@@ -73,7 +69,10 @@ def _folder(here: str, *, directory_urls: bool) -> str:
 
 
 @remembered
-def _path(uri: str, folder: str, *, directory_urls: bool) -> str:
+def _link(target: str, folder: str, *, directory_urls: bool) -> str:
+    uri, hash_, anchor = target.partition("#")
+    if not uri:
+        return target
     goal = address_of(uri, directory_urls=directory_urls)
     path = posixpath.relpath(f"/{goal}", f"/{folder}")  # from the root of the site; without it, of this folder
-    return f"{path}/" if goal.endswith("/") or not goal else path
+    return f"{path}{'/' if goal.endswith('/') or not goal else ''}{hash_}{anchor}"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+from dataclasses import dataclass, field
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 
@@ -13,6 +14,7 @@ from markupsafe import Markup, escape
 from tinwright.knowledge import plain_words as words
 from tinwright.knowledge.evidence_words import evidence_lead, evidence_notes
 from tinwright.knowledge.linking import INLINE
+from tinwright.knowledge.models import Source
 from tinwright.measures import MM_PER_INCH, mixed_number
 from tinwright.remembering import remembered
 from tinwright.seaming.hardware import nearest_awg, screw_travel_in
@@ -20,15 +22,14 @@ from tinwright.site.page import relative_address
 from tinwright.templates import templates_of
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping, Sequence
-
-    from jinja2.runtime import Context
+    from collections.abc import Callable, Iterable, Mapping, Sequence
 
     from tinwright.knowledge import KnowledgeBase
-    from tinwright.knowledge.models.base import Evidence, Record
+    from tinwright.knowledge.models.base import Evidence, Record, Statement
 
 __all__ = ["Renderer", "markdown_text", "photo_name", "script_json", "search_words", "uri_of"]
 
+_BLANK_LINES = re.compile(r"\n\n\n+")
 _MARKDOWN_SPECIAL = re.compile(r"[^\w .,;?/%°\u00a0-\uffff-]|_")
 
 
@@ -79,8 +80,23 @@ def search_words(texts: Iterable[str]) -> Markup:
     return Markup(" ".join(word for word in words if word not in _SMALL_WORDS))  # noqa: S704 letters, digits, ' and -
 
 
+@dataclass
+class _PageInHand:
+    """What links and cautions depend on, of the page that is being rendered."""
+
+    uri: str = ""
+    told: set[str] = field(default_factory=set)
+
+
+def _by_page(filter_: Callable[..., Markup | str]) -> Callable[..., Markup | str]:
+    """Mark what depends on the page in hand: Jinja works out other filters of a constant once, when it compiles."""
+    return pass_context(lambda _, *values: filter_(*values))
+
+
 class Renderer:
-    """Renders templates against one knowledge base.
+    """Renders templates against one knowledge base, one page after the other.
+
+    Within a template `page.uri` is where the page lies, `page.told` the ids of cautions that were told on it in full.
 
     Args:
         kb: the knowledge base.
@@ -99,14 +115,17 @@ class Renderer:
     ) -> None:
         self._kb = kb
         self._directory_urls = directory_urls
+        self._page = _PageInHand()
         self._env = templates_of("site")
         self._env.add_extension("jinja2.ext.do")
         self._env.filters.update(
             md=markdown_text,
-            rich=self._rich,
-            href=self._href,
-            link=self._link,
-            evidence=self._evidence,
+            rich=_by_page(self._rich),
+            href=_by_page(self._href),
+            link=_by_page(self._link),
+            evidence=_by_page(self._evidence),
+            statement=_by_page(self._statement),
+            summary=lambda record: record.summary if "summary" in type(record).model_fields else "",
             say=words.say,
             screw_travel=lambda thread: f"{float(screw_travel_in(thread)):.4f}",
             nearest_awg=nearest_awg,
@@ -126,6 +145,7 @@ class Renderer:
         self._env.tests["safe_address"] = lambda address: re.match(r"https?://[^\s\"'<>]+$", address) is not None
         self._env.globals.update(
             kb=kb,
+            page=self._page,
             practice=practice,
             on_paper=on_paper,
             programme=kb.programme,
@@ -136,55 +156,53 @@ class Renderer:
 
     def render(self, template: str, here: str, **values: Any) -> str:
         """Render one template to the text of the page at `here`."""
-        text = self._env.get_template(template).render(here=here, seen=[], **values).strip()
-        while "\n\n\n" in text:
-            text = text.replace("\n\n\n", "\n\n")
-        return f"{text}\n"
+        self._page.uri, self._page.told = here, set()
+        text = self._env.get_template(template).render(**values)
+        return _BLANK_LINES.sub("\n\n", text).strip() + "\n"
 
     def address(self, target: str, here: str) -> str:
         """Return the link from the page `here` to `target`."""
         return relative_address(target, here, directory_urls=self._directory_urls)
 
-    @pass_context
-    def _href(self, context: Context, target: str | Record) -> str:
-        uri = target if isinstance(target, str) else uri_of(target)
-        return self.address(uri, context["here"])
+    def _href(self, target: str | Record) -> str:
+        return self.address(target if isinstance(target, str) else uri_of(target), self._page.uri)
 
-    @pass_context
-    def _link(self, context: Context, record: Record, text: str | None = None) -> Markup:
-        return _linked(self.address(uri_of(record), context["here"]), text or record.name)
+    def _link(self, record: Record, text: str | None = None) -> Markup:
+        return _linked(self.address(uri_of(record), self._page.uri), text or record.name)
 
-    @pass_context
-    def _rich(self, context: Context, text: str) -> Markup:
-        return self.rich(text, context["here"])
+    def _rich(self, text: str) -> Markup:
+        return self.rich(text, self._page.uri)
+
+    def _statement(self, statement: Statement) -> Markup:
+        return Markup(f"{self._rich(statement.text)} {self._evidence(statement.evidence)}")  # noqa: S704 both escaped
 
     def rich(self, text: str, here: str) -> Markup:
         """Escape a text, and turn each `[[kind/id]]` in it into a link."""
-        parts: list[Markup] = []
-        end = 0
         if "[[" not in text:
             return escape(text)
+        parts: list[Markup] = []
+        end = 0
         for match in INLINE.finditer(text):
             record = self._kb.records[match["kind"], match["id"]]
-            label = match["text"] or getattr(record, "short", None) or record.name
+            label = match["text"] or (record.short if isinstance(record, Source) else record.name)
             parts.append(escape(text[end : match.start()]))
             link = _linked(self.address(uri_of(record), here), label)
-            cited = record.kind == "source"
-            parts.append(Markup('<span class="tw-evidence">{}</span>').format(link) if cited else link)
+            parts.append(
+                Markup('<span class="tw-evidence">{}</span>').format(link) if isinstance(record, Source) else link
+            )
             end = match.end()
         parts.append(escape(text[end:]))
         return Markup("").join(parts)
 
-    @pass_context
-    def _evidence(self, context: Context, evidence: Evidence) -> Markup:
+    def _evidence(self, evidence: Evidence) -> Markup:
         """Say in words how a statement is known, with a link to the source."""
         where = ""
         if evidence.source is not None:
             source = self._kb.sources[evidence.source]
-            where = _linked(self.address(uri_of(source), context["here"]), source.short)
+            where = self._link(source, source.short)
             if evidence.where:
                 where += escape(f", {evidence.where}")
-        lead, note = escape(evidence_lead(evidence)), self.rich(evidence_notes(evidence), context["here"])
+        lead, note = escape(evidence_lead(evidence)), self._rich(evidence_notes(evidence))
         grade = escape(evidence.grade)
         return Markup(f'<span class="tw-evidence tw-evidence--{grade}">{lead}{escape(where)}{note}</span>')  # noqa: S704 each part escaped
 

@@ -3,8 +3,9 @@
     python tests/bench/bench_site.py
 
 Both sides of a ratio are measured in turns in one run, in processor time, the best of several, so that other work on the
-machine counts little. The wait after an edit is real time: run it on an idle machine. Stock is Material with its own search and no other plugin. It is measured twice: with no menu given, which is what a folder of
-pages gets (every page in the menu of every page), and with our menu of ways in.
+machine counts little. The wait after an edit is real time: run it on an idle machine. Stock is Material with its own search
+and no other plugin. It is measured twice: with no menu given, which is what a folder of pages gets (every page in the menu
+of every page), and with our menu of ways in.
 Stock converts Markdown, renders the theme, and indexes the search. Ours does that, and reads and checks the records,
 computes, draws, and makes the copy to save and the list of files to keep without a signal.
 """
@@ -22,6 +23,7 @@ import tempfile
 import time
 import urllib.request
 from pathlib import Path
+from statistics import median
 
 ROOT = Path(__file__).parents[2]
 SURROUNDINGS = {**os.environ, "NO_MKDOCS_2_WARNING": "1", "PYTHONPATH": str(ROOT / "generator")}
@@ -35,18 +37,17 @@ plugins: [search]
 """
 STAGES = """
 import time
-start = time.perf_counter()
 import mkdocs.commands.build
 import tinwright.site.plugin as plugin
 from mkdocs.config import load_config
 spent = {}
 def timed(name, function):
     def run(*values, **named):
-        begun = time.perf_counter()
+        begun = time.process_time()
         try:
             return function(*values, **named)
         finally:
-            spent[name] = spent.get(name, 0) + time.perf_counter() - begun
+            spent[name] = spent.get(name, 0) + time.process_time() - begun
     return run
 for name, stage in (("load", "reading"), ("load_bank", "reading"), ("build_site", "computing and writing Markdown"),
                     ("write_copy", "copy to save"), ("write_worker", "list of files to keep"),
@@ -55,9 +56,9 @@ for name, stage in (("load", "reading"), ("load_bank", "reading"), ("build_site"
 config = load_config("mkdocs.yml", site_dir=SITE)
 config.plugins.on_startup(command="build", dirty=False)
 mkdocs.commands.build.build(config)
-whole = time.perf_counter() - start
+spent["whole"] = time.process_time()
 for stage, seconds in spent.items():
-    print(f"{stage}\\t{seconds / whole:.3f}")
+    print(f"{stage}\\t{seconds}")
 """
 
 
@@ -140,19 +141,25 @@ def compile_ours() -> None:
     compileall.compile_dir(ROOT / "generator", quiet=1)
 
 
-def shares() -> None:
+def shares(times: int) -> None:
     compile_ours()
+    runs = []
     with tempfile.TemporaryDirectory() as site:
-        code = STAGES.replace("SITE", repr(site))
-        told = subprocess.run(
-            [sys.executable, "-c", code], cwd=ROOT, env=SURROUNDINGS, check=True, capture_output=True, text=True
-        ).stdout
-    rows = [row.split("\t") for row in told.splitlines() if "\t" in row]
-    say("share of a build of the demonstration, starting Python included:")
-    for stage, share in rows:
-        say(f"  {stage:32} {float(share):6.1%}")
-    ours = sum(float(share) for stage, share in rows if stage.startswith(("reading", "computing")))
-    say(f"  {'ours: reading, computing, writing':32} {ours:6.1%}; the rest is MkDocs, the theme, the search")
+        command = [sys.executable, "-c", STAGES.replace("SITE", repr(site))]
+        for _ in range(times):
+            told = subprocess.run(
+                command, cwd=ROOT, env=SURROUNDINGS, check=True, capture_output=True, text=True
+            ).stdout
+            runs.append(
+                {stage: float(seconds) for stage, _, seconds in (row.partition("\t") for row in told.splitlines())}
+            )
+    say(f"share of the processor time of a build, the start of Python included, the middle of {times} runs:")
+    for stage in runs[0]:
+        if stage != "whole":
+            say(f"  {stage:32} {median(run[stage] / run['whole'] for run in runs):6.1%}")
+    ours = [(run["reading"] + run["computing and writing Markdown"]) / run["whole"] for run in runs]
+    say(f"  {'ours: reading, computing, writing':32} {median(ours):6.1%}, from {min(ours):.1%} to {max(ours):.1%}")
+    say("  the rest is MkDocs, the theme, the search")
 
 
 def edits(times: int) -> None:
@@ -183,10 +190,8 @@ def edits(times: int) -> None:
             waits.append(time.perf_counter() - begun)
         server.terminate()
         server.wait()
-    say(
-        f"from an edit to the fresh page: {min(waits):.2f} s at best, {sorted(waits)[len(waits) // 2]:.2f} s in the middle"
-    )
-    say(f"  {sorted(waits)[len(waits) // 2] / first:.2f} of the time to the first page")
+    say(f"from an edit to the fresh page: {min(waits):.2f} s at best, {median(waits):.2f} s in the middle")
+    say(f"  {median(waits) / first:.2f} of the time to the first page")
 
 
 def _until(address: str, words: str) -> None:
@@ -213,7 +218,7 @@ def check(times: int) -> None:
 
 if __name__ == "__main__":
     check(7)
-    shares()
+    shares(7)
     edits(7)
     beside_stock(0, 3)
     beside_stock(3, 2)

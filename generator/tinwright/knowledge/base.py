@@ -33,6 +33,8 @@ if TYPE_CHECKING:
 
 __all__ = ["KnowledgeBase"]
 
+_NONE: Mapping[str, Any] = MappingProxyType({})
+
 
 @dataclass(frozen=True, eq=False)
 class KnowledgeBase:
@@ -52,7 +54,7 @@ class KnowledgeBase:
 
     def of_kind(self, kind: str) -> Mapping[str, Any]:
         """Return the records of one kind by id, sorted."""
-        return self._by_kind.get(kind, MappingProxyType({}))
+        return self._by_kind.get(kind, _NONE)
 
     @cached_property
     def _by_kind(self) -> dict[str, Mapping[str, Record]]:

@@ -9,6 +9,20 @@ if TYPE_CHECKING:
 
 __all__ = ["evidence_lead", "evidence_notes"]
 
+_LEADS = {
+    "source": "",
+    "derived": "worked out here",
+    "practice": "common practice, no source",
+    "memory": "from trade memory, not checked in a published source",
+    "invented": "invented as an example",
+}
+_LEADS_TO_A_SOURCE = {
+    **_LEADS,
+    "derived": "worked out here from ",
+    "practice": "common practice, no source; compare ",
+    "memory": "from memory, not checked: ",
+}
+
 
 def evidence_lead(evidence: Evidence) -> str:
     """Return the words that go before the source, or stand alone where none is named; empty for what was read there.
@@ -17,14 +31,7 @@ def evidence_lead(evidence: Evidence) -> str:
     >>> evidence_lead(Evidence(grade="practice"))
     'common practice, no source'
     """
-    named = evidence.source is not None
-    return {
-        "source": "",
-        "derived": "worked out here" + (" from " if named else ""),
-        "practice": "common practice, no source" + ("; compare " if named else ""),
-        "memory": "from memory, not checked: " if named else "from trade memory, not checked in a published source",
-        "invented": "invented as an example",
-    }[evidence.grade]
+    return (_LEADS if evidence.source is None else _LEADS_TO_A_SOURCE)[evidence.grade]
 
 
 def evidence_notes(evidence: Evidence) -> str:

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from tinwright.bench.set_ups import all_sheets
 from tinwright.knowledge.handwritten import read_handwritten
 from tinwright.knowledge.printed import read_printed
+from tinwright.remembering import remembered
 from tinwright.site.accessibility_page import ACCESSIBILITY_PAGE, accessibility_page
 from tinwright.site.bench_log_page import bench_log_assets, bench_log_page
 from tinwright.site.bench_pages import bench_assets, bench_pages
@@ -171,5 +172,6 @@ def _package_assets() -> Iterator[Asset]:
             yield Asset(f"{folder}/{name}", _without_comments(content) if ours else content)
 
 
+@remembered
 def _without_comments(script: bytes) -> bytes:
     return _BLOCK_COMMENT.sub(b"", _LINE_COMMENT.sub(b"", script))

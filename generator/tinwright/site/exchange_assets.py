@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-from dataclasses import replace
 from importlib.resources import files
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
@@ -122,4 +121,4 @@ def with_structured_data(
             yield page
             continue
         block = f'\n\n<script type="application/ld+json">{script_json(about)}</script>\n'
-        yield replace(page, text=page.text.rstrip("\n") + block)
+        yield Page(page.uri, page.text.rstrip("\n") + block)

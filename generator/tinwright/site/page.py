@@ -73,6 +73,11 @@ def _link(target: str, folder: str, *, directory_urls: bool) -> str:
     uri, hash_, anchor = target.partition("#")
     if not uri:
         return target
-    goal = address_of(uri, directory_urls=directory_urls)
-    path = posixpath.relpath(f"/{goal}", f"/{folder}")  # from the root of the site; without it, of this folder
-    return f"{path}{'/' if goal.endswith('/') or not goal else ''}{hash_}{anchor}"
+    there, _, name = address_of(uri, directory_urls=directory_urls).rpartition("/")
+    way = _way(there, folder)
+    return f"{name if name and way == '.' else f'{way}/{name}'}{hash_}{anchor}"
+
+
+@remembered
+def _way(there: str, here: str) -> str:
+    return posixpath.relpath(f"/{there}", f"/{here}")  # from the root of the site; without it, of this folder

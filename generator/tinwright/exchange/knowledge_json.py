@@ -2,16 +2,9 @@
 
 from __future__ import annotations
 
-import datetime as dt
-from decimal import Decimal
-from fractions import Fraction
-from functools import cache
 from typing import TYPE_CHECKING, Any
 
-from pydantic import BaseModel
-
 from tinwright.knowledge.models import KINDS
-from tinwright.measures import Length
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -36,7 +29,7 @@ def knowledge_json(kb: KnowledgeBase, *, address: Callable[[Record], str] | None
     """
     records: dict[str, dict[str, Any]] = {kind: {} for kind in KINDS}
     for (kind, id_), record in sorted(kb.records.items()):
-        records[kind][id_] = _plain(record)
+        records[kind][id_] = record.model_dump(mode="json", exclude_defaults=True)
     pages = {
         f"{kind}/{id_}": address(record)
         for (kind, id_), record in sorted(kb.records.items())
@@ -51,36 +44,3 @@ def knowledge_json(kb: KnowledgeBase, *, address: Callable[[Record], str] | None
         "pages": pages,
         "records": records,
     }
-
-
-def _plain(value: Any) -> Any:
-    if type(value) is str:
-        return value
-    if isinstance(value, BaseModel):
-        return {
-            name: _plain(field)
-            for name, default in _fields(type(value))
-            if (field := getattr(value, name)) is not default and not _is_default(field, default)
-        }
-    if isinstance(value, tuple):
-        return [_plain(item) for item in value]
-    if isinstance(value, Length):
-        return value.text
-    if isinstance(value, Fraction):
-        return f"{value} turn" if value <= 1 else f"{value} turns"
-    if isinstance(value, dt.date):
-        return value.isoformat()
-    if isinstance(value, Decimal):
-        return str(value)
-    return value if isinstance(value, bool | int | float | type(None)) else str(value)
-
-
-@cache
-def _fields(model: type[BaseModel]) -> tuple[tuple[str, Any], ...]:
-    """Return the name and the default of each field of a model; where there is no default, `...`."""
-    fields = model.model_fields.items()
-    return tuple((name, ... if info.is_required() else info.get_default()) for name, info in fields)
-
-
-def _is_default(value: Any, default: Any) -> bool:
-    return type(value) is type(default) and bool(value == default)

@@ -37,6 +37,22 @@ class TreeNode:
 
 
 @dataclass(frozen=True)
+class _Measured:
+    """A node with what it takes, worked out once."""
+
+    node: TreeNode
+    lines: tuple[str, ...]
+    height: float
+    children: tuple[_Measured, ...]
+    below: float
+    """Height of what follows from it."""
+
+    @property
+    def room(self) -> float:
+        return max(self.height, self.below)
+
+
+@dataclass(frozen=True)
 class _Box:
     node: TreeNode
     x: float
@@ -83,37 +99,23 @@ def tree_svg(nodes: tuple[TreeNode, ...], *, title: str, description: str, id_pr
 def _lay_out(nodes: Sequence[TreeNode]) -> list[_Box]:
     boxes: list[_Box] = []
     top = 0.0
-    for node in nodes:
-        room = _room(node)
-        boxes += _place(node, depth=0, top=top, room=room, parent=None)
-        top += room + _APART
+    for tree in map(_measured, nodes):
+        boxes += _place(tree, depth=0, top=top, parent=None)
+        top += tree.room + _APART
     return boxes
 
 
-def _lines(node: TreeNode) -> tuple[str, ...]:
-    return wrap(node.label, width=_WIDTH - 2 * _PAD, size=_LETTERS * _BOLD) or ("",)
+def _measured(node: TreeNode) -> _Measured:
+    lines = wrap(node.label, width=_WIDTH - 2 * _PAD, size=_LETTERS * _BOLD) or ("",)
+    children = tuple(map(_measured, node.children))
+    below = sum(child.room for child in children) + _APART * max(0, len(children) - 1)
+    return _Measured(node, lines, _KIND + 5 + _ROW * len(lines) + 2 * _PAD, children, below)
 
 
-def _height(node: TreeNode) -> float:
-    return _KIND + 5 + _ROW * len(_lines(node)) + 2 * _PAD
-
-
-def _room(node: TreeNode) -> float:
-    return max(_height(node), _room_below(node))
-
-
-def _room_below(node: TreeNode) -> float:
-    return sum(map(_room, node.children)) + _APART * max(0, len(node.children) - 1)
-
-
-def _place(
-    node: TreeNode, *, depth: int, top: float, room: float, parent: tuple[float, float] | None
-) -> Iterator[_Box]:
-    height = _height(node)
-    x, y = depth * (_WIDTH + _GAP), top + (room - height) / 2
-    yield _Box(node, x, y, height, _lines(node), parent)
-    top += (room - _room_below(node)) / 2
-    for child in node.children:
-        own = _room(child)
-        yield from _place(child, depth=depth + 1, top=top, room=own, parent=(x + _WIDTH, y + height / 2))
-        top += own + _APART
+def _place(tree: _Measured, *, depth: int, top: float, parent: tuple[float, float] | None) -> Iterator[_Box]:
+    x, y = depth * (_WIDTH + _GAP), top + (tree.room - tree.height) / 2
+    yield _Box(tree.node, x, y, tree.height, tree.lines, parent)
+    top += (tree.room - tree.below) / 2
+    for child in tree.children:
+        yield from _place(child, depth=depth + 1, top=top, parent=(x + _WIDTH, y + tree.height / 2))
+        top += child.room + _APART

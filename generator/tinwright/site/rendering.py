@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import re
 from dataclasses import dataclass, field
+from functools import cache
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 
@@ -118,6 +119,7 @@ class Renderer:
         self._page = _PageInHand()
         self._env = templates_of("site")
         self._env.add_extension("jinja2.ext.do")
+        self._template = cache(self._env.get_template)
         self._env.filters.update(
             md=markdown_text,
             rich=_by_page(self._rich),
@@ -157,7 +159,7 @@ class Renderer:
     def render(self, template: str, here: str, **values: Any) -> str:
         """Render one template to the text of the page at `here`."""
         self._page.uri, self._page.told = here, set()
-        text = self._env.get_template(template).render(**values)
+        text = self._template(template).render(**values)
         return _BLANK_LINES.sub("\n\n", text).strip() + "\n"
 
     def address(self, target: str, here: str) -> str:

@@ -17,6 +17,7 @@ from pydantic import (
     ConfigDict,
     Field,
     GetPydanticSchema,
+    PlainSerializer,
     StringConstraints,
     WithJsonSchema,
     model_validator,
@@ -92,6 +93,10 @@ def _as_turns(value: object) -> Fraction:
     return value if isinstance(value, Fraction) else parse_turns(str(value))
 
 
+def _turns_text(value: Fraction) -> str:
+    return f"{value} turn" if value <= 1 else f"{value} turns"
+
+
 def _any_schema(_source: Any, _handler: Any) -> core_schema.CoreSchema:
     return core_schema.any_schema()
 
@@ -100,6 +105,7 @@ LengthField = Annotated[
     Length,
     GetPydanticSchema(_any_schema),
     BeforeValidator(_as_length),
+    PlainSerializer(str),
     WithJsonSchema({"type": "string", "pattern": r"^[\d./ -]+(in|mm)$", "examples": ["3/16 in", "1.40 mm"]}),
 ]
 """A length with its unit, such as `3/16 in`, `0.055 in` or `1.40 mm`; kept exact."""
@@ -108,6 +114,7 @@ TurnsField = Annotated[
     Fraction,
     GetPydanticSchema(_any_schema),
     BeforeValidator(_as_turns),
+    PlainSerializer(_turns_text),
     WithJsonSchema({"type": "string", "pattern": r"^[\d./ -]+turns?$", "examples": ["1/8 turn"]}),
 ]
 """A part of a turn of an adjusting screw, such as `1/8 turn`; kept exact."""

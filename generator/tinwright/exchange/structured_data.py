@@ -47,9 +47,8 @@ def structured_data(
         about = _defined_term(kb, kb.terms[record.id])
     else:
         about = {"@type": "LearningResource", "learningResourceType": KIND_TITLES[record.kind][0]}
-        summary = getattr(record, "summary", None)
-        if summary:
-            about["description"] = _words(kb, summary)
+        if record.kind == "defect":
+            about["description"] = _words(kb, kb.defects[record.id].summary)
     common: dict[str, Any] = {"@context": _CONTEXT, "name": record.name}
     if address:
         common["url"] = address(record)

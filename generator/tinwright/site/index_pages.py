@@ -109,13 +109,16 @@ def _gallery(kb: KnowledgeBase, renderer: Renderer) -> Page:
 
 
 def _describe(record: Record) -> str:
-    for field in ("summary", "about", "hazard"):
-        if value := getattr(record, field, None):
-            return str(value)
-    for field in ("what", "purpose", "does", "definition"):
-        if value := getattr(record, field, None):
-            return str(value.text)
-    return ""
+    known = type(record).model_fields
+    field = next((field for field in _DESCRIBING if field in known), None)
+    if field is None:
+        return ""
+    value = getattr(record, field)
+    return value if isinstance(value, str) else str(value.text)
+
+
+_DESCRIBING = ("summary", "about", "hazard", "what", "purpose", "does", "definition")
+"""Fields that tell what a record is about, the best first."""
 
 
 _STAGES = (

@@ -15,7 +15,7 @@ from markupsafe import Markup, escape
 from tinwright.knowledge import plain_words as words
 from tinwright.knowledge.evidence_words import evidence_lead, evidence_notes
 from tinwright.knowledge.linking import INLINE
-from tinwright.knowledge.models import Source
+from tinwright.knowledge.models import Defect, Source
 from tinwright.measures import MM_PER_INCH, mixed_number
 from tinwright.remembering import remembered
 from tinwright.seaming.hardware import nearest_awg, screw_travel_in
@@ -127,7 +127,7 @@ class Renderer:
             link=_by_page(self._link),
             evidence=_by_page(self._evidence),
             statement=_by_page(self._statement),
-            summary=lambda record: record.summary if "summary" in type(record).model_fields else "",
+            summary=lambda record: record.summary if isinstance(record, Defect) else "",
             say=words.say,
             screw_travel=lambda thread: f"{float(screw_travel_in(thread)):.4f}",
             nearest_awg=nearest_awg,
@@ -151,7 +151,6 @@ class Renderer:
             practice=practice,
             on_paper=on_paper,
             programme=kb.programme,
-            say=words.say,
             say_direction=words.say_direction,
             kind_titles=words.KIND_TITLES,
         )

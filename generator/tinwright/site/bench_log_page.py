@@ -10,6 +10,7 @@ from tinwright.benchlog import KINDS, REASONS
 from tinwright.benchlog.events import RESULTS
 from tinwright.knowledge.models.trouble import Turn
 from tinwright.seaming.signs import ADJUSTERS
+from tinwright.site.bench_data import BENCH_LOG_PAGE, SEAM_CHECK_PAGE, BenchData
 from tinwright.site.page import Asset, Page
 from tinwright.site.rendering import script_json, uri_of
 
@@ -20,12 +21,9 @@ if TYPE_CHECKING:
     from tinwright.knowledge import KnowledgeBase
     from tinwright.site.rendering import Renderer
 
-__all__ = ["BENCH_LOG_PAGE", "bench_log_assets", "bench_log_page"]
+__all__ = ["bench_log_assets", "bench_log_page"]
 
-BENCH_LOG_PAGE = "bench-log.md"
-"""Where the page lies."""
-
-_SCRIPTS = ("seaming.js", "bench-data.js", "bench-advice.js", "bench-log-data.js", "bench-log.js")
+_SCRIPTS = ("bench-log-data.js", "seaming.js", "bench-advice.js", "bench-log.js")
 
 
 def bench_log_page(kb: KnowledgeBase, renderer: Renderer) -> Iterator[Page]:
@@ -56,7 +54,8 @@ def bench_log_assets(kb: KnowledgeBase, renderer: Renderer, sheets: Mapping[tupl
         renderer: gives the addresses of pages.
         sheets: set-up sheets by sealer and can.
     """
-    text = f"globalThis.tinwrightBenchLogData = {script_json(_plain(kb, renderer, sheets))};\n"
+    bench, log = script_json(BenchData(kb, renderer).for_the_log()), script_json(_plain(kb, renderer, sheets))
+    text = f"globalThis.tinwrightData = {bench};\nglobalThis.tinwrightBenchLogData = {log};\n"
     yield Asset("assets/bench-log-data.js", text.encode())
 
 
@@ -91,5 +90,5 @@ def _plain(kb: KnowledgeBase, renderer: Renderer, sheets: Mapping[tuple[str, str
             for name, heated in (("notHeated", False), ("heated", True))
         },
         "fails": renderer.address(uri_of(fails), BENCH_LOG_PAGE) if fails else "",
-        "seamCheck": renderer.address("seam-check.md", BENCH_LOG_PAGE),
+        "seamCheck": renderer.address(SEAM_CHECK_PAGE, BENCH_LOG_PAGE),
     }

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 import shutil
 from typing import TYPE_CHECKING
 
@@ -136,13 +135,6 @@ def test_the_same_content_gives_the_same_site(programme: Path, monkeypatch: pyte
     first, second = (programme.parent / f"{programme.name}-{name}" for name in ("first", "second"))
     files = sorted(file.relative_to(first) for file in first.rglob("*") if file.is_file())
     assert [file for file in files if (first / file).read_bytes() != (second / file).read_bytes()] == []
-
-
-def test_no_script_has_a_text_over_several_lines_in_which_a_line_could_look_like_a_comment() -> None:
-    for file in sorted((ROOT / "generator" / "tinwright" / "site" / "assets").glob("*.js")):
-        code = re.sub(r"(?ms)^[ \t]*(?://[^\n]*|/\*\*(?:(?!\*/).)*\*/[ \t]*)\n", "", file.read_text(encoding="utf-8"))
-        code = re.sub(r"/\*\*.*?\*/|(?<=[;{}),]) //.*", "", code)
-        assert [line for line in code.splitlines() if line.count("`") % 2] == [], file.name
 
 
 def test_only_one_script_is_waited_for(pages: Mapping[str, BeautifulSoup], site_folder: Path) -> None:

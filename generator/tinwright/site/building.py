@@ -35,7 +35,7 @@ if TYPE_CHECKING:
     from tinwright.knowledge import KnowledgeBase
     from tinwright.knowledge.bank import Bank
 
-__all__ = ["FOOTER", "NAVIGATION", "SCRIPTS", "STYLES", "SiteContent", "build_site"]
+__all__ = ["FOOTER", "JOINED", "NAVIGATION", "SCRIPTS", "STYLES", "SiteContent", "build_site"]
 
 STYLES = ("assets/tinwright.css",)
 """Style sheets every page needs, independent of the theme."""
@@ -43,7 +43,7 @@ STYLES = ("assets/tinwright.css",)
 SCRIPTS = ("assets/offline.js",)
 """Scripts every page needs; those of one page are named on that page."""
 
-_JOINED: Mapping[str, tuple[str, ...]] = MappingProxyType(
+JOINED: Mapping[str, tuple[str, ...]] = MappingProxyType(
     {
         "tinwright.css": ("tinwright.css", "figures.css"),
         "quiz-progress.js": ("quiz-progress.js", "quiz-store.js"),
@@ -164,7 +164,7 @@ def _package_assets() -> Iterator[Asset]:
             for entry in sorted(files("tinwright.site").joinpath(folder).iterdir(), key=lambda e: e.name)
             if entry.is_file() and not entry.name.startswith((".", "__"))
         }
-        for whole, parts in _JOINED.items():
+        for whole, parts in JOINED.items():
             if whole in found:
                 found[whole] = b"\n".join([found.pop(part) for part in parts])
         for name, content in sorted(found.items()):

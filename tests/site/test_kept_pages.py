@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+import re
 import shutil
 from typing import TYPE_CHECKING
 
 import pytest
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
+from mkdocs.structure.files import Files
 
 from demo_site import ROOT
 from tinwright.site.kept_pages import KeptPages, UnchangedPage
+from tinwright.site.served_theme import environment_of
 from tinwright.starter import lay_down
 
 if TYPE_CHECKING:
@@ -100,3 +103,16 @@ def test_a_change_around_the_pages_builds_them_all_anew(
     after, used = serve()
     assert used == 0
     assert after == serve(fresh=True)[0]
+
+
+def test_the_theme_has_the_same_templates_and_files_while_it_is_served() -> None:
+    config = load_config(str(ROOT / "mkdocs.yml"))
+    theirs, ours = config.theme.get_env(), environment_of(config.theme)
+    assert ours.list_templates() == [name for name in theirs.list_templates() if not re.search(r"(^|/)\.", name)]
+    kept = []
+    for environment in (theirs, ours):
+        files = Files([])
+        files.add_files_from_theme(environment, config)
+        kept.append([(file.src_uri, file.abs_src_path) for file in files])
+    assert kept[0] == kept[1] != []
+    assert ours.filters.keys() == theirs.filters.keys()

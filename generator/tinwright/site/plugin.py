@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import gc
 import re
+from functools import partial
 from importlib.resources import files as package_files
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal
@@ -22,6 +23,7 @@ from tinwright.site.building import FOOTER, NAVIGATION, SCRIPTS, STYLES, SiteCon
 from tinwright.site.exchange_assets import FEED, KNOWLEDGE
 from tinwright.site.kept_pages import KeptPages, UnchangedPage
 from tinwright.site.saved_copy import copy_name, dated, write_copy
+from tinwright.site.served_theme import environment_of
 from tinwright.site.set_aside import SetAside, set_aside
 from tinwright.site.web_app import MANIFEST, manifest_text, retire_worker, write_worker
 from tinwright.templates import compiled_templates
@@ -102,6 +104,8 @@ class TinwrightPlugin(BasePlugin[TinwrightConfig]):  # type: ignore[no-untyped-c
         made = {page.uri for page in self._site.pages}
         config.nav = [{title: uri} for title, uri in NAVIGATION if uri in made]
         config.site_name = config.site_name or kb.programme.title
+        if self._edited:
+            config.theme.get_env = partial(environment_of, config.theme)  # type: ignore[method-assign]
         config.extra_css = [*STYLES, *config.extra_css]
         config.extra_javascript = [*SCRIPTS, *config.extra_javascript]
         return config

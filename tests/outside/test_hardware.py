@@ -10,8 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tinwright.errors import SeamingError
-from tinwright.measures import parse_length
-from tinwright.seaming.hardware import awg_diameter_in, nearest_awg, screw_travel_in
+from tinwright.measures import awg_diameter_in, nearest_awg, parse_length, screw_travel_in
 
 # Thread: travel for one turn in inches, millimeters, a quarter turn in inches. UNC and UNF threads per inch:
 # Mechanical Engineer's Data Handbook, p. 301 (read); travel is 1/threads.

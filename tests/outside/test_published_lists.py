@@ -169,7 +169,7 @@ def test_a_can_holds_a_sensible_part_of_its_outer_size(kb: KnowledgeBase, code: 
     # derived: every row of the table fills 0.77 to 0.91 of the cylinder around it; a typing slip would not
     from math import pi
 
-    from tinwright.seaming.can_codes import parse_can_code
+    from tinwright.measures import parse_can_code
 
     can, size = kb.cans[code], parse_can_code(code)
     assert can.capacity is not None

@@ -8,8 +8,8 @@ from fractions import Fraction
 import pint
 import pytest
 
-from tinwright.measures import parse_length
-from tinwright.seaming import FORMULAS, SealerSetup, Spacer, parse_can_code, parse_size, set_up
+from tinwright.measures import parse_can_code, parse_length, parse_size
+from tinwright.seaming import FORMULAS, SealerSetup, Spacer, set_up
 
 # Worked vectors of the project, marked derived: calculated from the definitions, no publisher.
 VECTORS = {

@@ -11,8 +11,8 @@ from typing import TYPE_CHECKING
 from tinwright.bench.advice import plain_text
 from tinwright.bench.profiles import sealer_setup
 from tinwright.knowledge.plain_words import say, say_direction
+from tinwright.measures import parse_can_code
 from tinwright.quizzes.questions import Choice, Question
-from tinwright.seaming.can_codes import parse_can_code
 from tinwright.seaming.setup import Stack, reachable_stacks, set_up
 
 if TYPE_CHECKING:

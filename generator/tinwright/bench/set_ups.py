@@ -9,8 +9,7 @@ from markupsafe import Markup
 
 from tinwright.bench.profiles import sealer_setup
 from tinwright.figures import stack_svg
-from tinwright.measures import mixed_number
-from tinwright.seaming.can_codes import CanCode, parse_can_code
+from tinwright.measures import CanCode, mixed_number, parse_can_code
 from tinwright.seaming.setup import SetUp, set_up
 
 if TYPE_CHECKING:

@@ -16,10 +16,10 @@ from tinwright.knowledge.models.machine import Adjuster
 from tinwright.knowledge.models.trouble import Place
 from tinwright.knowledge.models.words import Signal
 from tinwright.knowledge.plain_words import say
+from tinwright.measures import parse_can_code
 from tinwright.paper.press import Press, Printed, anchor, in_order
 from tinwright.paper.reading import handwritten_html
 from tinwright.seaming import FORMULAS, SIDE_SEAM_NOTE
-from tinwright.seaming.can_codes import parse_can_code
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator

@@ -1,14 +1,12 @@
 """The trade's arithmetic and reasoning, on plain values: no files, no YAML, no site.
 
-    from tinwright.seaming import FORMULAS, parse_can_code
+    from tinwright.seaming import FORMULAS
 
-    parse_can_code("307x409").height_in   # Fraction(73, 16)
     FORMULAS["overlap-a"].value({"CH": 0.076, "BH": 0.078, "Te": 0.010, "W": 0.118})   # 0.046
 
 The browser's half, `site/assets/seaming.js`, has the same functions under the same names in camelCase.
 """
 
-from tinwright.seaming.can_codes import CanCode, parse_can_code, parse_size
 from tinwright.seaming.causes import Distinction, Ranked, Ranking, Reason, find_distinctions, find_posterior, rank
 from tinwright.seaming.computed import VARIANTS, Computed, compute
 from tinwright.seaming.correction import RETEST, SECOND_CANNOT_MEND, CorrectionAdvice, Screw, correct, turns_text
@@ -60,7 +58,6 @@ __all__ = [
     "SYMBOLS",
     "VARIANTS",
     "Ask",
-    "CanCode",
     "CauseProfile",
     "Check",
     "Computed",
@@ -109,10 +106,8 @@ __all__ = [
     "list_questions",
     "list_signs",
     "order_checks",
-    "parse_can_code",
     "parse_percent",
     "parse_reading",
-    "parse_size",
     "percent_text",
     "rank",
     "reachable_stacks",

@@ -13,8 +13,8 @@ from math import lcm
 from typing import TYPE_CHECKING
 
 from tinwright.errors import SeamingError
+from tinwright.measures import CanCode, parse_can_code, parse_size
 from tinwright.remembering import remembered
-from tinwright.seaming.can_codes import CanCode, parse_can_code, parse_size
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 from tinwright.bench import drawings
 from tinwright.bench.seen_here import causes_in_order, seen_behind, seen_on
 from tinwright.knowledge.plain_words import KIND_TITLES
-from tinwright.seaming.can_codes import parse_can_code
+from tinwright.measures import parse_can_code
 from tinwright.site.page import Page
 from tinwright.site.rendering import uri_of
 

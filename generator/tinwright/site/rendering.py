@@ -16,9 +16,8 @@ from tinwright.knowledge import plain_words as words
 from tinwright.knowledge.evidence_words import evidence_lead, evidence_notes
 from tinwright.knowledge.linking import INLINE
 from tinwright.knowledge.models import Defect, Source
-from tinwright.measures import MM_PER_INCH, mixed_number
+from tinwright.measures import MM_PER_INCH, mixed_number, nearest_awg, screw_travel_in
 from tinwright.remembering import remembered
-from tinwright.seaming.hardware import nearest_awg, screw_travel_in
 from tinwright.site.page import relative_address
 from tinwright.templates import templates_of
 

@@ -8,7 +8,7 @@ from typing import Annotated, ClassVar, Self
 from pydantic import AfterValidator, Field, model_validator
 
 from tinwright.knowledge.models.base import Amount, Evidence, LengthField, Model, Record, Statement, Text, ref
-from tinwright.seaming.can_codes import parse_can_code
+from tinwright.measures import parse_can_code
 
 __all__ = ["Can", "Capacity", "Dimension", "DimensionLimits", "OverlapVariant", "SeamSpecification"]
 

@@ -18,8 +18,7 @@ from tinwright.knowledge.models.base import (
     TurnsField,
     ref,
 )
-from tinwright.seaming.can_codes import parse_size
-from tinwright.seaming.hardware import screw_travel_in
+from tinwright.measures import parse_size, screw_travel_in
 
 __all__ = [
     "Adjuster",

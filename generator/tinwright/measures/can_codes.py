@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from tinwright.errors import SeamingError
-from tinwright.measures import MM_PER_INCH
+from tinwright.measures.lengths import MM_PER_INCH
 from tinwright.remembering import remembered
 
 __all__ = ["CanCode", "parse_can_code", "parse_size"]

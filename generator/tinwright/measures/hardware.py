@@ -10,7 +10,7 @@ import re
 from fractions import Fraction
 
 from tinwright.errors import SeamingError
-from tinwright.measures import MM_PER_INCH
+from tinwright.measures.lengths import MM_PER_INCH
 
 __all__ = ["COARSE_PITCH_MM", "awg_diameter_in", "nearest_awg", "screw_travel_in"]
 

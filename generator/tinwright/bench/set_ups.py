@@ -130,4 +130,4 @@ def stack_drawing(sheet: Sheet, *, letters: float = 16) -> Markup:
         id_prefix="stack",
         letters=letters,
     )
-    return Markup(svg)  # noqa: S704 built as an element tree by figures
+    return Markup(svg)  # noqa: S704 figures escapes every text in it

@@ -135,7 +135,7 @@ def _scores(number: int, form: FormAnalysis) -> Markup | None:
     drawn = scores_svg(
         form.totals, items=form.items, cut=form.cut, title=f"Points on form {form.code}", id_prefix=f"form{number}"
     )
-    return Markup(drawn)  # noqa: S704 built as an element tree by figures
+    return Markup(drawn)  # noqa: S704 figures escapes every text in it
 
 
 def _plot(found: ExamAnalysis) -> Markup | None:
@@ -149,7 +149,7 @@ def _plot(found: ExamAnalysis) -> Markup | None:
     ]
     if not points:
         return None
-    # figures' element tree escapes the names of items
+    # figures escapes the names of items
     return Markup(item_plot_svg(points, title="Items", id_prefix="items"))  # noqa: S704
 
 
@@ -166,7 +166,7 @@ def _shown(item: ItemFinding, names: Names) -> dict[str, Any]:
             for place, (choice, option) in enumerate(zip(item.question.choices, item.options.options, strict=True))
         ]
         drawn = option_bars_svg(shown, title=f"Options of {item.id}", id_prefix=f"options-{item.id}")
-        bars = Markup(drawn)  # noqa: S704 built as an element tree by figures
+        bars = Markup(drawn)  # noqa: S704 figures escapes every text in it
     return {
         "item": item,
         "topic": names.topic(item.question.topic) if item.question else "",

@@ -127,7 +127,7 @@ def _charted(kb: KnowledgeBase, press: Press, chart: Chart, number: int, *, ink:
     drawn = draw_chart(chart, limit=limit, where=where, id_prefix=f"chart{number}")
     return {
         "title": f"{LABELS[chart.dimension]}, can {chart.can or 'not named'}",
-        "drawing": press.ink(drawn) if ink else Markup(drawn),  # noqa: S704 built as an element tree by figures
+        "drawing": press.ink(drawn) if ink else Markup(drawn),  # noqa: S704 figures escapes every text in it
         "words": chart_in_words(chart),
         "rows": chart_rows(chart),
         "by": by,

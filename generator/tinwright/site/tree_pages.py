@@ -121,4 +121,4 @@ def _overview(defect: Defect, branches: list[Branch], renderer: Renderer, here: 
         ),
         id_prefix="tree",
     )
-    return Markup(svg)  # noqa: S704 built as an element tree by figures
+    return Markup(svg)  # noqa: S704 figures escapes every text in it

@@ -124,6 +124,8 @@ def _teaches(kb: KnowledgeBase, record: Record) -> list[dict[str, Any]]:
 
 def _words(kb: KnowledgeBase, text: str) -> str:
     """Return a text with its links as plain words."""
+    if "[[" not in text and "  " not in text:
+        return text
 
     def name(match: re.Match[str]) -> str:
         record = kb.records.get((match["kind"], match["id"]))

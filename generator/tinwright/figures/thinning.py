@@ -46,5 +46,5 @@ def thinned(points: Sequence[Point], tolerance: float) -> list[Point]:
         place = first + 1 + ways.index(most) if most > farthest else 0
         if place:
             kept.add(place)
-            waiting += [(first, place), (place, last)]
+            waiting += [ends for ends in ((first, place), (place, last)) if ends[1] - ends[0] > 1]
     return [points[at] for at in sorted(kept)]

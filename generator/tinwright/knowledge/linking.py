@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import re
 from collections import defaultdict
-from dataclasses import dataclass
 from functools import cache
-from typing import TYPE_CHECKING, Any, get_args
+from typing import TYPE_CHECKING, Any, NamedTuple, get_args
 
 from pydantic import BaseModel
 
@@ -23,8 +22,7 @@ INLINE = re.compile(r"\[\[(?P<kind>[a-z-]+)/(?P<id>[a-z0-9.-]+)(?:\|(?P<text>[^\
 """A link written in text: `[[defect/droop]]` or `[[defect/droop|that droop]]`."""
 
 
-@dataclass(frozen=True)
-class Mention:
+class Mention(NamedTuple):
     """One record naming another."""
 
     kind: str

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import json
 from importlib.resources import files
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 from urllib.parse import urljoin
 
 from markupsafe import Markup, escape
+from pydantic_core import to_json
 
 from tinwright.exchange import change_feed, knowledge_json, structured_data
 from tinwright.site.page import Asset, Page, address_of, relative_address
@@ -34,7 +34,7 @@ def exchange_assets(kb: KnowledgeBase, *, directory_urls: bool, site_url: str | 
     def address(record: Record) -> str:
         return address_of(uri_of(record), directory_urls=directory_urls)
 
-    yield Asset(KNOWLEDGE, _json(knowledge_json(kb, address=address)))
+    yield Asset(KNOWLEDGE, to_json(knowledge_json(kb, address=address)) + b"\n")
     schema = files("tinwright.exchange").joinpath("knowledge.schema.json")
     yield Asset("data/knowledge.schema.json", schema.read_bytes())
     base = site_url or ""
@@ -45,10 +45,6 @@ def exchange_assets(kb: KnowledgeBase, *, directory_urls: bool, site_url: str | 
     for (kind, _), record in sorted(kb.records.items()):
         if kind != "programme":
             yield from _old_addresses(record, directory_urls=directory_urls, site_url=site_url)
-
-
-def _json(value: object) -> bytes:
-    return json.dumps(value, ensure_ascii=False, sort_keys=True, separators=(",", ":")).encode() + b"\n"
 
 
 def _old_addresses(record: Record, *, directory_urls: bool, site_url: str | None) -> Iterator[Asset]:

@@ -126,7 +126,8 @@ class Renderer:
             link=_by_page(self._link),
             evidence=_by_page(self._evidence),
             statement=_by_page(self._statement),
-            summary=lambda record: record.summary if isinstance(record, Defect) else "",
+            statements=_by_page(self._statements),
+            listed=_by_page(self._listed),
             say=words.say,
             screw_travel=lambda thread: f"{float(screw_travel_in(thread)):.4f}",
             nearest_awg=nearest_awg,
@@ -170,11 +171,23 @@ class Renderer:
     def _link(self, record: Record, text: str | None = None) -> Markup:
         return _linked(self.address(uri_of(record), self._page.uri), text or record.name)
 
+    def _listed(self, records: Iterable[Record]) -> Markup:
+        """Make a line of a list of each record: a link, and what a defect is in short."""
+        rows = [
+            f"<li>{self._link(record)}{f': {self._rich(record.summary)}' if isinstance(record, Defect) else ''}</li>\n"
+            for record in records
+        ]
+        return Markup("".join(rows))  # noqa: S704 each part escaped
+
     def _rich(self, text: str) -> Markup:
         return self.rich(text, self._page.uri)
 
     def _statement(self, statement: Statement) -> Markup:
         return Markup(f"{self._rich(statement.text)} {self._evidence(statement.evidence)}")  # noqa: S704 both escaped
+
+    def _statements(self, statements: Iterable[Statement], tag: str = "ul") -> Markup:
+        rows = "".join(f"<li>{self._statement(statement)}</li>\n" for statement in statements)
+        return Markup(f'<{tag} class="tw-list">\n{rows}</{tag}>\n')  # noqa: S704 each part escaped
 
     def rich(self, text: str, here: str) -> Markup:
         """Escape a text, and turn each `[[kind/id]]` in it into a link."""

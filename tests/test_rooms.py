@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import ast
+from importlib import import_module
+from inspect import ismodule
 from pathlib import Path
 
 import pytest
@@ -13,17 +15,18 @@ MAY_IMPORT = {
     "errors": set(),
     "algebra": {"errors", "seaming", "algebra"},
     "remembering": set(),
+    "when_asked": set(),
     "templates": set(),
     "printing": {"errors", "printing"},
     "measures": {"errors", "remembering", "measures"},
-    "seaming": {"errors", "remembering", "measures", "seaming"},
+    "seaming": {"errors", "remembering", "when_asked", "measures", "seaming"},
     "knowledge": {"errors", "remembering", "measures", "knowledge"},
-    "figures": {"errors", "remembering", "measures", "figures"},
+    "figures": {"errors", "remembering", "when_asked", "measures", "figures"},
     "starter": {"errors", "starter"},
     "quizzes": {"errors", "quizzes"},
     "benchlog": {"errors", "measures", "seaming", "benchlog"},
     "records": {"errors", "templates", "printing", "measures", "seaming", "knowledge", "benchlog", "records"},
-    "bench": {"errors", "templates", "measures", "seaming", "knowledge", "quizzes", "figures", "bench"},
+    "bench": {"errors", "templates", "when_asked", "measures", "seaming", "knowledge", "quizzes", "figures", "bench"},
     "paper": {
         "errors",
         "templates",
@@ -152,3 +155,22 @@ def test_one_room_alone_prints_and_one_alone_sets_up_templates() -> None:
     for library in ("weasyprint", "segno"):
         assert {room_of(file) for file in FILES if library in imports(file)} == {"printing"}
     assert {room_of(file) for file in FILES if "PackageLoader(" in file.read_text(encoding="utf-8")} == {"templates"}
+
+
+@pytest.mark.parametrize("room", ["bench", "figures", "seaming"])
+def test_names_loaded_when_asked_come_from_where_the_types_are_read(room: str) -> None:
+    tree = ast.parse((PACKAGE / room / "__init__.py").read_text(encoding="utf-8"))
+    typed = {
+        alias.name: (node.module or "").rpartition(".")[2]
+        for node in ast.walk(tree)
+        if isinstance(node, ast.ImportFrom) and (node.module or "").startswith(f"tinwright.{room}.")
+        for alias in node.names
+    }
+    (names,) = [ast.literal_eval(node.args[1]) for node in ast.walk(tree) if isinstance(node, ast.Call)]
+    assert typed == {name: module for module, given in names.items() for name in given.split()}
+    package = import_module(f"tinwright.{room}")
+    assert sorted(package.__all__) == sorted(typed)
+    assert {name: getattr(package, name).__class__ for name in typed if ismodule(getattr(package, name))} == {}
+    assert not set(typed) & {file.stem for file in (PACKAGE / room).glob("*.py")}, "a name hides a module"
+    with pytest.raises(AttributeError, match="no attribute 'nothing'"):
+        _ = package.nothing

@@ -9,8 +9,9 @@ for advice in advise_on_sheet(kb, read_sheet(Path("readings.csv"), kb)):
 
 from __future__ import annotations
 
-from importlib import import_module
 from typing import TYPE_CHECKING
+
+from tinwright.when_asked import loaded_when_asked
 
 if TYPE_CHECKING:
     from tinwright.bench.advice import (
@@ -21,7 +22,13 @@ if TYPE_CHECKING:
         advise_on_signs,
         signs_from,
     )
-    from tinwright.bench.readings_file import BLANK_FORM, CanReadings, ReadingsSheet, find_defect, read_sheet
+    from tinwright.bench.readings_file import (
+        BLANK_FORM,
+        CanReadings,
+        ReadingsSheet,
+        find_defect,
+        read_sheet,
+    )
     from tinwright.bench.report import report_html
     from tinwright.bench.spoken import cause_lines, seam_lines
 
@@ -42,26 +49,12 @@ __all__ = [
     "signs_from",
 ]
 
-_HOMES = {
-    "BLANK_FORM": "readings_file",
-    "CanReadings": "readings_file",
-    "CauseAdvice": "advice",
-    "ReadingsSheet": "readings_file",
-    "SeamAdvice": "advice",
-    "advise_on_seam": "advice",
-    "advise_on_sheet": "advice",
-    "advise_on_signs": "advice",
-    "cause_lines": "spoken",
-    "find_defect": "readings_file",
-    "read_sheet": "readings_file",
-    "report_html": "report",
-    "seam_lines": "spoken",
-    "signs_from": "advice",
-}
-"""The module each name comes from; it is loaded when the name is first asked for, since few commands draw or report."""
-
-
-def __getattr__(name: str) -> object:
-    if name not in _HOMES:
-        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
-    return getattr(import_module(f"{__name__}.{_HOMES[name]}"), name)
+__getattr__ = loaded_when_asked(
+    __name__,
+    {
+        "advice": "CauseAdvice SeamAdvice advise_on_seam advise_on_sheet advise_on_signs signs_from",
+        "readings_file": "BLANK_FORM CanReadings ReadingsSheet find_defect read_sheet",
+        "report": "report_html",
+        "spoken": "cause_lines seam_lines",
+    },
+)

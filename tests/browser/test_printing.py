@@ -6,6 +6,7 @@ import io
 from typing import TYPE_CHECKING
 
 import pytest
+from playwright.sync_api import expect
 from pypdf import PdfReader
 
 from browser.kinds import ONE_OF_EACH_KIND, WITH_LONG_WORDS
@@ -105,12 +106,15 @@ def test_a_set_up_sheet_prints_on_one_side_of_one_sheet(page: Page, over_http: s
 
 
 def test_home_leads_to_print_and_print_to_what_prints_well(page: Page, over_http: str) -> None:
+    heading = page.get_by_role("heading", level=1)
     page.goto(over_http)
     page.get_by_role("link", name="Print").first.click()
-    assert page.get_by_role("heading", level=1).inner_text().startswith("Print")
+    page.wait_for_url("**/print.html")
+    expect(heading).to_contain_text("Print")
     page.get_by_role("link", name="Set-up sheets").click()
+    page.wait_for_url("**/set-up/index.html")
     page.get_by_role("link", name="Set-up sheet", exact=False).first.click()
-    page.go_back()
-    page.go_back()
+    page.wait_for_url("**/set-up/*-*.html")
+    page.goto(f"{over_http}print.html")
     page.get_by_role("link", name="Seam readings").click()
-    assert page.get_by_role("heading", level=1).inner_text().startswith("Seam readings")
+    expect(heading).to_contain_text("Seam readings")

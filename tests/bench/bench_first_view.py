@@ -33,8 +33,11 @@ PAGES = (
     "quizzes/mixed.html",
 )
 SLOW_4G = {"offline": False, "latency": 150, "downloadThroughput": 1_600_000 / 8, "uploadThroughput": 750_000 / 8}
-TIMES = """[performance.getEntriesByName("first-contentful-paint")[0].startTime,
-  performance.getEntriesByType("navigation")[0].domContentLoadedEventEnd]"""
+TIMES = """(({domContentLoadedEventStart, domContentLoadedEventEnd}) => [
+  performance.getEntriesByName("first-contentful-paint")[0].startTime, domContentLoadedEventStart, domContentLoadedEventEnd,
+])(performance.getEntriesByType("navigation")[0])"""
+"""First paint of the text; every script of the page has run, so that its own boxes and buttons work; the theme has set up
+its menu and search, which it does after that."""
 BOUND_MS = 1500
 REPEATS = 5
 
@@ -61,8 +64,9 @@ def main() -> None:
                     page.goto(f"{address}{path}")
                     seen.append(page.evaluate(TIMES))
                     context.close()
-                read, used = (min(times) / BOUND_MS for times in zip(*seen, strict=True))
-                print(f"{path:22} read after {read:.2f}, scripts done after {used:.2f} of 1.5 s")  # noqa: T201
+                read, used, menu = (min(times) / BOUND_MS for times in zip(*seen, strict=True))
+                told = f"read after {read:.2f}, used after {used:.2f}, menu and search after {menu:.2f} of 1.5 s"
+                print(f"{path:22} {told}")  # noqa: T201
         browser.close()
 
 

@@ -159,6 +159,14 @@ def test_a_drawing_to_be_named_does_not_give_its_name_away(kb: KnowledgeBase) ->
             assert re.search(rf"\b{re.escape(name.lower())}\b", svg.lower()) is None
 
 
+def test_a_drawing_to_be_named_can_be_described_when_every_text_names_it(kb: KnowledgeBase) -> None:
+    droop = kb.defects["droop"]
+    everywhere = droop.model_copy(update={"also": ("seam",), "summary": "A seam with a droop."})
+    svg = drawings.unnamed(everywhere, "x")
+    assert "<desc" in svg
+    assert "droop" not in svg.lower()
+
+
 def test_the_rules_of_scoring_are_told(text_of: Callable[[str], str]) -> None:
     told = text_of("quizzes/index.html")
     assert [rule for rule in RULES.values() if rule not in told] == []

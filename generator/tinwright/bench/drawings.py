@@ -98,8 +98,8 @@ def thumbnail(defect: Defect, *, named: bool = True) -> Markup:
 def unnamed(defect: Defect, id_prefix: str) -> Markup:
     """Draw a defect without any words, described without its name: for a question that asks for it."""
     names = [name.lower() for name in (defect.title, *defect.also)]
-    told = (defect.figure.caption, defect.summary, "A seam, to be judged by eye.")
-    said = next(text for text in told if not any(name in text.lower() for name in names))
+    told = (text for text in (defect.figure.caption, defect.summary) if not any(name in text.lower() for name in names))
+    said = next(told, "A seam, to be judged by eye.")
     return _draw_small(defect, _texts("What is drawn here?", id_prefix, said), named=False)
 
 

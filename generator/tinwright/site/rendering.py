@@ -142,7 +142,6 @@ class Renderer:
             fluid_ounces=lambda oz: f"{float(oz) * _ML_PER_OZ_WATER / _ML_PER_US_FLUID_OUNCE:.2f}",
             milliliters=lambda oz: f"{float(oz) * _ML_PER_OZ_WATER:.0f}",
             no_2_cans=lambda oz: f"{float(oz) / 20.55:.3f}",
-            json=lambda value: Markup(script_json(value)),  # noqa: S704 escaped for script elements
         )
         self._env.tests["safe_address"] = lambda address: re.match(r"https?://[^\s\"'<>]+$", address) is not None
         self._env.globals.update(

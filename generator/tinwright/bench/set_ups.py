@@ -109,13 +109,8 @@ def set_up_procedures(kb: KnowledgeBase, sealer: Sealer) -> Iterator[Procedure]:
             yield procedure
 
 
-def stack_drawing(sheet: Sheet, *, letters: float = 16) -> Markup:
-    """Draw the spacers under the can, to scale; nothing when there is no stack.
-
-    Args:
-        sheet: the can on the sealer.
-        letters: height of the letters, in drawing units.
-    """
+def stack_drawing(sheet: Sheet) -> Markup:
+    """Draw the spacers under the can, to scale; nothing when there is no stack."""
     stack = sheet.set_up.stack.exact
     if not sheet.works or stack is None:
         return Markup()
@@ -128,6 +123,5 @@ def stack_drawing(sheet: Sheet, *, letters: float = 16) -> Markup:
         title=title,
         description=f"{title}: {words or 'no spacer'}.",
         id_prefix="stack",
-        letters=letters,
     )
     return Markup(svg)  # noqa: S704 figures escapes every text in it

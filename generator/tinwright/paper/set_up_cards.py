@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from functools import partial
 from typing import TYPE_CHECKING
 
 from tinwright.bench.set_ups import all_sheets, set_up_procedures, stack_drawing
@@ -19,8 +18,6 @@ __all__ = ["set_up_cards"]
 
 _CAUTIONS = ("wrong-chuck", "pinch-rollers")
 """What hurts somebody, or spoils a seam, while a sealer is set up."""
-_LETTERS = 21
-"""Height of the letters of the drawing in its own units: more than 8 points in the 2.4 inches it has on a card."""
 
 
 def set_up_cards(press: Press, sheets: Sequence[Sheet], *, name: str, title: str) -> Printed:
@@ -45,7 +42,7 @@ def set_up_cards(press: Press, sheets: Sequence[Sheet], *, name: str, title: str
         of=[(sheet.uri,) for sheet in sheets],
         sheets=cards,
         others=_others(press.kb),
-        stack=partial(stack_drawing, letters=_LETTERS),
+        stack=stack_drawing,
         cautions=[press.kb.cautions[id_] for id_ in _CAUTIONS if id_ in press.kb.cautions],
     )
 

@@ -66,6 +66,10 @@ class Face:
         """Draw a line through points."""
         self.canvas.line([self.place(*point) for point in points], paint)
 
+    def lines(self, lines: Iterable[Sequence[Point]], paint: str = "line") -> None:
+        """Draw many lines alike."""
+        self.canvas.lines([[self.place(*point) for point in points] for points in lines], paint)
+
     def level(self, height: float, paint: str = "thin", span: tuple[float, float] | None = None) -> None:
         """Draw a line along the seam."""
         self.line([(s, height) for s in self.along(*(span or (-self.reach, self.reach)))], paint)

@@ -187,9 +187,12 @@ def _cut(face: Face) -> None:
 def _abrasion(face: Face) -> None:
     _seam(face)
     for start, end in face.spans:
-        for row, height in enumerate((8, 12, 16, 20, 24, 28)):
-            for s in face.along(start, end - 17, 15):
-                face.line([(s + row % 3 * 4, height), (s + row % 3 * 4 + 9, height + 1)], "thin")
+        scratches = [
+            [(s + row % 3 * 4, height), (s + row % 3 * 4 + 9, height + 1)]
+            for row, height in enumerate((8, 12, 16, 20, 24, 28))
+            for s in face.along(start, end - 17, 15)
+        ]
+        face.lines(scratches, "thin")
 
 
 def _end_misplaced(face: Face) -> None:
@@ -237,8 +240,7 @@ def _chuck_print(face: Face) -> None:
 def _knurl_print(face: Face) -> None:
     _wall(face)
     for start, end in face.spans:
-        for s in face.along(start, end, 5):
-            face.line([(s, 5), (s + 4, 23)], "line")
+        face.lines([(s, 5), (s + 4, 23)] for s in face.along(start, end, 5) if s + 4 <= face.reach)
 
 
 def _bent_flange(face: Face) -> None:

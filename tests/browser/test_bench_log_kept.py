@@ -102,6 +102,35 @@ def test_what_the_first_copy_lost_comes_back_from_the_second(page: Page, over_ht
     assert page.evaluate(f"localStorage[{SESSION_KEY}].trim().split('\\n').length") == 4
 
 
+SLOW_COPY = "indexedDB.databases = () => new Promise((resolve) => { globalThis.answer = resolve; });"
+
+
+def test_the_form_to_begin_does_not_wait_for_the_second_copy_but_what_it_begins_does(
+    page: Page, over_http: str
+) -> None:
+    page.clock.install(time="2026-11-14T09:00:00")
+    page.clock.pause_at("2026-11-14T09:00:01")
+    page.add_init_script(SLOW_COPY)
+    page.goto(f"{over_http}bench-log.html")
+    begin = page.get_by_role("button", name="Begin", exact=True)
+    begin.click()
+    expect(begin).to_be_visible()
+    page.evaluate("answer([])")
+    expect(page.get_by_role("button", name="+1 can sealed")).to_be_visible()
+
+
+def test_a_session_that_is_open_waits_for_the_second_copy(page: Page, over_http: str) -> None:
+    a_short_day(page, over_http)
+    page.add_init_script(SLOW_COPY)
+    page.clock.pause_at("2026-11-14T09:30:00")
+    page.reload()
+    assert page.evaluate("typeof answer") == "function"
+    more = page.get_by_role("button", name="+1 can sealed")
+    assert not more.is_visible()
+    page.evaluate("answer([])")
+    expect(more).to_be_visible()
+
+
 def test_a_line_that_cannot_be_read_is_kept_and_told(page: Page, over_http: str, tmp_path: Path) -> None:
     thumb = a_short_day(page, over_http)
     page.evaluate(f'localStorage[{SESSION_KEY}] += \'{{"id":"half of a li\'')

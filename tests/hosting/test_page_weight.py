@@ -6,7 +6,9 @@ Bytes and requests are those of nginx with the settings we print. Bounds: our ow
 from __future__ import annotations
 
 import http.client
+import re
 from functools import cache
+from pathlib import Path
 from typing import TYPE_CHECKING
 from urllib.parse import urlsplit
 
@@ -17,7 +19,6 @@ from hosting.servers import nginx
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
-    from pathlib import Path
 
     from playwright.sync_api import BrowserContext, Page, Route
 
@@ -106,6 +107,16 @@ def test_a_first_view_is_light(context: BrowserContext, address: str, work: Path
         if size >= MOST_BYTES or len(files) >= FEWER_REQUESTS:
             heavy.append((name, size, len(files)))
     assert heavy == []
+
+
+def test_the_scripts_of_a_page_run_before_the_long_one_of_the_theme(work: Path) -> None:
+    late = []
+    for name in ONE_OF_EACH_KIND:
+        text = (work / "site" / name).read_text(encoding="utf-8")
+        order = [Path(source).name for source in re.findall(r'<script src="([^"]+)" defer>', text)]
+        themes = next(place for place, script in enumerate(order) if script.startswith("bundle."))
+        late += [(name, script) for script in order[themes + 1 :] if script != "offline.js"]
+    assert late == []
 
 
 @pytest.mark.parametrize("screen", SCREENS)

@@ -55,9 +55,6 @@ _SCRIPT = re.compile(r'<script src=("(?![^"]*assets/page-start\.js")[^"]*")>')
 _LOOK_EVERY_S = 0.1
 """How often the folders of records are looked at while the site is served: some hundred small files."""
 
-_THEMES_SCRIPT = re.compile(r'<script src="[^"]*assets/javascripts/bundle\.[^"]*" defer></script>')
-"""The theme's own script, the longest: a slow phone reads it while those of the page are still on their way."""
-
 
 class TinwrightConfig(base.Config):  # type: ignore[no-untyped-call]
     """Options of the plugin in `mkdocs.yml`."""
@@ -184,9 +181,6 @@ class TinwrightPlugin(BasePlugin[TinwrightConfig]):  # type: ignore[no-untyped-c
         head, body, text = output.partition("<body")
         links += "".join(_STYLE_SHEET.findall(text))
         output = _SCRIPT.sub(r"<script src=\1 defer>", head + body + _STYLE_SHEET.sub("", text))
-        if longest := _THEMES_SCRIPT.search(output):
-            output = output.replace(longest[0], "", 1)
-            links += longest[0]
         output = self._aside.pop(page.file.src_uri).with_parts(output)
         for fault, mended in _MENDED:
             output = output.replace(fault, mended, 1)

@@ -49,6 +49,8 @@
       this.listed = null;
       this.step = 6;
       this.frame = 0;
+      /** When all that is kept on this phone is known. @type {Promise<any>} */
+      this.ready = Promise.resolve();
       this.tellUnsaved = () => undefined;
       /** What follows from a session, worked out once. @type {WeakMap<LogEvent[], {bench: any, held: any, missed: LogMissed[]}>} */
       this.known = new WeakMap();
@@ -76,29 +78,37 @@
     async connectedCallback() {
       // Some thousandths of a second; then what was tapped outlasts a dead battery.
       this.log.tellOnTheWay = () => this.toggleAttribute("data-on-the-way", this.log.onTheWay > 0);
-      const late = new Promise((resolve) => { setTimeout(resolve, 1500); });
       const recovered = this.log.recover();
-      await Promise.race([recovered, late]);
+      this.ready = Promise.race([recovered, new Promise((resolve) => { setTimeout(resolve, 1500); })]);
+      // Cans are counted on from what is known. Where nothing is, the form to begin a session need not wait.
+      if (this.log.sessions.length) await this.ready;
       this.begun();
-      if (await recovered) this.show();
+      if (!(await recovered)) return;
+      if (this.kept()) this.show();
+      else this.goOn();
     }
 
     begun() {
       this.step = Math.min(99, Math.max(2, Number(recall(STEP)) || 6));
-      const known = this.log.sessions.some((/** @type {any} */ kept) => kept.key === recall(OPEN));
-      const last = [...this.log.sessions].reverse().find(({ session }) => session.date === today());
-      this.open = known ? recall(OPEN) : last ? last.key : "";
       this.charts.addEventListener("toggle", () => this.showCharts());
       this.replaceChildren(this.trouble, this.stop, this.due, this.count, this.rest, this.pad, this.said, this.print);
-      this.showPad();
-      this.show();
-      if (location.hash === "#measured-check" && this.kept()) this.ask("measured-check", fromSeamCheck());
+      this.goOn();
       root.setInterval(() => { if (!document.hidden) this.showNow(); }, TICK);
       document.addEventListener("visibilitychange", () => this.showNow());
       root.addEventListener("storage", (event) => { if (!event.key || event.key.startsWith(KEY)) { this.log.read(); this.show(); } });
       root.addEventListener("beforeunload", (event) => { if (this.log.notKept) event.preventDefault(); });
       root.addEventListener("beforeprint", () => this.showPrint());
       matchMedia("print").addEventListener("change", ({ matches }) => { if (matches) this.showPrint(); });
+    }
+
+    /** Opens what was open last, or the last session of today. */
+    goOn() {
+      const known = this.log.sessions.some((/** @type {any} */ kept) => kept.key === recall(OPEN));
+      const last = [...this.log.sessions].reverse().find(({ session }) => session.date === today());
+      this.open = known ? recall(OPEN) : last ? last.key : "";
+      this.showPad();
+      this.show();
+      if (location.hash === "#measured-check" && this.kept()) this.ask("measured-check", fromSeamCheck());
     }
 
     /** The session that is open. */
@@ -291,7 +301,8 @@
       const form = startForm({
         head: isCorrected ? head : { ...head, sealer: "" }, isNew: !isCorrected,
         back: this.log.sessions.length && kept ? () => this.showPad(true) : null,
-        start: (/** @type {any} */ given) => {
+        start: async (/** @type {any} */ given) => {
+          await this.ready;
           const started = this.log.start(given);
           if (navigator.storage && navigator.storage.persist) navigator.storage.persist().catch(() => undefined);
           this.choose(started.key);

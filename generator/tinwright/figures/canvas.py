@@ -29,7 +29,7 @@ Point = tuple[float, float]
 _UNSEEN = 0.12
 """How far a line may move, in drawing units: a drawing is shown with about one pixel to the unit."""
 _PREFIX = re.compile(r"[A-Za-z][A-Za-z0-9_-]*")
-_NOT_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+_NOT_XML = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\ud800-\udfff\ufffe\uffff]")
 _SAFE_HREF = re.compile(r"(?:https?://|[^:]*$|[^:]*[/?#])", re.IGNORECASE)
 
 _PAINT = {

@@ -54,14 +54,14 @@ class Office:
     def make_key(self) -> str:
         return self.ok("key", "make", "--content", str(self.content), "--site", SITE)
 
-    def ready_volunteer(self) -> str:
+    def ready_volunteer(self, name: str = "Ann Example") -> str:
         """Enter a volunteer who has passed both parts, and return their id."""
         from tinwright.records import STEPS
         from tinwright.records import register as records
 
         day = date.today()  # noqa: DTZ011 - where the command takes today from, too
         with records.open_register(str(self.register), by="tester") as books:
-            volunteer = books.add_volunteer("Ann Example", added_on=day)
+            volunteer = books.add_volunteer(name, added_on=day)
             books.record_sitting(
                 volunteer.id,
                 exam="Seam volunteers",
@@ -146,6 +146,20 @@ def test_from_issue_to_a_check_by_a_stranger(office: Office) -> None:
         assert (result.exit_code, "genuine" in result.stdout, "Name: Ann Example" in result.stdout) == (0, True, True)
         assert oct(file.stat().st_mode)[-3:] == "600"
     assert not list(office.out.glob(".*"))
+
+
+def test_a_name_that_no_font_has_is_told_before_anything_is_entered(office: Office) -> None:
+    office.make_key()
+    volunteer = office.ready_volunteer("Ann \ue0ff")
+    result = office.run("issue", volunteer, "--content", str(office.content), "--to", str(office.out))
+    assert (result.exit_code, result.stdout) == (1, "")
+    assert result.stderr.startswith("Certificate of Ann \ue0ff: no font on this computer has the letters")
+    assert result.stderr.count("\n") == 1
+    from tinwright.records.register import open_register
+
+    with open_register(str(office.register), by="tester") as books:
+        assert books.certificates() == []
+    assert list(office.out.iterdir()) == []
 
 
 def test_after_it_is_revoked_and_published_it_is_refused(office: Office) -> None:

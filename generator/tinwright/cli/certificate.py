@@ -158,11 +158,13 @@ def issue(volunteer: str, keys: Path, register: str, content: Path, to: Path, on
     """
     kb = loaded(content)
     with _plainly():
+        from tinwright.records.certificate_pdf import check_letters
         from tinwright.records.register import open_register
 
         opened, folder = _ready(keys, to)
         day = on.date() if on else dt.datetime.now().astimezone().date()
         with open_register(register, create=False) as book:
+            check_letters(book.volunteer(volunteer).name)
             entry = book.issue_certificate(volunteer, issued_on=day, years=kb.programme.policy.certificate_years)
     click.echo(f"Certificate {entry.id} of {entry.name} is in the register, valid until {entry.valid_until}")
     _write(entry, opened, kb, folder)

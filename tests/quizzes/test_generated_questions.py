@@ -15,10 +15,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tinwright.bench.advice import plain_text
 from tinwright.bench.generated_questions import KINDS, generate
 from tinwright.errors import QuizError
 from tinwright.knowledge import KnowledgeBase, load
+from tinwright.knowledge.linking import plain_text
 from tinwright.quizzes.generated_numbers import MicrometerSet, Watch, hold_question, overlap_question
 
 if TYPE_CHECKING:

@@ -13,7 +13,7 @@ from tinwright.bench.profiles import (
     seen_defect,
 )
 from tinwright.bench.seen_here import experience_with
-from tinwright.knowledge.linking import INLINE
+from tinwright.knowledge.linking import plain_text
 from tinwright.knowledge.plain_words import say, say_direction
 from tinwright.seaming import (
     Check,
@@ -43,7 +43,6 @@ __all__ = [
     "advise_on_sheet",
     "advise_on_signs",
     "can_steps",
-    "plain_text",
     "sign_text",
     "signs_from",
     "what_to_ask",
@@ -214,11 +213,6 @@ def can_steps(kb: KnowledgeBase, defects: Sequence[str]) -> tuple[tuple[str, tup
         (kb.defects[id_].title, tuple(plain_text(kb, step.text) for step in kb.defects[id_].can_action.steps))
         for id_ in defects
     )
-
-
-def plain_text(kb: KnowledgeBase, text: str) -> str:
-    """Put the name of the record in place of each link in a text."""
-    return INLINE.sub(lambda m: m["text"] or kb.records[m["kind"], m["id"]].name.lower(), text)
 
 
 def sign_text(kb: KnowledgeBase, sign: Sign) -> str:

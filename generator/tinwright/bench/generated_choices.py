@@ -8,8 +8,8 @@ from fractions import Fraction
 from itertools import groupby
 from typing import TYPE_CHECKING
 
-from tinwright.bench.advice import plain_text
 from tinwright.bench.profiles import sealer_setup
+from tinwright.knowledge.linking import plain_text
 from tinwright.knowledge.plain_words import say, say_direction
 from tinwright.measures import parse_can_code
 from tinwright.quizzes.questions import Choice, Question

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tinwright.bench.asking import question_of
-from tinwright.bench.generated_questions import generate
 from tinwright.errors import Problem, QuizError
 from tinwright.quizzes.bank_review import not_filled, not_taught, topics_without
 from tinwright.quizzes.item_review import Reviewed, review_items
@@ -60,7 +59,9 @@ def _gaps(bank: Bank, kb: KnowledgeBase, items: list[Reviewed], *, with_examinat
             yield Problem(topics, 1, 1, f"topic {topic}", f"has no {use} item")
     practised = [item.question for item in items if item.use == "practice"]
     missing = not_taught(_that_matter(kb), practised)
-    if missing:  # few banks need the generated questions here, and making them takes as long as all the rest
+    if missing:
+        from tinwright.bench.generated_questions import generate  # noqa: PLC0415 few banks need them, and they take long
+
         missing = not_taught(missing, generate(kb))
     for record in missing:
         yield Problem(topics, 1, 1, record.replace("/", " ", 1), "no practice item teaches it")

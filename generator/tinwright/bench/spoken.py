@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tinwright.bench.advice import can_steps, plain_text, sign_text, what_to_ask
+from tinwright.bench.advice import can_steps, sign_text, what_to_ask
 from tinwright.bench.seen_here import say_times
+from tinwright.knowledge.linking import plain_text
 from tinwright.knowledge.plain_words import say, say_direction
 from tinwright.seaming import LABELS, inches_text, percent_text, span_text
 from tinwright.seaming.correction import LOCK

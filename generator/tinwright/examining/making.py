@@ -6,12 +6,12 @@ import random
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from tinwright.bench.advice import plain_text
 from tinwright.bench.asking import question_of
 from tinwright.errors import QuizError
 from tinwright.examining.arranging import arranged
 from tinwright.examining.form import LARGEST_SEED, ExamForm, ExamKey, FormItem, KeyItem
 from tinwright.examining.ratings import cut_of
+from tinwright.knowledge.linking import plain_text
 from tinwright.quizzes.form_blueprint import CandidateItem, FormBlueprint
 from tinwright.quizzes.forms import assemble_forms
 from tinwright.quizzes.questions import Choice, letter_of

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tinwright.bench.advice import plain_text
 from tinwright.errors import QuizError
 from tinwright.examining.print import sheet_pdf
+from tinwright.knowledge.linking import plain_text
 from tinwright.knowledge.models.words import Signal
 from tinwright.knowledge.plain_words import say
 from tinwright.records.practicals import STEPS

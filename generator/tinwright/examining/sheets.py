@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from tinwright.bench.advice import plain_text
 from tinwright.examining.asking_words import HOW_TO, unit_words
 from tinwright.examining.pictures import picture_of
 from tinwright.examining.print import sheet_pdf
+from tinwright.knowledge.linking import plain_text
 from tinwright.knowledge.plain_words import KIND_TITLES
 from tinwright.quizzes.questions import letter_of
 from tinwright.quizzes.scoring import RULES

@@ -14,9 +14,10 @@ from tinwright.knowledge.models.base import AnyReference, Reference
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
+    from tinwright.knowledge.base import KnowledgeBase
     from tinwright.knowledge.models.base import Record
 
-__all__ = ["INLINE", "Mention", "mentions", "turned_round"]
+__all__ = ["INLINE", "Mention", "mentions", "plain_text", "turned_round"]
 
 INLINE = re.compile(r"\[\[(?P<kind>[a-z-]+)/(?P<id>[a-z0-9.-]+)(?:\|(?P<text>[^\]|]+))?\]\]")
 """A link written in text: `[[defect/droop]]` or `[[defect/droop|that droop]]`."""
@@ -118,3 +119,8 @@ def turned_round(
             if (mention.kind, mention.id) != (kind, id_):
                 found[mention.kind, mention.id].add((kind, id_, mention.field))
     return {target: tuple(sorted(sources)) for target, sources in found.items()}
+
+
+def plain_text(kb: KnowledgeBase, text: str) -> str:
+    """Put the name of the record in place of each link in a text."""
+    return INLINE.sub(lambda m: m["text"] or kb.records[m["kind"], m["id"]].name.lower(), text)

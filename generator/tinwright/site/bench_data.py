@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import asdict
 from typing import TYPE_CHECKING, Any
 
-from tinwright.bench.advice import can_steps, plain_text
+from tinwright.bench.advice import can_steps
 from tinwright.bench.profiles import (
     cause_profiles,
     instrument_uncertainties,
@@ -15,6 +15,7 @@ from tinwright.bench.profiles import (
 )
 from tinwright.bench.readings_file import POINT_NAMES
 from tinwright.bench.seen_here import confirmed_of
+from tinwright.knowledge.linking import plain_text
 from tinwright.knowledge.models.trouble import Change, Extent, Repeats
 from tinwright.knowledge.plain_words import DIRECTION_WORDS, say
 from tinwright.site.rendering import uri_of

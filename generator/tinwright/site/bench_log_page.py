@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from tinwright.bench.advice import plain_text
 from tinwright.bench.held_cans import defect_dispositions, what_to_do_with_held
 from tinwright.benchlog import KINDS, REASONS
 from tinwright.benchlog.events import RESULTS
+from tinwright.knowledge.linking import plain_text
 from tinwright.knowledge.models.trouble import Turn
 from tinwright.seaming.signs import ADJUSTERS
 from tinwright.site.bench_data import BENCH_LOG_PAGE, SEAM_CHECK_PAGE, BenchData

@@ -8,11 +8,11 @@ from functools import cache
 from typing import TYPE_CHECKING, Any
 
 from tinwright.bench import drawings
-from tinwright.bench.advice import plain_text
 from tinwright.bench.asking import question_of
 from tinwright.bench.generated_questions import generate
 from tinwright.exchange import quiz_data
 from tinwright.figures import places_of, pointing_svg, standalone
+from tinwright.knowledge.linking import plain_text
 from tinwright.knowledge.models.item import Match, OrderSteps
 from tinwright.quizzes.questions import letter_of
 from tinwright.quizzes.scoring import RULES

@@ -2,13 +2,20 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import pytest
 from playwright.sync_api import expect
 
+from demo_site import ROOT
+from tinwright.knowledge import load
+from tinwright.site.rendering import uri_of
+
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from playwright.sync_api import Page
 
 pytestmark = pytest.mark.browser
@@ -111,6 +118,40 @@ def test_search_works_from_the_disk(page: Page, from_disk: str) -> None:
 )
 def test_pages_of_other_kinds_are_found_by_their_names(home: Page, words: str, address: str) -> None:
     assert [found for found in first_results(home, words) if address in found]
+
+
+ASK = """async ([worker, names]) => {
+  const index = await (await fetch("search/search_index.json")).json();
+  const search = new Worker(worker);
+  const ask = (message) => new Promise((resolve) => {
+    search.onmessage = ({ data }) => resolve(data.data);
+    search.postMessage(message);
+  });
+  await ask({ type: 0, data: { config: index.config, docs: index.docs, options: {} } });
+  const found = {};
+  for (const name of names) found[name] = (await ask({ type: 2, data: name })).items.map(([first]) => first.location.split("#")[0]);
+  return found;
+}"""
+"""Asks the theme's own search, without its box."""
+LOOKED_UP = ("defect", "cause", "part", "term", "procedure", "caution")
+
+
+def test_who_types_a_name_finds_its_page_before_those_that_hold_it(
+    page: Page, over_http: str, site_folder: Path
+) -> None:
+    """Nearly always: the words of a short name, such as lid, are in the names of many."""
+    pages: dict[str, set[str]] = defaultdict(set)
+    for kind in LOOKED_UP:
+        for record in load(ROOT / "content").of_kind(kind).values():
+            pages[record.name.lower().replace(",", "")].add(uri_of(record).replace(".md", ".html"))
+    [worker] = (site_folder / "assets" / "javascripts" / "workers").glob("search.*.min.js")
+    page.goto(f"{over_http}404.html")  # it has no scripts, which would start the search only when somebody opens it
+    found = page.evaluate(ASK, [worker.relative_to(site_folder).as_posix(), list(pages)])
+    ranks = [next((rank for rank, page in enumerate(found[name]) if page in pages[name]), 99) for name in pages]
+    assert sum(rank == 0 for rank in ranks) > 0.8 * len(pages)
+    assert sum(rank < 3 for rank in ranks) > 0.95 * len(pages), [
+        name for name, rank in zip(pages, ranks, strict=True) if rank > 2
+    ]
 
 
 @pytest.mark.parametrize("seen", OBSERVATIONS, ids=lambda seen: seen.words)

@@ -30,6 +30,20 @@ def test_sound_content_has_no_problems(content: Content) -> None:
     assert lines(content({"terms/overlap.yml": TERM})) == []
 
 
+def test_what_is_read_again_is_new_only_where_its_file_changed(content: Content) -> None:
+    other = TERM.replace("Overlap", "Curl")
+    root = content({"terms/overlap.yml": TERM, "terms/curl.yml": other})
+    before = load(root)
+    (root / "terms" / "curl.yml").write_text(other.replace("How far", "How much"), encoding="utf-8")
+    after = load(root)
+    assert after.terms["overlap"] is before.terms["overlap"]
+    assert after.terms["curl"].definition.text == "How much the hooks reach past each other."
+    (root / "terms" / "curl.yml").write_text(other.replace("title", "titel"), encoding="utf-8")
+    told = lines(root)
+    assert told == lines(root)
+    assert len(told) == 2
+
+
 @pytest.mark.parametrize(
     ("text", "expected"),
     [

@@ -100,7 +100,7 @@ def _read(root: Path, kb: KnowledgeBase, examination: Path | None) -> tuple[Reco
     topics = root / "topics.yml"
     if not topics.is_file():
         return files, [Problem(f"{root.name}/topics.yml", 1, 1, "", "expected the list of topics, found no file")]
-    files.read(topics, f"{root.name}/topics.yml", Topic.kind, lambda _: Topic)
+    files.read(topics, f"{root.name}/topics.yml", Topic.kind, Topic)
     folders = [(root / PRACTICE, PRACTICE, f"{root.name}/{PRACTICE}")]
     if examination is not None:
         if not examination.is_dir():
@@ -118,7 +118,7 @@ def _read(root: Path, kb: KnowledgeBase, examination: Path | None) -> tuple[Reco
                 message = f"use: expected {use} in this folder, got {item.record.use}"
                 files.problems.append(item.problem(("use",), message))
     for file in _yaml_files(root / "blueprints", f"{root.name}/blueprints", files.problems, beside=frozenset({".csv"})):
-        files.read(file, f"{root.name}/blueprints/{file.name}", Blueprint.kind, lambda _: Blueprint)
+        files.read(file, f"{root.name}/blueprints/{file.name}", Blueprint.kind, Blueprint)
     elsewhere = set(kb.records)
     files.problems.extend(files.unresolved(elsewhere))
     files.problems.extend(_wrong_enemies(files, complete=examination is not None))

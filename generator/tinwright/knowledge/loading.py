@@ -67,7 +67,7 @@ def _read(root: Path) -> tuple[dict[tuple[str, str], PlacedRecord], list[Problem
     for file, kind in _files(root, problems):
         files.read(file, _shown(file, root), kind)
     if (root / _COUNTS_FILE).is_file():
-        files.read(root / _COUNTS_FILE, _shown(root / _COUNTS_FILE, root), SeenHere.kind, lambda _: SeenHere)
+        files.read(root / _COUNTS_FILE, _shown(root / _COUNTS_FILE, root), SeenHere.kind, SeenHere)
     if not any(kind == "programme" for kind, _ in [*placed, *unread]):
         problems.append(Problem(_shown(root / _PROGRAMME_FILE, root), 1, 1, "", "the file is missing"))
     problems.extend(files.unresolved())

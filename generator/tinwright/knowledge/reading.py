@@ -12,6 +12,7 @@ from tinwright.knowledge.linking import mentions
 from tinwright.knowledge.models import KINDS
 from tinwright.knowledge.wording import nearest, plain_message
 from tinwright.knowledge.yaml_source import read_yaml
+from tinwright.remembering import remembered
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Collection, Iterator
@@ -23,6 +24,8 @@ if TYPE_CHECKING:
     from tinwright.knowledge.linking import Mention
     from tinwright.knowledge.models.base import Record
     from tinwright.knowledge.yaml_source import LocatedYaml
+
+    Model = type[Record] | Callable[[dict[str, Any]], type[Record]]
 
 __all__ = ["PlacedRecord", "RecordFiles"]
 
@@ -48,6 +51,13 @@ class PlacedRecord:
         return self.file.problem((*self.path, *where), message, record=_subject(self.record.kind, self.record.id))
 
 
+@dataclass(frozen=True)
+class _Found:
+    placed: tuple[PlacedRecord, ...]
+    unread: tuple[str, ...]
+    problems: tuple[Problem, ...]
+
+
 @dataclass
 class RecordFiles:
     """Reads files of records one after the other, and gathers the sound ones and every problem."""
@@ -59,36 +69,21 @@ class RecordFiles:
     problems: list[Problem] = field(default_factory=list)
     """All that is wrong."""
 
-    def read(
-        self, file: Path, shown_as: str, kind: str, choose: Callable[[dict[str, Any]], type[Record]] | None = None
-    ) -> None:
+    def read(self, file: Path, shown_as: str, kind: str, model: Model | None = None) -> None:
         """Read one file: a record named by the file, or a list of records with ids.
 
         Args:
             file: the file.
             shown_as: how problems name it.
             kind: kind of the records in it.
-            choose: picks the model by a record's own words, where a kind has several; its `ValueError` is a problem.
+            model: their model, where it is not that of the kind; or what picks it by a record's own words, where a kind
+                has several, and whose `ValueError` is a problem.
         """
-        located = read_yaml(file, shown_as)
-        self.problems.extend(located.problems)
-        if located.value is None:
-            self.unread.add((kind, file.stem))
-            return
-        for path, value, id_ in _entries(located, file.stem, self.problems, kind):
-            try:
-                model = choose(value) if choose else KINDS[kind]
-            except ValueError as error:
-                self.problems.append(located.problem(path, str(error), record=_subject(kind, id_)))
-                self.unread.add((kind, id_))
-                continue
-            record, found = _validate(located, path, value, model, id_)
-            self.problems.extend(found)
-            if record is None:
-                self.unread.add((kind, id_))
-                continue
-            item = PlacedRecord(record, located, path)
-            first = self.placed.setdefault((kind, record.id), item)
+        found = _found(read_yaml(file, shown_as), file.stem, kind, model or KINDS[kind])
+        self.problems.extend(found.problems)
+        self.unread.update((kind, id_) for id_ in found.unread)
+        for item in found.placed:
+            first = self.placed.setdefault((kind, item.record.id), item)
             if first is not item:
                 line, _ = first.file.at(first.path)
                 where = f"it already stands in {first.file.file}:{line}"
@@ -127,6 +122,29 @@ class RecordFiles:
                     hint = nearest(mention.id, (id_ for kind, id_ in known if kind == mention.kind))
                     message = f"no {mention.kind} is called {mention.id!r}{hint}"
                 yield item.problem(mention.path, message)
+
+
+@remembered
+def _found(located: LocatedYaml, stem: str, kind: str, model: Model) -> _Found:
+    """Make the records of a file; while a site is served, those of a file that did not change stay the same."""
+    problems = list(located.problems)
+    if located.value is None:
+        return _Found((), (stem,), tuple(problems))
+    placed, unread = [], []
+    for path, value, id_ in _entries(located, stem, problems, kind):
+        try:
+            chosen = model if isinstance(model, type) else model(value)
+        except ValueError as error:
+            problems.append(located.problem(path, str(error), record=_subject(kind, id_)))
+            unread.append(id_)
+            continue
+        record, wrong = _validate(located, path, value, chosen, id_)
+        problems.extend(wrong)
+        if record is None:
+            unread.append(id_)
+        else:
+            placed.append(PlacedRecord(record, located, path))
+    return _Found(tuple(placed), tuple(unread), tuple(problems))
 
 
 def _entries(

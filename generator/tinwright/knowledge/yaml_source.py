@@ -56,9 +56,9 @@ _MADE_OF: dict[str | None, Callable[[str], Any]] = {
 }
 
 
-@dataclass
+@dataclass(eq=False)
 class LocatedYaml:
-    """The value of one YAML file, where each part of it stands, and what is wrong with its YAML."""
+    """The value of one YAML file, where each part of it stands, and what is wrong with its YAML; nobody changes it."""
 
     file: str
     """Path as shown in problems."""

@@ -54,6 +54,8 @@ _SCRIPT = re.compile(r'<script src=("(?![^"]*assets/page-start\.js")[^"]*")>')
 """A script that the page would wait for; only the one for light and dark must come before the first paint."""
 _LOOK_EVERY_S = 0.1
 """How often the folders of records are looked at while the site is served: some hundred small files."""
+_STILL_FOR_S = 0.05
+"""How long no more changes must follow a change before the site is built: an editor writes a file in a few steps."""
 
 
 class TinwrightConfig(base.Config):  # type: ignore[no-untyped-call]
@@ -205,6 +207,7 @@ class TinwrightPlugin(BasePlugin[TinwrightConfig]):  # type: ignore[no-untyped-c
         """Rebuild when a record changes; it is looked for more often than MkDocs looks, which takes half a second."""
         theirs = server.observer
         server.observer = type(theirs)(timeout=_LOOK_EVERY_S)
+        server.build_delay = _STILL_FOR_S
         server.watch(str(self.config.content))
         if Path(self.config.quizzes).is_dir():
             server.watch(str(self.config.quizzes))

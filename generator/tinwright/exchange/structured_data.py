@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import re
 from typing import TYPE_CHECKING, Any
 
-from tinwright.knowledge.linking import INLINE
+from tinwright.knowledge.linking import plain_text
 from tinwright.knowledge.plain_words import KIND_TITLES
 
 if TYPE_CHECKING:
@@ -19,7 +18,6 @@ if TYPE_CHECKING:
 __all__ = ["quiz_data", "structured_data"]
 
 _CONTEXT = "https://schema.org"
-_SPACES = re.compile(r"\s+")
 _ASKED_AS = {
     "one-answer": "Multiple choice",
     "several-answers": "Checkbox",
@@ -48,7 +46,7 @@ def structured_data(
     else:
         about = {"@type": "LearningResource", "learningResourceType": KIND_TITLES[record.kind][0]}
         if record.kind == "defect":
-            about["description"] = _words(kb, kb.defects[record.id].summary)
+            about["description"] = plain_text(kb, kb.defects[record.id].summary)
     common: dict[str, Any] = {"@context": _CONTEXT, "name": record.name}
     if address:
         common["url"] = address(record)
@@ -73,13 +71,13 @@ def quiz_data(kb: KnowledgeBase, *, title: str, about: str, questions: Iterable[
         "@context": _CONTEXT,
         "@type": "Quiz",
         "name": title,
-        "description": _words(kb, about),
+        "description": plain_text(kb, about),
         "learningResourceType": "Practice quiz",
         **_published(kb),
         "hasPart": [
             {
                 "@type": "Question",
-                "name": _words(kb, question.text),
+                "name": plain_text(kb, question.text),
                 "eduQuestionType": _ASKED_AS[question.asks],
                 "learningResourceType": "Practice problem",
             }
@@ -99,11 +97,11 @@ def _published(kb: KnowledgeBase) -> dict[str, Any]:
 def _how_to(kb: KnowledgeBase, procedure: Procedure) -> dict[str, Any]:
     return {
         "@type": "HowTo",
-        "description": _words(kb, procedure.purpose.text),
+        "description": plain_text(kb, procedure.purpose.text),
         "totalTime": f"PT{procedure.minutes}M",
-        "tool": [{"@type": "HowToTool", "name": _words(kb, tool)} for tool in procedure.tools],
+        "tool": [{"@type": "HowToTool", "name": plain_text(kb, tool)} for tool in procedure.tools],
         "step": [
-            {"@type": "HowToStep", "position": number, "text": _words(kb, step.do)}
+            {"@type": "HowToStep", "position": number, "text": plain_text(kb, step.do)}
             for number, step in enumerate(procedure.steps, 1)
         ],
     }
@@ -112,7 +110,7 @@ def _how_to(kb: KnowledgeBase, procedure: Procedure) -> dict[str, Any]:
 def _defined_term(kb: KnowledgeBase, term: Term) -> dict[str, Any]:
     return {
         "@type": "DefinedTerm",
-        "description": _words(kb, term.definition.text),
+        "description": plain_text(kb, term.definition.text),
         "inDefinedTermSet": {"@type": "DefinedTermSet", "name": f"Terms of {kb.programme.title}"},
     }
 
@@ -120,15 +118,3 @@ def _defined_term(kb: KnowledgeBase, term: Term) -> dict[str, Any]:
 def _teaches(kb: KnowledgeBase, record: Record) -> list[dict[str, Any]]:
     named = {name.id: name for name in kb.named_by(record.kind, record.id, by="term")}
     return [{"@type": "DefinedTerm", "name": term.name} for term in list(named.values())[:5]]
-
-
-def _words(kb: KnowledgeBase, text: str) -> str:
-    """Return a text with its links as plain words."""
-    if "[[" not in text and "  " not in text:
-        return text
-
-    def name(match: re.Match[str]) -> str:
-        record = kb.records.get((match["kind"], match["id"]))
-        return match["text"] or (record.name.lower() if record else match["id"])
-
-    return _SPACES.sub(" ", INLINE.sub(name, text)).strip()

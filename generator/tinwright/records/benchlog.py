@@ -112,10 +112,19 @@ class BenchLog:
             )
 
     def write_at_desk(
-        self, session_id: str, kind: str, cans: tuple[int, int], *, at: str, by: str = "", reason: str = ""
+        self,
+        session_id: str,
+        kind: str,
+        cans: tuple[int, int],
+        *,
+        at: str,
+        by: str = "",
+        reason: str = "",
+        run: str = "",
+        on: str = "",
     ) -> Event:
         """Enter cans held, released or discarded; as `benchlog_deciding.write_at_desk`."""
         with self._store.writing() as connection:
             return benchlog_deciding.write_at_desk(
-                connection, self._register.by, session_id, kind, cans, at=at, by=by, reason=reason
+                connection, self._register.by, session_id, kind, cans, at=at, by=by, reason=reason, run=run, on=on
             )

@@ -55,6 +55,7 @@ JOINED: Mapping[str, tuple[str, ...]] = MappingProxyType(
             f"bench-log{part}.js"
             for part in (
                 "-rules",
+                "-writing",
                 "-due",
                 "-holding",
                 "-charts",

@@ -53,7 +53,13 @@ const given = JSON.parse(input.toString());
 _ID = "const id = (event) => event && event.id;"
 
 DAYS = 400
-DISPOSITIONS = {"droop": "reject", "scratch": "cosmetic", "torn-flange": "discard-part", "vee": "hold", "smear": "watch"}
+DISPOSITIONS = {
+    "droop": "reject",
+    "scratch": "cosmetic",
+    "torn-flange": "discard-part",
+    "vee": "hold",
+    "smear": "watch",
+}
 DEFECTS = ("", "", "", "", "droop", "scratch", "torn-flange", "vee", "smear", "not-in-the-content")
 REACHES = {"droop": 1, "scratch": 1, "torn-flange": 1, "vee": 3, "smear": 1}
 POLICIES = (Policy(2, 24, 30), Policy(1, 6, 10, teardown_cans=20, end_check=3), Policy(3, 12, 240, 0, 60, 1))

@@ -85,7 +85,9 @@ def test_a_counter_that_goes_back_begins_a_new_run() -> None:
     assert cans_held(a_day(day)) == "13 to 20, B1 to B15"
     assert count(sealed_cans(read_lines(a_day(day)))) == 35
     assert [line.event.at for line in counter_went_back(a_day(day))] == ["10:00"]
-    assert cans_held(a_day(day.replace("10:00 sealed 1-15", "09:50 new-run\n10:00 sealed 1-15"))) == cans_held(a_day(day))
+    assert cans_held(a_day(day.replace("10:00 sealed 1-15", "09:50 new-run\n10:00 sealed 1-15"))) == cans_held(
+        a_day(day)
+    )
     assert counter_went_back(a_day(day.replace("10:00 sealed", "09:50 new-run\n10:00 sealed"))) == []
 
 

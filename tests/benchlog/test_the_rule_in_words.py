@@ -286,7 +286,10 @@ class Writers:
     def deal(self) -> None:
         kind = self.rng.choice(("heated", "hold", "release", "release", "discard", "defect"))
         first = self.rng.randint(1, max(1, self.counter))
-        entries: dict[str, object] = {"first": first, "last": min(first + self.rng.randint(0, 5), max(first, self.counter))}
+        entries: dict[str, object] = {
+            "first": first,
+            "last": min(first + self.rng.randint(0, 5), max(first, self.counter)),
+        }
         if kind == "release":
             entries |= {"reason": self.rng.choice(("Torn down", "Torn down", "")), "by": "AE"}
         if kind == "defect":
@@ -303,7 +306,16 @@ class Writers:
 def a_day(seed: int, *, alone: bool) -> list[Event]:
     rng = random.Random(seed)  # noqa: S311 - days, not secrets
     day = Writers(rng, alone=alone)
-    steps: list[Callable[[], None]] = [day.seal, day.seal, day.seal, day.check, day.check, day.check, day.deal, day.change]
+    steps: list[Callable[[], None]] = [
+        day.seal,
+        day.seal,
+        day.seal,
+        day.check,
+        day.check,
+        day.check,
+        day.deal,
+        day.change,
+    ]
     for _ in range(rng.randint(0, 26)):
         rng.choice(steps)()
     return day.log

@@ -297,7 +297,10 @@ def test_a_bad_can_is_never_released_and_the_others_are_by_name(tmp_path: Path, 
     done = run("release", "B0001", "b1", "b14", *who)
     assert done.stdout == "2026-11-15 09:10  desk-1  Cans released  B1 to B14  opened  by AE\n"
     assert "2026-11-15 09:10  desk-1" in run("show", "B0001").stdout.splitlines()[-1]
-    assert run("release", "B0001", "1", "24", *who).stdout == "2026-11-15 09:10  desk-2  Cans released  1 to 24  opened  by AE\n"
+    assert (
+        run("release", "B0001", "1", "24", *who).stdout
+        == "2026-11-15 09:10  desk-2  Cans released  1 to 24  opened  by AE\n"
+    )
 
 
 def test_cans_that_nobody_looked_at_can_be_released_too(tmp_path: Path, run: Callable[..., Result]) -> None:

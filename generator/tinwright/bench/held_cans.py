@@ -8,6 +8,7 @@ from tinwright import benchlog
 from tinwright.benchlog.checks import LOOKED_AT, MEASURED, TORN_DOWN
 from tinwright.knowledge.models.base import Evidence, Grade, Statement
 from tinwright.knowledge.models.procedure import HeldCan
+from tinwright.knowledge.models.programme import EndCheck
 from tinwright.knowledge.models.trouble import Disposition, FoundBy
 
 if TYPE_CHECKING:
@@ -18,6 +19,7 @@ __all__ = [
     "HOW_TO_HOLD",
     "UNTIL_TOLD",
     "WATCH",
+    "bench_policy",
     "defect_dispositions",
     "defect_reaches",
     "procedures_for_held_cans",
@@ -61,6 +63,22 @@ def what_to_do_with_held(kb: KnowledgeBase, *, heated: bool) -> tuple[Statement,
 def procedures_for_held_cans(kb: KnowledgeBase) -> tuple[Procedure, ...]:
     """Return the procedures that say what to do with held cans."""
     return tuple(procedure for procedure in kb.procedures.values() if any(step.held for step in procedure.steps))
+
+
+def bench_policy(kb: KnowledgeBase) -> benchlog.Policy:
+    """Return the programme's rules for the bench, as `benchlog` takes them."""
+    policy = kb.programme.policy
+    return benchlog.Policy(
+        policy.test_cans,
+        policy.recheck_cans,
+        policy.recheck_minutes,
+        policy.teardown_cans or 0,
+        policy.teardown_minutes,
+        _END_CHECK[policy.end_check],
+    )
+
+
+_END_CHECK = {EndCheck.LOOK: LOOKED_AT, EndCheck.MEASURE: MEASURED, EndCheck.TEARDOWN: TORN_DOWN}
 
 
 def defect_dispositions(kb: KnowledgeBase) -> dict[str, str]:

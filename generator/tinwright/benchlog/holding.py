@@ -198,7 +198,11 @@ def held_from_day_before(
     log = _Log(day_before, dispositions, reaches)
     good = log.last_good([good for good in log.goods if good.reach >= widest.reach])
     cans = without(log.sealed_after(good), log.discarded)
-    return Hold(widest.event, cans, shared(cans, log.heated), good and good.line.event, reach=widest.reach) if cans else None
+    return (
+        Hold(widest.event, cans, shared(cans, log.heated), good and good.line.event, reach=widest.reach)
+        if cans
+        else None
+    )
 
 
 @dataclass(frozen=True)
@@ -214,18 +218,14 @@ class _Good:
 class _Log:
     """The log of one session, read in the order of writing."""
 
-    def __init__(
-        self, events: Iterable[Event], dispositions: Mapping[str, str], reaches: Mapping[str, int]
-    ) -> None:
+    def __init__(self, events: Iterable[Event], dispositions: Mapping[str, str], reaches: Mapping[str, int]) -> None:
         self.lines = read_lines(events)
         self.sealed = sealed_cans(self.lines)
         outcomes = [(line, outcome_of(line.event, dispositions)) for line in self.lines]
         self.failed = [line for line, outcome in outcomes if outcome == "failed"]
         self.changes = [line for line in self.lines if line.event.kind in CHANGES or line.event.kind == "close"]
         good = [line for line, outcome in outcomes if outcome == "good" and not self._is_overruled(line)]
-        self.goods = [
-            _Good(line, line.count if line.can is None else line.can, reach_of(line.event)) for line in good
-        ]
+        self.goods = [_Good(line, line.count if line.can is None else line.can, reach_of(line.event)) for line in good]
         self.heated, self.discarded = self._of_kind("heated"), self._of_kind("discard")
         self.bad = joined(
             line.cans if line.cans and line.event.kind == "defect" else (line.can, line.can)
@@ -277,7 +277,9 @@ class _Log:
             last = max(line.shown for line in self.lines[: place + 1])
             known = max(good.clears if good else 0, known_before)
             known_before = max(last, known_before)
-            looked_at = [good.clears for good in self.goods if checked_can(good.line.event) and known < good.clears <= last]
+            looked_at = [
+                good.clears for good in self.goods if checked_can(good.line.event) and known < good.clears <= last
+            ]
             cans = without(shared(self.sealed, [(max([known, *looked_at]) + 1, last)]), settled)
             if cans:
                 found.append(Unchecked(change.event, cans, good and good.line.event))
@@ -299,11 +301,7 @@ class _Log:
         needed = reach_needed(failed.event, self._reaches)
         goods = [good for good in self.goods if good.reach >= needed]
         since = self.last_good(
-            [
-                good
-                for good in goods
-                if failed.is_after(good.line) and (failed.can is None or good.clears < failed.can)
-            ]
+            [good for good in goods if failed.is_after(good.line) and (failed.can is None or good.clears < failed.can)]
         )
         perhaps_before = self._perhaps_sealed_before(failed)
         until = min(

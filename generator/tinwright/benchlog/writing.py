@@ -100,9 +100,7 @@ def read_lines(events: Iterable[Event]) -> list[Line]:
                 for name, known in knowledge[other][place - 1].items():
                     knows[name] = max(knows.get(name, -1), known)
         knows[source] = number
-        past = [
-            counts[name][place - 1] for name, last in knows.items() if (place := bisect_right(numbers[name], last))
-        ]
+        past = [counts[name][place - 1] for name, last in knows.items() if (place := bisect_right(numbers[name], last))]
         before, sealed = max((shown for shown, _ in past), default=0), max((last for _, last in past), default=0)
         line = _line(event, before, sealed, knows)
         own = counts[source][-1] if counts[source] else (0, 0)
@@ -126,7 +124,9 @@ def sealed_cans(lines: Iterable[Line]) -> Ranges:
 
 def counter_went_back(events: Iterable[Event]) -> list[Line]:
     """Return the lines at which the counter goes back although nobody wrote that it was set back: each is asked about."""
-    return [line for line in read_lines(events) if line.begins_run and line.event.kind == "sealed" and not line.event.run]
+    return [
+        line for line in read_lines(events) if line.begins_run and line.event.kind == "sealed" and not line.event.run
+    ]
 
 
 def clock_went_back(events: Iterable[Event]) -> list[tuple[Event, Event]]:

@@ -38,9 +38,7 @@ class _Can(click.ParamType):
 
     name = "can"
 
-    def convert(
-        self, value: Any, param: click.Parameter | None, ctx: click.Context | None
-    ) -> tuple[str, int]:
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> tuple[str, int]:
         match = re.fullmatch(r"([A-Za-z]{0,2})(\d{1,9})", str(value))
         if match is None or int(match[2]) < 1:
             self.fail(f"expected the number of a can, such as 13 or B13, got {str(value)[:40]!r}", param, ctx)

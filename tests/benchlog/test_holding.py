@@ -18,9 +18,9 @@ from tinwright.benchlog import (
     counter_went_back,
     read_lines,
 )
+from tinwright.benchlog.checks import outcome_of
 from tinwright.benchlog.ranges import cans_in_words, count
 from tinwright.benchlog.writing import sealed_cans
-from tinwright.benchlog.checks import outcome_of
 
 DISPOSITIONS = {"knurl-print": "cosmetic", "vee": "reject", "mushroomed-flange": "discard-part", "pleat": "reject"}
 REACHES = {"knurl-print": 1, "vee": 1, "mushroomed-flange": 1, "pleat": 3, "deep": 2}

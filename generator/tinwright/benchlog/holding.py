@@ -48,23 +48,35 @@ __all__ = [
     "unchecked_before_change",
 ]
 
-HOW_TO_HOLD = (
-    "A check clears only what it can see. Some faults show when a seam is looked at and felt, some only when it is "
-    "measured outside, some only when it is torn down. Each wider check takes in the narrower ones.",
-    "When a fault is found, hold every can after the last good check that could have found this fault, through the last "
-    "can sealed. If the fault is not named, only a torn-down can counts.",
-    "A good check of a can clears the cans through that can. A good test can clears every can sealed before it.",
-    "Hold what is sealed after the fault, too, until a test can or a can sealed later is found good by a check that "
-    "could have found this fault.",
-    "Take looks in one go as one look: if one is bad, those found good just before it count for nothing.",
-    "Take a reading that must be measured again as no check. It clears nothing.",
-    "Count by the counter of the sealer, not by the clock. Each sealer has its own count.",
-    "If the counter goes back, a new run begins. Write B before each number on its cans, then C. A number without a "
-    "letter is of the first run.",
-    "What comes first is what was written first, on the same phone or sheet. A line of another counts as earlier only "
-    "if the writer had it already: the phone had imported it, the sheet follows that sheet, the office had both.",
-    "Release a can only with a reason and a name. A release lets go what was held when it was written. A can that was "
-    "found bad is never released.",
+HOW_TO_HOLD = tuple(
+    " ".join(part.split())
+    for part in """
+A check clears only what it can see. Some faults show when a seam is looked at and felt, some only when it is measured
+outside, some only when it is torn down. Each wider check takes in the narrower ones.
+
+When a fault is found, hold every can after the last good check that could have found this fault, through the last can
+sealed. If the fault is not named, only a torn-down can counts.
+
+A good check of a can clears the cans through that can. A good test can clears every can sealed before it.
+
+Hold what is sealed after the fault, too, until a test can or a can sealed later is found good by a check that could
+have found this fault.
+
+Take looks in one go as one look: if one is bad, those found good just before it count for nothing.
+
+Take a reading that must be measured again as no check. It clears nothing.
+
+Count by the counter of the sealer, not by the clock. Each sealer has its own count.
+
+If the counter goes back, a new run begins. Write B before each number on its cans, then C. The cans of the first run
+have no letter.
+
+What comes first is what was written first, on the same phone or sheet. A line of another counts as earlier only if the
+writer had it already: the phone had imported it, the sheet follows that sheet, the office had both.
+
+Release a can only with a reason and a name. A release lets go what was held when it was written. A can that was found
+bad is never released.
+""".strip().split("\n\n")
 )
 """The rule in words, for readers and for whoever tests it."""
 
@@ -199,7 +211,7 @@ def held_from_day_before(
     good = log.last_good([good for good in log.goods if good.reach >= widest.reach])
     cans = without(log.sealed_after(good), log.discarded)
     return (
-        Hold(widest.event, cans, shared(cans, log.heated), good and good.line.event, reach=widest.reach)
+        Hold(widest.event, cans, shared(cans, log.heated), good.line.event if good else None, reach=widest.reach)
         if cans
         else None
     )
@@ -282,7 +294,7 @@ class _Log:
             ]
             cans = without(shared(self.sealed, [(max([known, *looked_at]) + 1, last)]), settled)
             if cans:
-                found.append(Unchecked(change.event, cans, good and good.line.event))
+                found.append(Unchecked(change.event, cans, good.line.event if good else None))
         return found
 
     @cached_property
@@ -319,8 +331,8 @@ class _Log:
             failed.event,
             cans,
             shared(cans, self.heated),
-            since and since.line.event,
-            until and until.line.event,
+            since.line.event if since else None,
+            until.line.event if until else None,
             tuple(looked_at),
             needed,
         )

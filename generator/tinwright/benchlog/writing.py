@@ -1,6 +1,6 @@
 """The order in which a day was written, and the run of the counter that each line belongs to.
 
-A line comes after another when the same phone or sheet wrote it later, or when whoever wrote it had the other one before
+A line comes after another when the same phone or sheet wrote it later, or when whoever wrote it had the other before
 them (`Event.after`): a phone that took in another's file, a sheet that goes on with another, the office. Nothing else
 tells what came first, least of all the clock. Where the log does not tell, `is_after` says no both ways.
 
@@ -123,14 +123,14 @@ def sealed_cans(lines: Iterable[Line]) -> Ranges:
 
 
 def counter_went_back(events: Iterable[Event]) -> list[Line]:
-    """Return the lines at which the counter goes back although nobody wrote that it was set back: each is asked about."""
+    """Return the lines at which the counter goes back although nobody wrote that it was set back: to be asked about."""
     return [
         line for line in read_lines(events) if line.begins_run and line.event.kind == "sealed" and not line.event.run
     ]
 
 
 def clock_went_back(events: Iterable[Event]) -> list[tuple[Event, Event]]:
-    """Return each line whose time is before that of the line above it, written by the same phone or sheet, with that line.
+    """Return each line whose time is before that of the line above it on the same phone or sheet, with that line.
 
     Only lines of one day are compared: one written on another day has a clock of its own.
     """

@@ -8,7 +8,7 @@ import json
 import re
 from dataclasses import asdict
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import click
 
@@ -33,16 +33,12 @@ _WHY = click.option("--reason", default="", help="Why.")
 _DAY = re.compile(r"\d{4}-\d{2}-\d{2}")
 
 
-class _Can(click.ParamType):
-    """A can as it is called: its number, after the letter of its run from the second run on."""
-
-    name = "can"
-
-    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> tuple[str, int]:
-        match = re.fullmatch(r"([A-Za-z]{0,2})(\d{1,9})", str(value))
-        if match is None or int(match[2]) < 1:
-            self.fail(f"expected the number of a can, such as 13 or B13, got {str(value)[:40]!r}", param, ctx)
-        return match[1].upper(), int(match[2])
+def _can(_ctx: click.Context, _param: click.Parameter, value: str) -> tuple[str, int]:
+    """Read a can as it is called: its number, after the letter of its run from the second run on."""
+    match = re.fullmatch(r"([A-Za-z]{0,2})(\d{1,9})", value)
+    if match is None or int(match[2]) < 1:
+        raise click.BadParameter(f"expected the number of a can, such as 13 or B13, got {value[:40]!r}")
+    return match[1].upper(), int(match[2])
 
 
 def _of_cans(command: Callable[..., None]) -> Callable[..., None]:
@@ -51,7 +47,7 @@ def _of_cans(command: Callable[..., None]) -> Callable[..., None]:
     command = click.option("--on", type=day, metavar="YYYY-MM-DD", help="The day of it; today when left out.")(command)
     command = click.option("--at", metavar="HH:MM", help="The time of it; now when left out.")(command)
     for name in ("last", "first"):
-        command = click.argument(name, type=_Can())(command)
+        command = click.argument(name, callback=_can)(command)
     return click.argument("session")(command)
 
 
@@ -255,7 +251,7 @@ def release(
     """Release held cans FIRST to LAST of a SESSION, from the desk; by whom and why is recorded.
 
     Cans that are not held are refused, and so is a can that was found bad: it is never released. The release stands
-    with the day and the time it was made, and lets go what is held by then. Cans of a second run are B13, B14 and so on.
+    with the day and the time it was made, and lets go what is held by then. Cans of a second run are B13 and so on.
 
     Example: tinwright log release B0001 13 18 --by AE --reason "seams of 13, 15 and 18 torn down, all accepted"
     """

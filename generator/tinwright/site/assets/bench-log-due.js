@@ -19,7 +19,7 @@
   "use strict";
   const globals = /** @type {any} */ (root);
   const rules = globals.tinwrightBenchLog;
-  const { CHECKS, LOOKED_AT, RUN, TORN_DOWN, linesOf, outcomeOf, reachOf, runOf, seconds } = rules;
+  const { CHECKS, LOOKED_AT, ONE_RUN, TORN_DOWN, linesOf, outcomeOf, reachOf, runOf, seconds } = rules;
   const TOUCH = /** @type {Object<string, string>} */ ({
     "set-up": "set-up", adjustment: "adjustment", "can-change": "size", "lid-lot": "lid-lot",
   });
@@ -108,14 +108,14 @@
     place(can) {
       if (can === null) return null;
       while (runOf(can) >= this.runs.length) this.runs.push(this.counter);
-      return this.runs[runOf(can)] + (can % RUN);
+      return this.runs[runOf(can)] + (can % ONE_RUN);
     }
 
     /** @param {number} place @returns {number} */
     can(place) {
       let run = this.runs.length - 1;
       while (run && this.runs[run] >= place) run -= 1;
-      return run * RUN + place - this.runs[run];
+      return run * ONE_RUN + place - this.runs[run];
     }
 
     /** @param {LogLine} line @param {number} now */

@@ -12,7 +12,7 @@
 (function (root) {
   "use strict";
   const rules = /** @type {any} */ (root).tinwrightBenchLog;
-  const { CHANGES, RUN, checkedCan, isAfter, joined, linesOf, outcomeOf, reachNeeded, reachOf, sealedCans, shared, without } = rules;
+  const { CHANGES, ONE_RUN, checkedCan, isAfter, joined, linesOf, outcomeOf, reachNeeded, reachOf, sealedCans, shared, without } = rules;
 
   /** The log of one session, read in the order of writing. */
   class Walk {
@@ -32,7 +32,7 @@
       this.heated = this.ofKind("heated");
       this.discarded = this.ofKind("discard");
       /** @type {CanRange[]} */
-      this.bad = joined(this.failed.filter(({ can }) => can !== null && can % RUN)
+      this.bad = joined(this.failed.filter(({ can }) => can !== null && can % ONE_RUN)
         .map(({ can, cans, event }) => (cans && event.kind === "defect" ? cans : [can, can])));
       this.releases = this.lines.filter(({ event }) => event.kind === "release" && event.reason && event.by);
       const failed = new Set(this.failed);

@@ -11,7 +11,7 @@
  *   after?: string}} LogEvent
  * @typedef {{date: string, kitchen: string, sealer: string, can?: string, lid_lot?: string, supervisor?: string,
  *   product?: string, events: LogEvent[]}} LogSession
- * @typedef {[number, number]} CanRange first and last can, both meant; a can of a later run of the counter is `RUN` higher for each
+ * @typedef {[number, number]} CanRange first and last can, both meant; a can of a later run of the counter is `ONE_RUN` higher for each
  */
 
 (function (root) {
@@ -24,7 +24,7 @@
   /** What can be measured only in a seam that was cut open. */
   const INSIDE = ["body-hook", "cover-hook", "overlap", "tightness"];
   const [LOOKED_AT, MEASURED, TORN_DOWN] = [1, 2, 3];
-  const RUN = 1e10;
+  const ONE_RUN = 1e10;
   const LETTERS = 26;
 
   // ---- events ----
@@ -117,7 +117,7 @@
   // ---- the names of cans ----
 
   /** @param {number} can */
-  const runOf = (can) => Math.floor(can / RUN);
+  const runOf = (can) => Math.floor(can / ONE_RUN);
 
   /** A for the first run, whose cans go by their bare numbers. @param {number} run @returns {string} */
   function runLetter(run) {
@@ -129,10 +129,10 @@
   const runNamed = (letters) => [...letters].reduce((run, letter) => run * LETTERS + letter.charCodeAt(0) - 64, 0) - 1;
 
   /** What is written on a can: `13`, or `B13` in the second run. @param {number} can */
-  const canName = (can) => `${runOf(can) ? runLetter(runOf(can)) : ""}${can % RUN}`;
+  const canName = (can) => `${runOf(can) ? runLetter(runOf(can)) : ""}${can % ONE_RUN}`;
 
   globals.tinwrightBenchLog = {
-    CHANGES, CHECKS, LOOKED_AT, MEASURED, RUN, TORN_DOWN, canName, cansShown, checkedCan, compareText, count, joined, outcomeOf, reachNeeded,
+    CHANGES, CHECKS, LOOKED_AT, MEASURED, ONE_RUN, TORN_DOWN, canName, cansShown, checkedCan, compareText, count, joined, outcomeOf, reachNeeded,
     reachOf, runLetter, runNamed, runOf, seconds, shared, withSeconds, without, written,
   };
 })(globalThis);

@@ -326,11 +326,19 @@
 
     /** @param {KeptSession} kept @param {Object<string, any>} entries all but the id @returns {LogEvent|null} null when it is incomplete */
     write(kept, entries) {
-      const event = soundEvent({ ...entries, id: `${this.device}-1` }, this.kinds, this.results);
+      const after = this.others(kept);
+      const event = soundEvent({ ...entries, id: `${this.device}-1`, ...(after ? { after } : {}) }, this.kinds, this.results);
       if (!event) return null;
       event.id = this.newId();
       this.append(kept, [event]);
       return event;
+    }
+
+    /** What others had written before what is written now, unless an own line says it already: it comes after that. @param {KeptSession} kept @returns {string} */
+    others(kept) {
+      const after = rules.lastWritten(kept.lines, this.device);
+      const own = kept.lines.filter(({ id }) => rules.sourceOf(id) === this.device);
+      return own.some((line) => line.after === after) ? "" : after;
     }
 
     /** Writes an event anew, in its next revision. @param {KeptSession} kept @param {Object<string, any>} changed @returns {LogEvent|null} */

@@ -10,7 +10,7 @@
 (function (root) {
   "use strict";
   const rules = /** @type {any} */ (root).tinwrightBenchLog;
-  const { RUN, cansShown, checkedCan, compareText, joined, runNamed, runOf, withSeconds, written } = rules;
+  const { ONE_RUN, cansShown, checkedCan, compareText, joined, runNamed, runOf, withSeconds, written } = rules;
 
   /** Who wrote it. @param {string} id */
   const sourceOf = (id) => (/-\d+$/.test(id) ? id.slice(0, id.lastIndexOf("-")) : id);
@@ -107,7 +107,7 @@
   /** @param {LogEvent} event @param {number} before @param {number} sealed @param {Map<string, number>} knows @returns {LogLine} */
   function lineOf(event, before, sealed, knows) {
     const [run, beginsRun] = runAt(event, before, sealed);
-    const base = run * RUN;
+    const base = run * ONE_RUN;
     const [first, last] = [event.first || event.last, event.last || event.first];
     const number = checkedCan(event);
     const highest = cansShown(event);
@@ -124,7 +124,7 @@
     if (event.run) return [runNamed(event.run), runNamed(event.run) > now];
     if (event.kind === "new-run") return [now + 1, true];
     if (event.kind !== "sealed") return [now, false];
-    const [first, last] = [now * RUN + (event.first || 1), now * RUN + (event.last || 0)];
+    const [first, last] = [now * ONE_RUN + (event.first || 1), now * ONE_RUN + (event.last || 0)];
     const isWrittenLate = first > sealed && last >= before;
     const goesBack = first <= before && !isWrittenLate;
     return [now + Number(goesBack), goesBack];
@@ -138,7 +138,7 @@
     /** @type {Map<number, number>} */
     const lasts = new Map();
     for (const { shown } of lines) lasts.set(runOf(shown), Math.max(lasts.get(runOf(shown)) || 0, shown));
-    return joined([...lasts].map(([run, last]) => [run * RUN + 1, last]));
+    return joined([...lasts].map(([run, last]) => [run * ONE_RUN + 1, last]));
   }
 
   /** Lines at which the counter goes back although nobody wrote that it was set back. @param {LogEvent[]} events @returns {LogLine[]} */
@@ -172,11 +172,21 @@
   /** @type {WeakMap<LogEvent[], LogLine[]>} */
   const read = new WeakMap();
 
+  /** The line of an event as it was read last. @type {WeakMap<LogEvent, LogLine>} */
+  const lines = new WeakMap();
+
   /** The lines of a list, read once; the list must not be changed afterwards. @param {LogEvent[]} events @returns {LogLine[]} */
   function linesOf(events) {
     const found = read.get(events) || readLines(events);
+    if (!read.has(events)) for (const line of found) lines.set(line.event, line);
     read.set(events, found);
     return found;
+  }
+
+  /** The run of the counter that the numbers of an event belong to. @param {LogEvent} event @returns {number} */
+  function runOfEvent(event) {
+    const line = lines.get(event);
+    return line ? line.run : event.run ? runNamed(event.run) : 0;
   }
 
   /** Those that count, in order. @param {LogEvent[]} events @returns {LogEvent[]} */
@@ -185,5 +195,5 @@
   /** The last can sealed. @param {LogEvent[]} events @returns {number} */
   const counterOf = (events) => linesOf(events).reduce((most, { shown }) => Math.max(most, shown), 0);
 
-  Object.assign(rules, { clockWentBack, counted, counterOf, counterWentBack, inOrder, isAfter, lastWritten, linesOf, sealedCans, sourceOf });
+  Object.assign(rules, { clockWentBack, counted, counterOf, counterWentBack, inOrder, isAfter, lastWritten, linesOf, readLines, runOfEvent, sealedCans, sourceOf });
 })(globalThis);

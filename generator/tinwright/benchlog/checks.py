@@ -71,7 +71,7 @@ def reach_needed(event: Event, reaches: Mapping[str, int] = NO_REACHES) -> int:
 
 
 def outcome_of(event: Event, dispositions: Mapping[str, str] = NO_DISPOSITIONS) -> str:
-    """Return `good`, `failed` or, for whatever vouches for nothing, an empty text.
+    """Return `good`, `failed` or, for whatever clears nothing, an empty text.
 
     A check fails by its result or by a defect it names, whichever is worse. `measure-again` is neither good nor
     failed, and so is a check that names a defect to `watch`: cosmetic by itself, of a cause that is not. A defect found

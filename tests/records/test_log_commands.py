@@ -348,3 +348,52 @@ def test_a_volunteer_of_the_register_may_stand_in_the_log(tmp_path: Path, run: C
         register.add_volunteer("Ann Example", added_on=dt.date(2026, 5, 2))
     run("import", a_phone_file(tmp_path, [{**GOOD, "by": "v0001"}]))
     assert "by V0001" in run("show", "B0001").stdout
+
+
+SECOND_SHEET = """\
+sheet,P05
+date,11/14/2026
+kitchen,mill street
+sealer,bench crank sealer
+follows,P04
+line,time,what,can no,to,result,defect,which,way,turns,who,readings,note,struck
+1,2:05 PM,cans sealed,13,20
+2,2:10 PM,counter set back
+3,2:20 PM,cans sealed,B1,15
+4,2:21 PM,visual check,B15,,bad,droop
+5,2:22 PM,visual check,A14,,good
+6,11/15/2026 9:05 AM,cans released,B13,14,,,,,,AE,,opened
+"""
+
+
+def test_a_sheet_follows_another_names_runs_and_tells_of_another_day(
+    tmp_path: Path, run: Callable[..., Result]
+) -> None:
+    other = tmp_path / "sheet-P05.csv"
+    other.write_text(SECOND_SHEET, encoding="utf-8")
+    told = run("import", other, a_sheet(tmp_path), "--content", "content")
+    assert told.stdout == "sheet-P05.csv: 6 new\nsheet-P04.csv: 6 new\n"
+    shown = [line.strip() for line in run("show", "B0001").stdout.splitlines()]
+    assert [line.split("  ")[1] for line in shown[1:]] == [f"P0{4 + n // 6}-{n % 6 + 1}" for n in range(12)]
+    assert "14:20  P05-3  Cans sealed  B1 to B15" in shown
+    assert "14:21  P05-4  Visual check  can B15  bad  droop" in shown
+    assert "14:22  P05-5  Visual check  can 14  good" in shown
+    assert "2026-11-15 09:05  P05-6  Cans released  B13 to B14  opened  by AE" in shown
+
+
+@pytest.mark.parametrize(
+    ("was", "now", "message"),
+    [
+        ("follows,P04", "follows,P05", "5:9: follows: expected the sheet before this one, such as P03, got 'P05'"),
+        ("B1,15", "B1,C15", "can no: expected a can of run B, got 'C15'"),
+        ("11/15/2026 9:05 AM", "11/15/2026 soon", "time: expected a time after the day, such as 1:05 PM, got 'soon'"),
+        ("A14", "14", "can no: expected the letter of its run, A14 for the first or B14 for the second, got '14'"),
+        ("B15", "15B", "can no: expected the number of a can, got '15B'"),
+    ],
+)
+def test_what_is_wrong_with_runs_days_and_sheets_is_told(
+    tmp_path: Path, run: Callable[..., Result], was: str, now: str, message: str
+) -> None:
+    refused = run("import", a_sheet(tmp_path, SECOND_SHEET.replace(was, now)), "--content", "content")
+    assert refused.exit_code == 1
+    assert message.removeprefix("can no: ") in refused.stderr

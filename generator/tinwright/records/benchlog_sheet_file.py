@@ -118,6 +118,7 @@ class _Sheet:
         self._places: dict[str, str] = {}
         self._seen: dict[str, int] = {}
         self._last = ""
+        self._has_runs = False
 
     def problem(self, place: str, message: str) -> None:
         line, _, column = place.partition(":")
@@ -281,6 +282,10 @@ class _Sheet:
                 run = values["run"]
                 self.problem(row.at(place), f"{column}: expected a can of run {run}, got {cells[column][:40]!r}")
         first, last = numbers.get("can no"), numbers.get("to")
+        self._has_runs = self._has_runs or kind == "new-run" or values.get("run", "A") != "A"
+        if self._has_runs and numbers and "run" not in values:
+            asked = f"expected the letter of its run, A{first} for the first or B{first} for the second"
+            self.problem(row.at(3), f"can no: {asked}, got {cells['can no'][:40]!r}")
         if kind in _RANGES:
             values |= {"first": first} if first is not None else {}
             values |= {"last": last if last is not None else first} if {first, last} != {None} else {}

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from tinwright.site.page import Page
+from tinwright.site.pages_and_assets import Page
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -17,7 +17,7 @@ KEPT: tuple[tuple[str, str, str], ...] = (
     ("tinwright.seam-check", "Seam check", "The readings you typed last, so that a dropped phone does not lose them."),
     ("tinwright.find-cause", "Find the cause", "The answers you gave last."),
     (
-        "tinwright.bench-log.",
+        "tinwright.advice-log.",
         "Bench log",
         "What you wrote of each sealing day. It is nowhere else until you save its file: erase it only after that.",
     ),

@@ -149,12 +149,12 @@ def test_a_line_that_cannot_be_read_is_kept_and_told(page: Page, over_http: str,
 
 def test_a_log_that_is_spoiled_whole_is_kept_and_told_and_another_begins_beside_it(page: Page, over_http: str) -> None:
     thumb = Thumb(page, over_http)
-    page.evaluate("localStorage['tinwright.advice-log.2026-11-14.1'] = 'spoiled'")
+    page.evaluate("localStorage['tinwright.bench-log.2026-11-14.1'] = 'spoiled'")
     page.reload()
     expect(page.locator(".tw-log__trouble")).to_contain_text("1 log on this phone cannot be read")
     thumb.begin()
     thumb.seal(2)
-    assert page.evaluate("localStorage['tinwright.advice-log.2026-11-14.1']") == "spoiled"
+    assert page.evaluate("localStorage['tinwright.bench-log.2026-11-14.1']") == "spoiled"
 
 
 def test_a_full_phone_is_told_and_the_file_has_what_it_did_not_take(page: Page, over_http: str, tmp_path: Path) -> None:
@@ -236,7 +236,7 @@ def test_no_text_in_a_kept_log_or_a_file_runs(page: Page, over_http: str, tmp_pa
     sessions = [_hostile_session(number, kinds) for number in range(4)]
     page.evaluate(
         """sessions => sessions.forEach(({ events, ...session }, number) =>
-          localStorage.setItem(`tinwright.advice-log.2026-11-14.${number + 1}`,
+          localStorage.setItem(`tinwright.bench-log.2026-11-14.${number + 1}`,
             [{ session }, ...events, ...events.map(event => event.note)].map(line => JSON.stringify(line)).join("\\n")))""",
         sessions,
     )

@@ -17,7 +17,7 @@ KEPT: tuple[tuple[str, str, str], ...] = (
     ("tinwright.seam-check", "Seam check", "The readings you typed last, so that a dropped phone does not lose them."),
     ("tinwright.find-cause", "Find the cause", "The answers you gave last."),
     (
-        "tinwright.advice-log.",
+        "tinwright.bench-log.",
         "Bench log",
         "What you wrote of each sealing day. It is nowhere else until you save its file: erase it only after that.",
     ),

@@ -7,7 +7,7 @@
   const { make } = globals.tinwrightBench;
   const rules = globals.tinwrightBenchLog;
   const words = globals.tinwrightBenchLogWords;
-  const SAVED = "tinwright.advice-log.saved";
+  const SAVED = "tinwright.bench-log.saved";
 
   /** @param {any} log @param {string} date */
   const nameOf = (log, date) => `bench-log-${date}-${log.device}.json`;

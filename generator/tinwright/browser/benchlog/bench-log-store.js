@@ -10,7 +10,7 @@
   "use strict";
   const globals = /** @type {any} */ (root);
   const rules = globals.tinwrightBenchLog;
-  const KEY = "tinwright.advice-log.";
+  const KEY = "tinwright.bench-log.";
   const DEVICE = `${KEY}device`;
   const FORMAT = "tinwright-bench-log";
   const VERSION = 1;

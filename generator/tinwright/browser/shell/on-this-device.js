@@ -14,7 +14,7 @@
   }
 
   /** What must be said before all is erased. @param {{key: string}[]} texts */
-  const lostWith = (texts) => (texts.some(({ key }) => key.startsWith("tinwright.advice-log."))
+  const lostWith = (texts) => (texts.some(({ key }) => key.startsWith("tinwright.bench-log."))
     ? "The bench log is on this device: save its file on the page Bench log first, and hand it in. " : "");
 
   /** @param {number} letters */

@@ -6,8 +6,7 @@ from typing import TYPE_CHECKING
 
 from markupsafe import Markup
 
-from tinwright.advice import BLANK_FORM
-from tinwright.advice.readings_file import POINT_NAMES
+from tinwright.advice.readings_file import BLANK_FORM, POINT_NAMES
 from tinwright.advice.seen_here import confirmed_of
 from tinwright.advice.worked_example import worked_example
 from tinwright.seaming import FORMULAS, SIDE_SEAM_NOTE

@@ -8,22 +8,10 @@ from pathlib import Path
 
 import pytest
 
+from rooms import ALONE, ROOMS, SCRIPTS
 from tinwright import browser
 
 PACKAGE = Path(__file__).parents[1] / "generator" / "tinwright"
-
-ROOMS = (
-    *("errors", "templates", "remembering"),
-    *("measures", "figures", "quizzes", "printing"),
-    *("seaming", "benchlog"),
-    "codegen",
-    "knowledge",
-    "advice",
-    *("store", "credentials", "logbook", "register"),
-    "browser",
-    *("exchange", "paper", "site", "reporting", "examining", "starter", "cli"),
-)
-"""The rooms, each after those that it may import."""
 
 PRIVATE = {"store", "credentials", "logbook", "register"}
 MAY_KNOW_PRIVATE = {*PRIVATE, "reporting", "examining", "cli"}
@@ -35,12 +23,6 @@ NEVER = {
     "quizzes": {"seaming", "knowledge"},
 }
 """Reading never computes, and each room of plain values stands alone."""
-
-SCRIPTS = ("shell", "seaming", "advice", "benchlog", "quiz", "certificate")
-"""Folders of scripts, each after those whose globals it may use."""
-
-ALONE = ("examination", "worker")
-"""Folders of scripts that no other script shares a page with."""
 
 ELSEWHERE = {
     "benchlog": {"pydantic", "yaml", "mkdocs", "jinja2", "sqlalchemy"},
@@ -131,3 +113,22 @@ def test_one_room_alone_prints_and_one_alone_sets_up_templates() -> None:
     for library in ("weasyprint", "segno"):
         assert {room_of(file) for file in FILES if library in imports(file)} == {"printing"}
     assert {room_of(file) for file in FILES if "PackageLoader(" in file.read_text(encoding="utf-8")} == {"templates"}
+
+
+USES_THE_SITE_TOOL = {"site/kept_pages.py", "site/plugin.py", "site/served_theme.py"}
+
+
+def test_three_modules_alone_know_the_site_tool() -> None:
+    knowing = {
+        str(file.relative_to(PACKAGE)) for file in FILES if any(n.split(".")[0] == "mkdocs" for n in imports(file))
+    }
+    assert knowing == USES_THE_SITE_TOOL
+
+
+TESTED_ELSEWHERE = {"errors", "remembering", "templates", "measures", "cli", "browser"}
+"""Single modules; `measures` by its examples and in `outside`; commands in the room they call; scripts in their twin's."""
+
+
+def test_every_room_has_its_folder_of_tests() -> None:
+    tests = Path(__file__).parent
+    assert {room for room in ROOMS if not list((tests / room).glob("test_*.py"))} <= TESTED_ELSEWHERE

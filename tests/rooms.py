@@ -15,8 +15,5 @@ ROOMS = (
 )
 """The rooms, each after those that it may import."""
 
-SCRIPTS = ("shell", "seaming", "advice", "benchlog", "quiz", "certificate")
-"""Folders of scripts in the room `browser`, each after those whose globals it may use."""
-
 ALONE = ("examination", "worker")
 """Folders of scripts that no other script shares a page with."""

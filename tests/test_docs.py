@@ -151,7 +151,7 @@ def test_the_recipe_for_the_bench_log_names_every_file_that_an_entry_lives_in() 
 
 def test_what_depends_on_the_theme_is_told() -> None:
     decision = DEVELOPERS.partition("Material's end of life")[2].partition("\n- **")[0]
-    files = [*(PACKAGE / "site" / "assets").glob("*.css"), *(PACKAGE / "browser").rglob("*.js")]
+    files = [*PACKAGE.glob("*/assets/*.css"), *(PACKAGE / "browser").rglob("*.js")]
     depending = {file.name for file in files if re.search(r"[.\[]md-|data-md", file.read_text(encoding="utf-8"))}
     assert {name for name in depending if f"`{name}`" not in decision} == set()
     assert set(re.findall(r"`(\S+[.](?:css|js))`", decision)) == depending

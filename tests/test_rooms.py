@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from rooms import ALONE, ROOMS, SCRIPTS
-from tinwright import browser
+from rooms import ALONE, ROOMS
+from tinwright.browser import SUBJECTS
 
 PACKAGE = Path(__file__).parents[1] / "generator" / "tinwright"
 
@@ -59,6 +59,10 @@ def test_every_room_has_its_place_in_the_list() -> None:
     assert {room_of(file) for file in FILES} == set(ROOMS)
 
 
+SHOWN = re.compile(r"""(?:asset_of|templates?_of)\("(\w+)""")
+"""Rooms whose style sheets or templates a module shows."""
+
+
 @pytest.mark.parametrize("file", FILES, ids=lambda file: str(file.relative_to(PACKAGE)))
 def test_a_room_imports_only_what_comes_before_it(file: Path) -> None:
     room = room_of(file)
@@ -68,6 +72,7 @@ def test_a_room_imports_only_what_comes_before_it(file: Path) -> None:
     assert inner_rooms(file) <= before
     libraries = {name.split(".")[0] for name in imports(file)}
     assert not libraries & ELSEWHERE.get(room, set())
+    assert set(SHOWN.findall(file.read_text(encoding="utf-8"))) <= {*ROOMS[: ROOMS.index(room)], room}
 
 
 GLOBAL = re.compile(r"\btinwright[A-Z]\w*")
@@ -82,13 +87,12 @@ def globals_by_folder(pattern: re.Pattern[str]) -> dict[str, set[str]]:
 
 
 def test_every_folder_of_scripts_has_its_place_in_the_list() -> None:
-    assert set(globals_by_folder(GLOBAL)) == {*SCRIPTS, *ALONE}
-    assert set(browser.SUBJECTS) == set(SCRIPTS)
+    assert set(globals_by_folder(GLOBAL)) == {*SUBJECTS, *ALONE}
 
 
-@pytest.mark.parametrize("folder", [*SCRIPTS, *ALONE])
+@pytest.mark.parametrize("folder", [*SUBJECTS, *ALONE])
 def test_a_script_uses_globals_only_of_what_comes_before_it(folder: str) -> None:
-    before = (*SCRIPTS[: SCRIPTS.index(folder) + 1],) if folder in SCRIPTS else (folder,)
+    before = (*SUBJECTS[: SUBJECTS.index(folder) + 1],) if folder in SUBJECTS else (folder,)
     used, defined = globals_by_folder(GLOBAL), globals_by_folder(DEFINED)
     theirs = set().union(*(names for other, names in defined.items() if other not in before))
     assert not used[folder] & theirs

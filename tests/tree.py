@@ -9,7 +9,8 @@ import ast
 import re
 from pathlib import Path
 
-from rooms import ALONE, ROOMS, SCRIPTS
+from rooms import ALONE, ROOMS
+from tinwright.browser import SUBJECTS
 
 ROOT = Path(__file__).parents[1]
 DEVELOPERS = ROOT / "DEVELOPERS.md"
@@ -45,7 +46,7 @@ def tree_text() -> str:
             for room in ROOMS:
                 lines.append(_line(1, f"{room}{'/' if (PACKAGE / room).is_dir() else '.py'}", _first_line(room)))
                 if room == "browser":
-                    lines.append(_line(2, "", f"{', '.join(f'{folder}/' for folder in (*SCRIPTS, *ALONE))}"))
+                    lines.append(_line(2, "", f"{', '.join(f'{folder}/' for folder in (*SUBJECTS, *ALONE))}"))
         if name == "tests":
             lines += [_line(1, f"{folder}/", told) for folder, told in TESTS.items()]
     return "".join(f"{line.rstrip()}\n" for line in lines)

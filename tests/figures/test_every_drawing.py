@@ -128,7 +128,7 @@ def test_exports_are_sorted() -> None:
 
 
 def test_the_style_sheet_sets_every_color_the_drawings_use() -> None:
-    css = (Path(figures.__file__).parents[1] / "site/assets/figures.css").read_text(encoding="utf-8")
+    css = (Path(figures.__file__).parent / "assets" / "figures.css").read_text(encoding="utf-8")
     used = set().union(*(re.findall(r"var\((--tw-svg-[a-z]+)", draw(call)) for call in CALLS.values()))
     for block in re.findall(r"\{([^{}]*--tw-svg-ink:[^{}]*)\}", css):
         assert used <= set(re.findall(r"(--tw-svg-[a-z]+):", block))

@@ -5,7 +5,7 @@
     svg = section_svg(GOOD_SEAM, title="A good seam", description="Five layers, hooks locked.", id_prefix="good")
 
 A drawing names and describes itself, takes the width it is given, and is the same for the same numbers. Colors come
-from `site/assets/figures.css`; without it the drawing falls back to its own.
+from `assets/figures.css`; without it the drawing falls back to its own.
 """
 
 from tinwright.figures.assembly import DRIVES, assembly_parts, assembly_svg

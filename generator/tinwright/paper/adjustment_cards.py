@@ -27,8 +27,8 @@ _CARDS = (
 """Id, title, what is adjusted and the procedure of each card, in the order of adjustment."""
 
 _BEFORE = {
-    "base": "Set this first: it moves everything after it. Then check the first operation, then the second.",
-    "first-roller": "Set height and pressure of the base first. Then this roller. " + SECOND_CANNOT_MEND,
+    "base": "Set this after chuck and roller height. Then check the first operation, then the second.",
+    "first-roller": "Set roller height, then height and pressure of the base. Then this roller. " + SECOND_CANNOT_MEND,
     "second-roller": SECOND_CANNOT_MEND,
 }
 _NEARER = frozenset({Turn.TIGHTEN, Turn.RAISE})

@@ -137,7 +137,7 @@ class Disposition(StrEnum):
     HOLD = "hold"
     """Set the can aside until it has been measured or judged."""
     COSMETIC = "cosmetic"
-    """The seal is usually sound; watch it and mend the cause."""
+    """A mark only: the seal is usually sound. The can waits for the programme's word; nothing else is held for it."""
 
 
 class Severity(Model):

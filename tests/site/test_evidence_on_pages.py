@@ -53,10 +53,11 @@ def test_the_page_of_a_translation_says_what_it_counts_as_one_with(small: Knowle
 def test_how_we_know_shows_the_counts_by_grade_on_the_site(small: KnowledgeBase) -> None:
     # counted by hand in tests/evidence_content.py
     shown = rows(page(small, "how-we-know.md"))
-    assert shown.count(["How it is known", "Statements", "On two or more sources", "On a section read whole"]) == 2
+    assert shown.count(["How it is known", "How many in all", "Two or more sources", "Section read whole"]) == 2
     assert ["Source", "2", "1", "1"] in shown
     assert ["Common practice, no source", "7", "0", "0"] in shown
     assert shown.count(["From trade memory", "1", "0", "0"]) == 2
+    assert page(small, "how-we-know.md").find_all(style=True) == []
 
 
 def test_how_we_know_shows_the_same_counts_on_paper(small: KnowledgeBase) -> None:

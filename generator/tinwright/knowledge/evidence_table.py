@@ -85,7 +85,7 @@ def with_evidence_table(kb: KnowledgeBase, text: str) -> str:
 
 
 def _in_markdown(rows: Iterable[EvidenceRow]) -> str:
-    lines = ["| How it is known | Statements | On two or more sources | On a section read whole |", "|---|--:|--:|--:|"]
+    lines = ["| How it is known | How many in all | Two or more sources | Section read whole |", "|---|---|---|---|"]
     lines += [f"| {row.label} | {row.statements} | {row.two_or_more} | {row.read_whole} |" for row in rows]
     return "\n".join(lines)
 

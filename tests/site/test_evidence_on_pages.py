@@ -12,7 +12,7 @@ from evidence_content import SMALL
 from tinwright.knowledge import load
 from tinwright.knowledge.handwritten import read_handwritten
 from tinwright.paper import Press
-from tinwright.paper.reading import handwritten_html
+from tinwright.paper.handwritten import handwritten_html
 from tinwright.site import build_site
 
 if TYPE_CHECKING:

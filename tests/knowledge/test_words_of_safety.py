@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from demo_site import ROOT
-from tinwright.bench.readings_file import POINT_NAMES
+from tinwright.advice.readings_file import POINT_NAMES
 from tinwright.knowledge.models.trouble import Disposition
 
 if TYPE_CHECKING:

@@ -155,7 +155,7 @@
     }))).map((/** @type {any} */ check) => check.cause);
     const first = causes[ranking.causes[0].cause];
     // A rating in percent is no travel of a roller.
-    const amount = Math.max(0, ...Object.keys(first.effects).filter((dimension) => dimension !== "tightness").map((dimension) => outBy[dimension] || 0));
+    const amount = Math.max(0, ...Object.keys(first.effects).filter((dimension) => !seaming.isPercent(dimension)).map((dimension) => outBy[dimension] || 0));
     const screw = (sealer && sealer.screws[first.adjuster]) || null;
     const correction = seaming.correct(first.adjuster, first.direction, screw, amount || null);
     return { ranking, shown, order, question, correction, first: first.cause, experience };
@@ -270,15 +270,15 @@
   function sayCorrection(advice, sealer) {
     const cause = causes[advice.first];
     const said = advice.correction;
-    const list = make("ol", { class: "tw-list" });
-    list.append(make("li", {}, make("strong", {}, said.headline)));
     const lock = seaming.constants.lock;
+    // In the order of the command and the report: nothing is checked or turned before the sealer is stopped and unplugged.
+    const list = make("ol", { class: "tw-list" }, make("li", {}, make("strong", {}, said.headline)));
     if (said.notes.includes(lock)) list.append(make("li", {}, lock));
     if (said.how) list.append(make("li", {}, `On the ${sealer ? sealer.title.toLowerCase() : "sealer"}: ${said.how}`));
+    // Without the words of a sealer's own record, the steps that hold for all of them.
+    else list.append(...cause.correction.map((step) => make("li", {}, step)));
     if (said.amount) list.append(make("li", {}, make("strong", {}, said.amount)));
     for (const note of said.notes) if (note !== lock) list.append(make("li", {}, note));
-    // Without the words of a sealer's own record, the steps that hold for all of them.
-    if (!said.how) list.append(...cause.correction.map((step) => make("li", {}, step)));
     list.append(make("li", {}, said.retest, " ", make("a", { href: cause.retest.page }, cause.retest.title)));
     return [
       make("h3", {}, `Correction, if it is: ${cause.title}`),

@@ -1109,6 +1109,7 @@
     formulaUncertainty,
     formulaValue,
     inchesText,
+    isPercent,
     judge,
     listQuestions,
     listSigns,

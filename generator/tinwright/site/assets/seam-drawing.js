@@ -43,16 +43,16 @@
 
     /** Turns by degrees, right if positive, on a radius of the middle line. @param {number} radius @param {number} by */
     turn(radius, by) {
-      const steps = Math.max(1, Math.ceil(Math.abs(by) / 9));
+      const start = this.heading;
       const side = Math.sign(by);
-      for (let step = 0; step < steps; step += 1) {
-        const from = (this.heading * Math.PI) / 180;
-        const to = from + (by / steps) * (Math.PI / 180);
-        const [x, y] = this.end;
-        this.add([
-          x + side * radius * (Math.sin(to) - Math.sin(from)),
-          y - side * radius * (Math.cos(to) - Math.cos(from)),
-        ], (to * 180) / Math.PI);
+      const from = (start * Math.PI) / 180;
+      const [x, y] = this.end;
+      const center = [x - side * radius * Math.sin(from), y + side * radius * Math.cos(from)];
+      const steps = Math.max(1, Math.ceil(Math.abs(by) / 7.5 - 1e-9));
+      for (let step = 1; step <= steps; step += 1) {
+        const now = start + (by * step) / steps;
+        const angle = (now * Math.PI) / 180;
+        this.add([center[0] + side * radius * Math.sin(angle), center[1] - side * radius * Math.cos(angle)], now);
       }
       return this;
     }
@@ -66,16 +66,12 @@
     /** The outline of a plate of this thickness along the track. @param {number} thickness @returns {Point[]} */
     ribbon(thickness) {
       const half = thickness / 2;
-      /** @type {Point[]} */
-      const left = [];
-      /** @type {Point[]} */
-      const right = [];
-      this.points.forEach(([x, y], index) => {
+      /** @param {number} distance to the right of the track @returns {Point[]} */
+      const side = (distance) => this.points.map(([x, y], index) => {
         const angle = (this.headings[index] * Math.PI) / 180;
-        left.push([x + half * Math.sin(angle), y - half * Math.cos(angle)]);
-        right.push([x - half * Math.sin(angle), y + half * Math.cos(angle)]);
+        return [x - distance * Math.sin(angle), y + distance * Math.cos(angle)];
       });
-      return left.concat(right.reverse());
+      return [...side(half), ...side(-half).reverse()];
     }
   }
 
@@ -199,5 +195,5 @@
     return svg;
   }
 
-  /** @type {any} */ (root).tinwrightDrawing = { GOOD_SEAM, section };
+  /** @type {any} */ (root).tinwrightDrawing = { GOOD_SEAM, layers, section };
 })(globalThis);

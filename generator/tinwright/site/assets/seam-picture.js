@@ -10,9 +10,13 @@
   const good = make("figure", { class: "tw-figure" }, drawing.section(drawing.GOOD_SEAM, { title: "A good seam, to scale" }),
     make("figcaption", {}, "A good seam, for comparison. Its dimensions are for drawing only."));
 
-  /** The seam as measured, at its worst, beside a good one. @param {any} seam @param {any} verdict @returns {Node} */
-  function beside(seam, verdict) {
+  /**
+   * The seam to draw, from its worst readings: the shortest hooks, unless one is too long, and the greatest of the rest.
+   * @param {any} seam @param {any} verdict @returns {{dims: any, guessed: string[]}} with what was not measured
+   */
+  function worstSeam(seam, verdict) {
     const dims = { ...drawing.GOOD_SEAM };
+    /** @type {string[]} */
     const guessed = [];
     const keys = { "body-hook": "bodyHook", "cover-hook": "coverHook", "seam-width": "seamWidth", "seam-thickness": "seamThickness", countersink: "countersink" };
     for (const [name, key] of Object.entries(keys)) {
@@ -24,6 +28,12 @@
     }
     if (seam.endPlateIn) dims.endPlate = seam.endPlateIn;
     if (seam.bodyPlateIn) dims.bodyPlate = seam.bodyPlateIn;
+    return { dims, guessed };
+  }
+
+  /** The seam as measured, at its worst, beside a good one. @param {any} seam @param {any} verdict @returns {Node} */
+  function beside(seam, verdict) {
+    const { dims, guessed } = worstSeam(seam, verdict);
     if (guessed.length === 5) return make("span");
     if (guessed.includes("body-hook") || guessed.includes("cover-hook") || guessed.includes("seam-width")) guessed.push("overlap");
     const out = verdict.parts.filter((/** @type {any} */ part) => part.outcome === "reject").map((/** @type {any} */ part) => part.dimension);
@@ -45,5 +55,5 @@
       + (taken.length ? ` Not measured, drawn as in the good seam: ${taken.join(", ")}.` : "");
   }
 
-  globals.tinwrightPicture = { beside };
+  globals.tinwrightPicture = { beside, worstSeam };
 })(globalThis);

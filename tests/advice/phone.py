@@ -5,8 +5,9 @@ from __future__ import annotations
 import json
 from typing import TYPE_CHECKING, Any
 
-from seaming.twin import ASSETS, run_node
-from tinwright.site.bench_data import BenchData
+from seaming.twin import run_node
+from tinwright.browser import script_text
+from tinwright.site.advice_data import BenchData
 from tinwright.site.rendering import Renderer
 
 if TYPE_CHECKING:
@@ -14,7 +15,12 @@ if TYPE_CHECKING:
 
     from tinwright.knowledge import KnowledgeBase
 
-_SCRIPTS = ("bench-advice.js", "bench-slip.js", "seam-drawing.js", "seam-picture.js")
+_SCRIPTS = (
+    ("advice", "bench-advice.js"),
+    ("advice", "bench-slip.js"),
+    ("seaming", "seam-drawing.js"),
+    ("advice", "seam-picture.js"),
+)
 _PAGE = """
 class FakeElement {
   constructor(tag) { this.tag = tag; this.attributes = {}; this.children = []; this.text = ""; }
@@ -34,8 +40,8 @@ globalThis.tinwrightData = given.data;
 def on_the_phone(kb: KnowledgeBase, script: str, calls: Sequence[Any]) -> list[Any]:
     """Run the body of a function of `call` once for each call, with the page's scripts and data at hand."""
     load = "".join(
-        f"vm.runInThisContext(fs.readFileSync({json.dumps(str(ASSETS / name))}, 'utf8'), {json.dumps(name)});\n"
-        for name in _SCRIPTS
+        f"vm.runInThisContext({json.dumps(script_text(folder, name))}, {json.dumps(name)});\n"
+        for folder, name in _SCRIPTS
     )
     run = f"process.stdout.write(JSON.stringify(given.calls.map((call) => {{ {script} }})));"
     data = BenchData(kb, Renderer(kb, directory_urls=False)).all()

@@ -8,8 +8,8 @@ import pytest
 
 from advice.phone import on_the_phone
 from seaming.twin import ANSWERS, seeded
-from tinwright.bench import advise_on_signs, signs_from
-from tinwright.bench.spoken import spoken_causes
+from tinwright.advice import advise_on_signs, signs_from
+from tinwright.advice.spoken import spoken_causes
 from tinwright.knowledge.plain_words import DIRECTION_WORDS
 from tinwright.seaming.wording import PERCENTS
 

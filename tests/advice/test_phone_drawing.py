@@ -10,7 +10,7 @@ import pytest
 from advice.phone import on_the_phone
 from seaming.test_browser_twin import some_limits, some_seam
 from seaming.twin import camel, plain, seeded
-from tinwright.bench.report import worst_seam
+from tinwright.advice.report import worst_seam
 from tinwright.figures import GOOD_SEAM, SectionDimensions
 from tinwright.figures.layers import good_layers
 from tinwright.seaming import judge
@@ -18,7 +18,7 @@ from tinwright.seaming import judge
 if TYPE_CHECKING:
     import random
 
-    from tinwright.bench import SeamAdvice
+    from tinwright.advice import SeamAdvice
     from tinwright.knowledge import KnowledgeBase
 
 DRAWN = ("body_hook", "cover_hook", "seam_width", "seam_thickness", "countersink", "end_plate", "body_plate")

@@ -209,14 +209,15 @@ def advise_on_seam(
     limits = None if specification is None else seam_limits(specification)
     verdict = _with_unread(judge(can.seam, limits, errors, seen, variant), can.unread)
     questions = find_questions(can.seam, limits or SeamLimits(overlap_variant=variant), errors)
-    directions = find_directions(verdict)
+    # readings in the wrong unit tell nothing of the seam
+    is_told = not any(question.kind == "unit" for question in questions)
+    directions = find_directions(verdict) if is_told else {}
     out = {name: way for name, way in directions.items() if way != "normal"}
     causes = None
-    # readings in the wrong unit tell nothing of the seam
-    if (can.defects or out) and not any(question.kind == "unit" for question in questions):
+    if can.defects or out:
         signs = signs_from(kb, can.defects, directions)
-        causes = advise_on_signs(kb, signs, sealer, find_amounts(verdict))
-    named = (defect_of(kb, part.dimension, part.way) for part in verdict.parts if part.way)
+        causes = advise_on_signs(kb, signs, sealer, find_amounts(verdict) if is_told else {})
+    named = (defect_of(kb, part.dimension, part.way) for part in verdict.parts if part.way and is_told)
     return SeamAdvice(
         can.number,
         can,
@@ -234,7 +235,7 @@ def nowhere_text(kb: KnowledgeBase, value: str, direction: str) -> str:
     """Say plainly that nobody has published what to do about a value that is out."""
     return (
         f"{LABELS[value]} {say_direction(value, direction)}: nobody has published what causes this or how to correct "
-        f"it. Change nothing on the sealer for it. Ask {kb.programme.office} and the can supplier."
+        f"it. Turn nothing on the sealer for this alone. Ask {kb.programme.office} and the can supplier."
     )
 
 

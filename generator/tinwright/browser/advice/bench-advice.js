@@ -7,7 +7,7 @@
  *   after: string[], title: string, page: string, direction: string, correction: string[],
  *   procedure: {title: string, page: string}, retest: {title: string, page: string},
  *   check: {do: string, if_so: string, if_not: string}}} CauseData
- * @typedef {{id: string, title: string, summary: string, page: string, measured: Object<string, string>,
+ * @typedef {{id: string, title: string, summary: string, page: string, measured: Object<string, string>, outOf: [string, string][],
  *   disposition: string, place: string, can: string[]}} DefectData
  * @typedef {{id: string, title: string, page: string, invented: boolean, screws: Object<string, any>}} SealerData
  */
@@ -101,7 +101,7 @@
 
   /** @param {string} dimension @param {string} direction */
   function sayDirection(dimension, direction) {
-    const [larger, smaller] = data.directions[dimension];
+    const [larger, smaller] = data.directions[dimension] || data.computedDirections[dimension];
     return { larger, smaller, normal: "as it should be", varies: "uneven" }[direction] || direction;
   }
 
@@ -123,17 +123,51 @@
     return "What was changed last at this sealer?";
   }
 
-  /** What is measured or ruled out by a defect counts once, as the dimension. @param {string[]} seen @param {Object<string, string>} directions */
+  /**
+   * The defect that a dimension or computed value out of its limits is; null when no record is about it.
+   * @param {string} value @param {string} direction @returns {string|null}
+   */
+  function defectOf(value, direction) {
+    for (const name of [value, seaming.constants.toldAs[value] || value]) {
+      const fitting = data.defects.filter((/** @type {DefectData} */ defect) =>
+        defect.outOf.some(([one, way]) => one === name && way === direction));
+      fitting.sort((/** @type {DefectData} */ one, /** @type {DefectData} */ other) => one.outOf.length - other.outOf.length);
+      if (fitting.length) return fitting[0].id;
+    }
+    return null;
+  }
+
+  /** Whether any record says what to do about a value that is out. @param {string} value @param {string} direction */
+  const leadsSomewhere = (value, direction) => defectOf(value, direction) !== null
+    || data.causes.some((/** @type {CauseData} */ cause) => cause.effects[value] === direction);
+
+  /** @param {string} value @param {string} direction */
+  const sayNowhere = (value, direction) =>
+    `${seaming.constants.labels[value]} ${sayDirection(value, direction)}: nobody has published what causes this or how `
+    + `to correct it. Turn nothing on the sealer for this alone. Ask ${data.office} and the can supplier.`;
+
+  /**
+   * What is measured or ruled out by a defect counts once, as the dimension; a value worked out from several readings
+   * counts as the defect that it is.
+   * @param {string[]} seen @param {Object<string, string>} directions
+   */
   function signsFrom(seen, directions) {
     /** @type {Object<string, string>} */
-    const measured = {};
-    const visible = [];
-    for (const id of seen) {
-      if (!defects[id]) continue;
-      if (Object.keys(defects[id].measured).length) Object.assign(measured, defects[id].measured);
-      else visible.push(id);
+    const told = {};
+    for (const id of seen) if (defects[id]) Object.assign(told, defects[id].measured);
+    Object.assign(told, directions);
+    /** @type {Object<string, string>} */
+    const read = {};
+    const visible = seen.filter((id) => defects[id] && !Object.keys(defects[id].measured).length);
+    for (const [name, way] of Object.entries(told)) {
+      if (seaming.constants.dimensions.includes(name)) {
+        read[name] = way;
+        continue;
+      }
+      const id = defectOf(name, way);
+      if (id !== null && !Object.keys(defects[id].measured).length) visible.push(id);
     }
-    return { defects: visible, directions: { ...measured, ...directions } };
+    return { defects: [...new Set(visible)], directions: read };
   }
 
   const measured = Object.fromEntries(data.defects.map((/** @type {DefectData} */ defect) => [defect.id, defect.measured]));
@@ -147,7 +181,10 @@
   function adviseOnSigns(signs, sealer, outBy = {}) {
     const experience = seaming.findExperience(data.seenHere ? data.seenHere.confirmed : [], measured, signs, sealer && sealer.id);
     const ranking = seaming.rank(data.causes, signs, experience);
-    const question = seaming.findNext(data.causes, signs, null, experience);
+    // What is worked out from readings is no question to somebody who looks.
+    const asks = seaming.listQuestions(data.causes, signs)
+      .filter((/** @type {any} */ ask) => ask.kind !== "defect" || !defects[ask.key].outOf.length);
+    const question = seaming.findNext(data.causes, signs, asks, experience);
     if (!ranking.explained) return { ranking, shown: [], order: [], question, correction: null, first: null, experience };
     const shown = ranking.causes.filter((/** @type {any} */ ranked) => ranked.word !== "unlikely");
     const order = seaming.orderChecks(shown.map((/** @type {any} */ ranked) => ({
@@ -289,6 +326,7 @@
   }
 
   globals.tinwrightBench = {
-    adviseOnSigns, data, defects, keeper, knownDefects, make, none, rebuild, say, sayAdvice, sayCan, sayDirection, saySign, select, signsFrom,
+    adviseOnSigns, data, defectOf, defects, keeper, knownDefects, leadsSomewhere, make, none, rebuild, say, sayAdvice, sayCan, sayDirection,
+    sayNowhere, saySign, select, signsFrom,
   };
 })(globalThis);

@@ -124,15 +124,18 @@
   /**
    * Draws a seam to scale, with its dimension lines.
    * @param {SectionDimensions} dims
-   * @param {{title: string, out?: string[], guessed?: string[]}} options what is out of limits, and what was not measured
+   * @param {{title: string, out?: string[], guessed?: string[], unit?: string}} options what is out of limits, what was
+   *   not measured, and what the values are written in
    * @returns {SVGElement}
    */
-  function section(dims, { title, out = [], guessed = [] }) {
+  function section(dims, { title, out = [], guessed = [], unit = "in" }) {
     drawn += 1;
     const id = `tw-drawing-${drawn}`;
     const overlap = dims.coverHook + dims.bodyHook + dims.endPlate - dims.seamWidth;
+    /** @param {number} value */
+    const written = (value) => (unit === "mm" ? `${(value * 25.4).toFixed(2)} mm` : `${value.toFixed(3)} in`);
     /** @param {string} name @param {number} value */
-    const said = (name, value) => `${name} ${value.toFixed(3)} in`;
+    const said = (name, value) => `${name} ${written(value)}`;
     const list = [
       ["seam-thickness", "Seam thickness", dims.seamThickness], ["countersink", "Countersink", dims.countersink],
       ["body-hook", "Body hook", dims.bodyHook], ["overlap", "Overlap", overlap],
@@ -174,7 +177,7 @@
     /** @param {string} key @param {string} name @param {number} value @param {Point} at @param {string} anchor */
     const words = (key, name, value, at, anchor) => {
       const text = node("text", { x: at[0], y: at[1], "font-size": 16, fill: "currentColor", "text-anchor": anchor, "font-weight": out.includes(key) ? 700 : 400, stroke: "var(--tw-svg-paper, #fff)", "stroke-width": 4, "paint-order": "stroke" });
-      const rows = [name, guessed.includes(key) ? "not measured" : `${value.toFixed(3)} in`];
+      const rows = [name, guessed.includes(key) ? "not measured" : written(value)];
       if (out.includes(key)) rows.push("OUT");
       rows.forEach((row, index) => text.append(node("tspan", { x: at[0], dy: index ? 18 : 0 }, row)));
       svg.append(text);

@@ -7,10 +7,15 @@ from typing import TYPE_CHECKING, Any
 import pytest
 
 from advice.phone import on_the_phone
+from advice.test_out_of_limits import with_measured, without_records_about
 from seaming.twin import ANSWERS, seeded
 from tinwright.advice import advise_on_signs, signs_from
+from tinwright.advice.advice import nowhere_text
+from tinwright.advice.profiles import defect_of, leads_somewhere
 from tinwright.advice.spoken import spoken_causes
-from tinwright.knowledge.plain_words import DIRECTION_WORDS
+from tinwright.knowledge.models.can import ComputedValue
+from tinwright.knowledge.models.trouble import Direction, MeasuredSign
+from tinwright.knowledge.plain_words import COMPUTED_WORDS, DIRECTION_WORDS
 from tinwright.seaming.wording import PERCENTS
 
 if TYPE_CHECKING:
@@ -91,3 +96,39 @@ def test_the_plug_is_pulled_before_anything_is_checked_or_done(kb: KnowledgeBase
                 # before it: what it comes to, and that the sealer is stopped
                 assert at <= 1 + any(step.startswith("Stop the sealer") for step in steps[:at]), steps
     assert unplugged
+
+
+@pytest.fixture(scope="module")
+def with_butting(kb: KnowledgeBase) -> KnowledgeBase:
+    """The demonstration with one defect that is a computed value out of its limit, and nothing about the seam width."""
+    low = MeasuredSign(dimension=ComputedValue.BODY_HOOK_BUTTING, direction=Direction.SMALLER)
+    silent = without_records_about(without_records_about(kb, "body-hook-butting"), "seam-width")
+    return with_measured(silent, "short-body-hook", "made-butting", low)
+
+
+def test_each_limit_leads_where_it_leads_in_python(with_butting: KnowledgeBase) -> None:
+    values = [(name, way) for name in DIRECTION_WORDS | COMPUTED_WORDS for way in ("larger", "smaller", "varies")]
+    asked = """
+    const bench = globalThis.tinwrightBench;
+    return [bench.defectOf(...call), bench.leadsSomewhere(...call), bench.sayNowhere(...call)];
+    """
+    found = on_the_phone(with_butting, asked, values)
+    for (name, way), phone in zip(values, found, strict=True):
+        python = [defect_of(with_butting, name, way), leads_somewhere(with_butting, name, way)]
+        assert phone == [*python, nowhere_text(with_butting, name, way)]
+    assert [where for _, where, _ in found].count(False) > 2
+    assert ["made-butting", True] in [each[:2] for each in found]
+
+
+def test_a_computed_value_alone_leads_to_the_same_causes(
+    with_butting: KnowledgeBase, cases: list[dict[str, Any]]
+) -> None:
+    some = [
+        {**case, "directions": case["directions"] | {"body-hook-butting": "smaller"}, "defects": []}
+        for case in cases[:300]
+    ]
+    for case, phone in zip(some, on_the_phone(with_butting, ASK, some), strict=True):
+        told = {name: case[name] for name in ("extent", "repeats")}
+        signs = signs_from(with_butting, (), case["directions"], last_change=case["changed"], **told)
+        advice = advise_on_signs(with_butting, signs, with_butting.sealers.get(case["sealer"]), case["outBy"])
+        assert (phone["first"], tuple(phone["order"])) == (advice.first, advice.order)

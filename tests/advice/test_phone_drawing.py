@@ -6,12 +6,13 @@ from types import SimpleNamespace
 from typing import TYPE_CHECKING, Any, cast
 
 import pytest
+from bs4 import BeautifulSoup
 
 from advice.phone import on_the_phone
 from seaming.test_browser_twin import some_limits, some_seam
 from seaming.twin import camel, plain, seeded
 from tinwright.advice.report import worst_seam
-from tinwright.figures import GOOD_SEAM, SectionDimensions
+from tinwright.figures import GOOD_SEAM, SectionDimensions, section_svg
 from tinwright.figures.layers import good_layers
 from tinwright.seaming import judge
 
@@ -66,19 +67,28 @@ def test_the_worst_readings_are_drawn(kb: KnowledgeBase) -> None:
 
 
 WORDS = """
-const drawn = tinwrightDrawing.section(call, { title: "A seam", out: ["body-hook"], guessed: ["countersink"] });
+const drawn = tinwrightDrawing.section(call.seam, { unit: call.unit, title: "A seam", out: ["body-hook"], guessed: ["countersink"] });
 return drawn.find("text").map((text) => text.find("tspan").map((row) => row.textContent)).filter((rows) => rows.length);
 """
 
 
-def test_each_dimension_is_written_with_its_value_and_said_to_be_out(kb: KnowledgeBase) -> None:
+@pytest.mark.parametrize("unit", ["in", "mm"])
+def test_each_dimension_is_written_in_the_unit_typed_and_said_to_be_out(kb: KnowledgeBase, unit: str) -> None:
     seam = {camel(name): getattr(GOOD_SEAM, name) for name in DRAWN}
-    [rows] = on_the_phone(kb, WORDS, [seam])
+    [rows] = on_the_phone(kb, WORDS, [{"seam": seam, "unit": unit}])
+    values = {
+        "in": ("0.078 in", "0.076 in", "0.046 in", "0.055 in", "0.118 in"),
+        "mm": ("1.98 mm", "1.93 mm", "1.17 mm", "1.40 mm", "3.00 mm"),
+    }
+    body, cover, overlap, thickness, width = values[unit]
     assert sorted(rows) == [
-        ["Body hook", "0.078 in", "OUT"],
+        ["Body hook", body, "OUT"],
         ["Countersink", "not measured"],
-        ["Cover hook", "0.076 in"],
-        ["Overlap", "0.046 in"],
-        ["Seam thickness", "0.055 in"],
-        ["Seam width", "0.118 in"],
+        ["Cover hook", cover],
+        ["Overlap", overlap],
+        ["Seam thickness", thickness],
+        ["Seam width", width],
     ]
+    drawn = section_svg(GOOD_SEAM, title="A seam", description="A seam", id_prefix="s", out={"body-hook"}, unit=unit)
+    written = {text.get_text() for text in BeautifulSoup(drawn, "html.parser").select("text tspan")}
+    assert {body, cover, overlap, thickness, width} <= written

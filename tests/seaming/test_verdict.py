@@ -406,6 +406,10 @@ def test_readings_in_the_other_unit_are_one_question(unit: str, factor: float) -
     seam = a_seam(**{name: [value * factor for value in values] for name, values in GOOD.items()})
     asked = find_questions(replace(seam, unit=unit), SHEET, STATED)
     assert [question.kind for question in asked] == ["unit"]
+    verdict = judge(replace(seam, unit=unit), SHEET, STATED)
+    assert (verdict.outcome, verdict.parts) == ("measure-again", ())
+    seen = [SeenDefect("droop", "Droop", "reject")]
+    assert judge(replace(seam, unit=unit), SHEET, STATED, seen).outcome == "reject"
     assert asked[0].text.startswith("15 readings are ")
     here, there = ("millimeters", "inches") if unit == "mm" else ("inches", "millimeters")
     assert f" in {here}, such as Countersink depth, point 1: " in asked[0].text

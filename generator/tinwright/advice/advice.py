@@ -209,15 +209,13 @@ def advise_on_seam(
     limits = None if specification is None else seam_limits(specification)
     verdict = _with_unread(judge(can.seam, limits, errors, seen, variant), can.unread)
     questions = find_questions(can.seam, limits or SeamLimits(overlap_variant=variant), errors)
-    # readings in the wrong unit tell nothing of the seam
-    is_told = not any(question.kind == "unit" for question in questions)
-    directions = find_directions(verdict) if is_told else {}
+    directions = find_directions(verdict)
     out = {name: way for name, way in directions.items() if way != "normal"}
     causes = None
     if can.defects or out:
         signs = signs_from(kb, can.defects, directions)
-        causes = advise_on_signs(kb, signs, sealer, find_amounts(verdict) if is_told else {})
-    named = (defect_of(kb, part.dimension, part.way) for part in verdict.parts if part.way and is_told)
+        causes = advise_on_signs(kb, signs, sealer, find_amounts(verdict))
+    named = (defect_of(kb, part.dimension, part.way) for part in verdict.parts if part.way)
     return SeamAdvice(
         can.number,
         can,

@@ -122,9 +122,12 @@ def worst_seam(advice: SeamAdvice) -> SectionDimensions:
 
 
 def _drawing(number: int, advice: SeamAdvice) -> Markup | None:
-    """Draw the seam; None when nothing was measured, or a reading is far too large for a seam."""
+    """Draw the seam; None when nothing was measured or judged, or a reading is far too large for a seam."""
     seam = worst_seam(advice)
-    if not any(_is_read(advice, name) for name in _DRAWN) or max(vars(seam).values()) > _MOST_DRAWN_IN:
+    if (
+        not (advice.verdict.parts and any(_is_read(advice, name) for name in _DRAWN))
+        or max(vars(seam).values()) > _MOST_DRAWN_IN
+    ):
         return None
     out = {part.dimension for part in advice.verdict.parts if part.outcome == "reject"}
     drawn = section_svg(

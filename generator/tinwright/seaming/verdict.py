@@ -41,6 +41,7 @@ TOLD_AS: Mapping[str, str] = MappingProxyType({"percent-overlap": "overlap"})
 _WORSE = (ACCEPT, MEASURE_AGAIN, REJECT)
 _EYE_NOTE = "Measuring is half of it: the seam must also look and feel right all the way round."
 _ASKED = "A question about these readings is open. Answer it before you accept this can."
+_UNIT = "The readings fit another unit than the one chosen: nothing is judged until the question about the unit is answered."
 _NO_LIMITS = (
     "No seam specification was chosen, so these are values without a verdict. "
     "Ask your can supplier for the sheet for this can."
@@ -118,7 +119,7 @@ def judge(
     >>> from tinwright.seaming.readings import Reading, SeamReadings
     >>> hooks = tuple(Reading("body-hook", point, 0.078) for point in "123")
     >>> limits = SeamLimits((Limit("body-hook", 0.072, 0.078, 0.084),))
-    >>> judge(SeamReadings("micrometer", hooks), limits, {"body-hook": 0.0005}).outcome
+    >>> judge(SeamReadings("micrometer", hooks, 0.010, 0.010), limits, {"body-hook": 0.0005}).outcome
     'accept'
     """
     if any(value < 0 for value in uncertainties.values()):
@@ -143,8 +144,12 @@ def judge(
         part = _computed(computed, limit, seam.unit)
         if part is not None:
             parts.append(part)
-    asked = bool(find_questions(seam, given, uncertainties))
-    return _whole(tuple(parts), limits, defects, uncertainties, asked=asked)
+    asked = {question.kind for question in find_questions(seam, given, uncertainties)}
+    if "unit" in asked:
+        # Numbers in the wrong unit judge nothing; what was seen still does.
+        outcome = REJECT if any(_is_unusable(defect) for defect in defects) else MEASURE_AGAIN
+        return SeamVerdict(outcome, (), (*_told_by(defects), _UNIT))
+    return _whole(tuple(parts), limits, defects, uncertainties, asked=bool(asked))
 
 
 def find_directions(verdict: SeamVerdict) -> dict[str, str]:
@@ -285,6 +290,23 @@ def _side(name: str, value: float, limit: float, words: str, outcome: str, unit:
     return f"{told} is too near the limit {bound} to tell"
 
 
+def _is_unusable(defect: SeenDefect) -> bool:
+    return defect.disposition in {"reject", "discard-part"}
+
+
+def _is_held(defect: SeenDefect) -> bool:
+    return defect.disposition == "hold"
+
+
+def _told_by(defects: Sequence[SeenDefect]) -> list[str]:
+    """Say what each defect seen means for the can, the worst first."""
+    unusable = [f"{each.title}: do not use this can, whatever it measures." for each in defects if _is_unusable(each)]
+    return [
+        *unusable,
+        *(f"{each.title}: hold this can until it has been judged." for each in defects if _is_held(each)),
+    ]
+
+
 def _whole(
     parts: tuple[DimensionVerdict, ...],
     limits: SeamLimits | None,
@@ -293,17 +315,13 @@ def _whole(
     *,
     asked: bool,
 ) -> SeamVerdict:
-    reasons: list[str] = []
+    reasons = _told_by(defects)
     outcomes = {part.outcome for part in parts}
-    unusable = [defect for defect in defects if defect.disposition in {"reject", "discard-part"}]
-    held = [defect for defect in defects if defect.disposition == "hold"]
-    reasons += [f"{defect.title}: do not use this can, whatever it measures." for defect in unusable]
-    reasons += [f"{defect.title}: hold this can until it has been judged." for defect in held]
     for outcome in (REJECT, MEASURE_AGAIN, NOT_MEASURED):
         reasons += [part.reason for part in parts if part.outcome == outcome]
-    if unusable or REJECT in outcomes:
+    if any(_is_unusable(defect) for defect in defects) or REJECT in outcomes:
         overall = REJECT
-    elif held or MEASURE_AGAIN in outcomes or NOT_MEASURED in outcomes:
+    elif any(_is_held(defect) for defect in defects) or MEASURE_AGAIN in outcomes or NOT_MEASURED in outcomes:
         overall = MEASURE_AGAIN
     elif ACCEPT in outcomes and asked:
         overall = MEASURE_AGAIN

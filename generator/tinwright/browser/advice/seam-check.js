@@ -221,13 +221,11 @@
       box.append(...sayCan(this.state.seen));
       const asked = seaming.findQuestions(seam, spec ? spec.limits : { overlapVariant: data.variant }, data.uncertainties);
       const questions = asked.map((/** @type {any} */ question) => this.question(question));
-      // Readings in the wrong unit tell nothing of the seam.
-      const isTold = !asked.some((/** @type {any} */ question) => question.kind === "unit");
       /** @type {Object<string, string>} */
-      const directions = isTold ? seaming.findDirections(verdict) : {};
+      const directions = seaming.findDirections(verdict);
       const out = Object.entries(directions).filter(([, direction]) => direction !== "normal");
       if (seen.length || out.length) {
-        const outBy = isTold ? seaming.findAmounts(verdict) : {};
+        const outBy = seaming.findAmounts(verdict);
         // The verdict has this frame of the screen to itself; the causes have the next.
         this.frame = requestAnimationFrame(() => this.advice.replaceChildren(
           ...(questions.length ? [make("p", {}, make("strong", {}, "Answer the questions first: a slip changes all that follows."))] : []),
@@ -235,7 +233,7 @@
       } else {
         this.advice.replaceChildren();
       }
-      this.judged.replaceChildren(make("h2", {}, "Verdict"), seamSlip(this.state, MEASURED, spec, sealer), box, ...questions, ...(isTold ? this.names(verdict, out) : []), beside(seam, verdict), this.parts(verdict));
+      this.judged.replaceChildren(make("h2", {}, "Verdict"), seamSlip(this.state, MEASURED, spec, sealer), box, ...questions, ...this.names(verdict, out), beside(seam, verdict), this.parts(verdict));
     }
 
     /**

@@ -39,7 +39,7 @@
   /** The seam as measured, at its worst, beside a good one. @param {any} seam @param {any} verdict @returns {Node} */
   function beside(seam, verdict) {
     const { dims, guessed } = worstSeam(seam, verdict);
-    if (guessed.length === 5) return make("span");
+    if (guessed.length === 5 || !verdict.parts.length) return make("span");
     if (guessed.includes("body-hook") || guessed.includes("cover-hook") || guessed.includes("seam-width")) guessed.push("overlap");
     const out = verdict.parts.filter((/** @type {any} */ part) => part.outcome === "reject").map((/** @type {any} */ part) => part.dimension);
     const plausible = Object.values(dims).every((value) => value > 0 && value < 0.5);

@@ -619,6 +619,8 @@
     "No seam specification was chosen, so these are values without a verdict. " +
     "Ask your can supplier for the sheet for this can.";
   const ASKED = "A question about these readings is open. Answer it before you accept this can.";
+  const UNIT =
+    "The readings fit another unit than the one chosen: nothing is judged until the question about the unit is answered.";
   const EYE_NOTE = "Measuring is half of it: the seam must also look and feel right all the way round.";
 
   /**
@@ -653,8 +655,13 @@
       const part = judgeComputed(computed, limit, seam.unit || "in");
       if (part) parts.push(part);
     }
-    const asked = findQuestions(seam, given, uncertainties).length > 0;
-    return whole(parts, limits, defects, uncertainties, asked);
+    const asked = findQuestions(seam, given, uncertainties).map((question) => question.kind);
+    if (asked.includes("unit")) {
+      // Numbers in the wrong unit judge nothing; what was seen still does.
+      const outcome = defects.some(isUnusable) ? "reject" : "measure-again";
+      return { outcome, parts: [], reasons: [...toldBy(defects), UNIT] };
+    }
+    return whole(parts, limits, defects, uncertainties, asked.length > 0);
   }
 
   /** @param {Limit} limit */
@@ -781,25 +788,31 @@
     return { ...part, uncertainty, outcome, probability, outBy: Math.max(short, over), reason: `${label} ${said}.`, way };
   }
 
+  /** @param {SeenDefect} defect */
+  const isUnusable = (defect) => ["reject", "discard-part"].includes(defect.disposition);
+  /** @param {SeenDefect} defect */
+  const isHeld = (defect) => defect.disposition === "hold";
+  /** What each defect seen means for the can, the worst first. @param {SeenDefect[]} defects */
+  const toldBy = (defects) => [
+    ...defects.filter(isUnusable).map(({ title }) => `${title}: do not use this can, whatever it measures.`),
+    ...defects.filter(isHeld).map(({ title }) => `${title}: hold this can until it has been judged.`),
+  ];
+
   /**
    * @param {DimensionVerdict[]} parts @param {SeamLimits|null} limits @param {SeenDefect[]} defects
    * @param {Object<string, number>} uncertainties @param {boolean} asked whether a question is open
    * @returns {SeamVerdict}
    */
   function whole(parts, limits, defects, uncertainties, asked) {
-    const reasons = [];
+    const reasons = toldBy(defects);
     const outcomes = parts.map((part) => part.outcome);
-    const unusable = defects.filter((defect) => ["reject", "discard-part"].includes(defect.disposition));
-    const held = defects.filter((defect) => defect.disposition === "hold");
-    for (const defect of unusable) reasons.push(`${defect.title}: do not use this can, whatever it measures.`);
-    for (const defect of held) reasons.push(`${defect.title}: hold this can until it has been judged.`);
     for (const outcome of ["reject", "measure-again", "not-measured"]) {
       for (const part of parts) if (part.outcome === outcome) reasons.push(part.reason);
     }
     let overall = "no-limit";
-    if (unusable.length || outcomes.includes("reject")) {
+    if (defects.some(isUnusable) || outcomes.includes("reject")) {
       overall = "reject";
-    } else if (held.length || outcomes.includes("measure-again") || outcomes.includes("not-measured")) {
+    } else if (defects.some(isHeld) || outcomes.includes("measure-again") || outcomes.includes("not-measured")) {
       overall = "measure-again";
     } else if (outcomes.includes("accept") && asked) {
       overall = "measure-again";

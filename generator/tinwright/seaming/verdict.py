@@ -41,7 +41,7 @@ TOLD_AS: Mapping[str, str] = MappingProxyType({"percent-overlap": "overlap"})
 _WORSE = (ACCEPT, MEASURE_AGAIN, REJECT)
 _EYE_NOTE = "Measuring is half of it: the seam must also look and feel right all the way round."
 _ASKED = "A question about these readings is open. Answer it before you accept this can."
-_UNIT = "The readings fit another unit than the one chosen: nothing is judged until the question about the unit is answered."
+_UNIT = "The readings fit another unit than the one chosen. Nothing is judged until that is settled."
 _NO_LIMITS = (
     "No seam specification was chosen, so these are values without a verdict. "
     "Ask your can supplier for the sheet for this can."

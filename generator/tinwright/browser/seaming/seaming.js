@@ -619,8 +619,7 @@
     "No seam specification was chosen, so these are values without a verdict. " +
     "Ask your can supplier for the sheet for this can.";
   const ASKED = "A question about these readings is open. Answer it before you accept this can.";
-  const UNIT =
-    "The readings fit another unit than the one chosen: nothing is judged until the question about the unit is answered.";
+  const UNIT = "The readings fit another unit than the one chosen. Nothing is judged until that is settled.";
   const EYE_NOTE = "Measuring is half of it: the seam must also look and feel right all the way round.";
 
   /**

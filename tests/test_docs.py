@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 import shutil
-import subprocess
 from fnmatch import fnmatch
 from pathlib import Path
 
@@ -186,8 +185,3 @@ def test_the_numbers_told_are_the_numbers_there_are(name: str, kb: KnowledgeBase
     told = re.findall(r"(\d+) (?:invented )?(can|sealer|part|procedure|defect|cause|caution)s\b", text)
     assert told
     assert [(kind, int(number)) for number, kind in told] == [(kind, counts[kind]) for _, kind in told]
-
-
-def test_scripts_are_sound_shell() -> None:
-    for script in ("serve", "test", "lock", "common"):
-        assert subprocess.run(["sh", "-n", ROOT / "scripts" / script], check=False).returncode == 0

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 import ast
 import re
-from importlib import import_module
-from inspect import ismodule
 from pathlib import Path
 
 import pytest
@@ -15,7 +13,7 @@ from tinwright import browser
 PACKAGE = Path(__file__).parents[1] / "generator" / "tinwright"
 
 ROOMS = (
-    *("errors", "templates", "remembering", "when_asked"),
+    *("errors", "templates", "remembering"),
     *("measures", "figures", "quizzes", "printing"),
     *("seaming", "benchlog"),
     "codegen",
@@ -133,22 +131,3 @@ def test_one_room_alone_prints_and_one_alone_sets_up_templates() -> None:
     for library in ("weasyprint", "segno"):
         assert {room_of(file) for file in FILES if library in imports(file)} == {"printing"}
     assert {room_of(file) for file in FILES if "PackageLoader(" in file.read_text(encoding="utf-8")} == {"templates"}
-
-
-@pytest.mark.parametrize("room", ["advice", "figures", "seaming"])
-def test_names_loaded_when_asked_come_from_where_the_types_are_read(room: str) -> None:
-    tree = ast.parse((PACKAGE / room / "__init__.py").read_text(encoding="utf-8"))
-    typed = {
-        alias.name: (node.module or "").rpartition(".")[2]
-        for node in ast.walk(tree)
-        if isinstance(node, ast.ImportFrom) and (node.module or "").startswith(f"tinwright.{room}.")
-        for alias in node.names
-    }
-    (names,) = [ast.literal_eval(node.args[1]) for node in ast.walk(tree) if isinstance(node, ast.Call)]
-    assert typed == {name: module for module, given in names.items() for name in given.split()}
-    package = import_module(f"tinwright.{room}")
-    assert sorted(package.__all__) == sorted(typed)
-    assert {name: getattr(package, name).__class__ for name in typed if ismodule(getattr(package, name))} == {}
-    assert not set(typed) & {file.stem for file in (PACKAGE / room).glob("*.py")}, "a name hides a module"
-    with pytest.raises(AttributeError, match="no attribute 'nothing'"):
-        _ = package.nothing

@@ -6,7 +6,7 @@ import json
 from typing import TYPE_CHECKING, Any
 
 from seaming.twin import run_node
-from tinwright.browser import script_text
+from tinwright.browser.scripts import scripts
 from tinwright.site.advice_data import BenchData
 from tinwright.site.rendering import Renderer
 
@@ -15,12 +15,7 @@ if TYPE_CHECKING:
 
     from tinwright.knowledge import KnowledgeBase
 
-_SCRIPTS = (
-    ("advice", "bench-advice.js"),
-    ("advice", "bench-slip.js"),
-    ("seaming", "seam-drawing.js"),
-    ("advice", "seam-picture.js"),
-)
+_WANTED = ("bench-slip.js", "seam-picture.js")
 _PAGE = """
 class FakeElement {
   constructor(tag) { this.tag = tag; this.attributes = {}; this.children = []; this.text = ""; }
@@ -40,8 +35,7 @@ globalThis.tinwrightData = given.data;
 def on_the_phone(kb: KnowledgeBase, script: str, calls: Sequence[Any]) -> list[Any]:
     """Run the body of a function of `call` once for each call, with the page's scripts and data at hand."""
     load = "".join(
-        f"vm.runInThisContext({json.dumps(script_text(folder, name))}, {json.dumps(name)});\n"
-        for folder, name in _SCRIPTS
+        f"vm.runInThisContext({json.dumps(scripts()[name].text)}, {json.dumps(name)});\n" for name in _needed()
     )
     run = f"process.stdout.write(JSON.stringify(given.calls.map((call) => {{ {script} }})));"
     data = BenchData(kb, Renderer(kb, directory_urls=False)).all()
@@ -49,3 +43,12 @@ def on_the_phone(kb: KnowledgeBase, script: str, calls: Sequence[Any]) -> list[A
         run_node(_PAGE + load + run, json.dumps({"data": data, "calls": calls}, default=str).encode())
     )
     return found
+
+
+def _needed() -> list[str]:
+    """Name what the wanted scripts need, and them, each after what it needs."""
+    wanted = set(_WANTED)
+    for script in reversed(scripts().values()):
+        if script.name in wanted:
+            wanted.update(script.needs)
+    return [name for name in scripts() if name in wanted]

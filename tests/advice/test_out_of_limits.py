@@ -8,9 +8,10 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from tinwright.advice import advise_on_seam, seam_lines, signs_from
+from tinwright.advice.advice import advise_on_seam, signs_from
 from tinwright.advice.profiles import defect_of, instrument_uncertainties, seam_limits
 from tinwright.advice.readings_file import CanReadings
+from tinwright.advice.spoken import seam_lines
 from tinwright.knowledge import load
 from tinwright.knowledge.models.can import ComputedValue, Dimension
 from tinwright.knowledge.models.trouble import Direction, MeasuredSign
@@ -20,7 +21,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
     from pathlib import Path
 
-    from tinwright.advice import SeamAdvice
+    from tinwright.advice.advice import SeamAdvice
     from tinwright.knowledge import KnowledgeBase
     from tinwright.knowledge.models import SeamSpecification
 

@@ -9,8 +9,7 @@ import pytest
 from advice.phone import on_the_phone
 from advice.test_out_of_limits import with_measured, without_records_about
 from seaming.twin import ANSWERS, seeded
-from tinwright.advice import advise_on_signs, signs_from
-from tinwright.advice.advice import nowhere_text
+from tinwright.advice.advice import advise_on_signs, nowhere_text, signs_from
 from tinwright.advice.profiles import defect_of, leads_somewhere
 from tinwright.advice.spoken import spoken_causes
 from tinwright.knowledge.models.can import ComputedValue

@@ -19,7 +19,7 @@ from tinwright.seaming import judge
 if TYPE_CHECKING:
     import random
 
-    from tinwright.advice import SeamAdvice
+    from tinwright.advice.advice import SeamAdvice
     from tinwright.knowledge import KnowledgeBase
 
 DRAWN = ("body_hook", "cover_hook", "seam_width", "seam_thickness", "countersink", "end_plate", "body_plate")

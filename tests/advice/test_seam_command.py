@@ -11,7 +11,9 @@ import pytest
 from bs4 import BeautifulSoup
 from click.testing import CliRunner, Result
 
-from tinwright.advice import advise_on_sheet, advise_on_signs, read_sheet, report_html, signs_from
+from tinwright.advice.advice import advise_on_sheet, advise_on_signs, signs_from
+from tinwright.advice.readings_file import read_sheet
+from tinwright.advice.report import report_html
 from tinwright.cli import main
 
 if TYPE_CHECKING:

@@ -11,6 +11,7 @@ import pytest
 from playwright.sync_api import expect
 
 from tinwright.advice.profiles import instrument_uncertainties, seam_limits
+from tinwright.browser import needed_scripts
 from tinwright.seaming import Reading, SeamReadings, judge
 
 if TYPE_CHECKING:
@@ -31,16 +32,13 @@ LOOSE_FIRST_ROLLER = [
 STRICT_POLICY = (
     "default-src 'none'; script-src 'self'; img-src 'self'; style-src 'self'; base-uri 'none'; form-action 'none'"
 )
-SCRIPTS = {
-    "seam-check": ("seam-check.js",),
-    "find-the-cause": ("find-cause.js",),
-}
+SCRIPTS = {"seam-check": "seam-check.js", "find-the-cause": "find-cause.js"}
 
 
 def open_bare(page: Page, address: str, name: str) -> None:
     """Open the browser part alone, without the theme around it, under a policy that allows files of the site only."""
-    shared = ("seaming.js", "bench-data.js", "bench-advice.js")
-    scripts = "".join(f'<script src="assets/{script}" defer></script>' for script in (*shared, *SCRIPTS[name]))
+    needed = ("bench-data.js", *needed_scripts(SCRIPTS[name]))
+    scripts = "".join(f'<script src="assets/{script}" defer></script>' for script in needed)
     styles = "".join(f'<link rel="stylesheet" href="assets/{sheet}.css">' for sheet in ("tinwright", "bench"))
     tag = {"seam-check": "tw-seam-check", "find-the-cause": "tw-find-cause"}[name]
     body = (

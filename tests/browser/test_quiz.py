@@ -11,6 +11,7 @@ from playwright.sync_api import expect
 
 from browser.judging import barriers
 from browser.test_advice_pages import STRICT_POLICY
+from tinwright.browser import needed_scripts
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -304,7 +305,7 @@ def test_without_a_script_the_questions_and_folded_answers_are_there(page: Page,
 
 
 def test_it_works_under_a_strict_policy(page: Page, over_http: str) -> None:
-    scripts = ("quiz-parts.js", "quiz-scoring.js", "quiz-progress.js", "quiz-asking.js", "quiz.js")
+    scripts = ("quiz-parts.js", *needed_scripts("quiz.js"))
     body = '<!doctype html><html lang="en"><meta charset="utf-8"><title>Alone</title><tw-quiz data-topic="parts"></tw-quiz>'
     body += "".join(f'<script src="assets/{script}" defer></script>' for script in scripts)
     headers = {"Content-Security-Policy": STRICT_POLICY}

@@ -39,6 +39,7 @@ _HEAD = """\
 // @ts-nocheck: generated; the types of what is in it stand in seaming.js
 // Printed from the trees in tinwright.codegen and the constants of tinwright.seaming. Do not edit:
 // python -m tinwright.codegen
+// joined: seaming.js
 (function (root) {
   "use strict";
   const seaming = (root.tinwrightSeaming = root.tinwrightSeaming || {});

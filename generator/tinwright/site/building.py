@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 from importlib.resources import files
 from types import MappingProxyType
@@ -36,7 +35,7 @@ if TYPE_CHECKING:
     from tinwright.knowledge import KnowledgeBase
     from tinwright.knowledge.bank import Bank
 
-__all__ = ["FOOTER", "JOINED", "NAVIGATION", "SCRIPTS", "STYLES", "SiteContent", "build_site"]
+__all__ = ["FOOTER", "JOINED_STYLES", "NAVIGATION", "SCRIPTS", "STYLES", "SiteContent", "build_site"]
 
 STYLES = ("assets/tinwright.css",)
 """Style sheets every page needs, independent of the theme."""
@@ -44,41 +43,8 @@ STYLES = ("assets/tinwright.css",)
 SCRIPTS = ("assets/offline.js",)
 """Scripts every page needs; those of one page are named on that page."""
 
-JOINED: Mapping[str, tuple[str, ...]] = MappingProxyType(
-    {
-        "tinwright.css": ("tinwright.css", "figures.css"),
-        "quiz-progress.js": ("quiz-progress.js", "quiz-store.js"),
-        "seaming.js": ("seaming-formulas.js", "seaming.js"),
-        "bench-advice.js": ("bench-advice.js", "bench-slip.js"),
-        "seam-check.js": ("seam-drawing.js", "seam-picture.js", "seam-check.js"),
-        "offline.js": ("offline.js", "needs-network.js", "theme-keys.js"),
-        "bench-log.js": tuple(
-            f"bench-log{part}.js"
-            for part in (
-                "-rules",
-                "-due",
-                "-holding",
-                "-charts",
-                "-second-copy",
-                "-store",
-                "-words",
-                "-drawing",
-                "-measured",
-                "-start",
-                "-panel",
-                "-file",
-                "-view",
-                "-days",
-                "",
-            )
-        ),
-    }
-)
-"""Files that always go together, in their order, by the one they are published as: fewer requests."""
-
-_LINE_COMMENT = re.compile(rb"^[ \t]*//.*\n", re.MULTILINE)
-_BLOCK_COMMENT = re.compile(rb"^[ \t]*/\*\*(?:(?!\*/).)*\*/[ \t]*\n", re.MULTILINE | re.DOTALL)
-"""Comments that have their lines to themselves; they are for those who read the sources, not for a phone."""
+JOINED_STYLES: Mapping[str, tuple[str, ...]] = MappingProxyType({"tinwright.css": ("tinwright.css", "figures.css")})
+"""Style sheets that always go together, in their order, by the one they are published as: fewer requests."""
 
 NAVIGATION: tuple[tuple[str, str], ...] = (
     ("Home", "index.md"),
@@ -159,9 +125,8 @@ def build_site(
 
 def _package_assets() -> Iterator[Asset]:
     """Yield the style sheets, pictures and scripts that come with the package."""
-    scripts = {name: _without_comments(script) for name, script in published_scripts().items()}
-    found = {**_files_of("assets"), **scripts}
-    for whole, parts in JOINED.items():
+    found = {**_files_of("assets"), **_scripts()}
+    for whole, parts in JOINED_STYLES.items():
         found[whole] = b"\n".join([found.pop(part) for part in parts])
     for name, content in sorted(found.items()):
         yield Asset(f"assets/{name}", content)
@@ -175,5 +140,5 @@ def _files_of(folder: str) -> dict[str, bytes]:
 
 
 @remembered
-def _without_comments(script: bytes) -> bytes:
-    return _BLOCK_COMMENT.sub(b"", _LINE_COMMENT.sub(b"", script))
+def _scripts() -> dict[str, bytes]:
+    return published_scripts()

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 from tinwright.advice import drawings
 from tinwright.advice.generated_questions import generate
 from tinwright.advice.item_questions import question_of
+from tinwright.browser import needed_scripts
 from tinwright.exchange import quiz_data
 from tinwright.figures import places_of, pointing_svg, standalone
 from tinwright.knowledge.linking import plain_text
@@ -35,7 +36,6 @@ __all__ = ["Practice", "practice_lines", "practice_of", "quiz_assets", "quiz_des
 QUIZ_INDEX = "quizzes/index.md"
 _MIXED = "quizzes/mixed.md"
 _INDEX_SCRIPT = "quiz-index.js"
-_SCRIPTS = ("quiz-scoring.js", "quiz-progress.js", "quiz-asking.js", "quiz.js")
 _FIGURE_TITLES = {"seam-section": "A seam cut through, with letters", "can-outside": "A closed can, with letters"}
 
 
@@ -109,7 +109,7 @@ def quiz_pages(kb: KnowledgeBase, bank: Bank, practice: Sequence[Practice], rend
             QUIZ_INDEX,
             topics=counts,
             total=len(practice),
-            scripts=[_INDEX_SCRIPT, *_SCRIPTS[:-1], "quiz-record.js"],
+            scripts=[_INDEX_SCRIPT, *needed_scripts("quiz-record.js")],
             **common,
         ),
     )
@@ -125,7 +125,7 @@ def quiz_pages(kb: KnowledgeBase, bank: Bank, practice: Sequence[Practice], rend
                 lead=topic.about,
                 questions=[_shown(kb, each) for each in questions],
                 topics=(),
-                scripts=[f"quiz-{topic.id}.js", *_SCRIPTS],
+                scripts=[f"quiz-{topic.id}.js", *needed_scripts("quiz.js")],
                 **common,
             ),
         )
@@ -139,7 +139,7 @@ def quiz_pages(kb: KnowledgeBase, bank: Bank, practice: Sequence[Practice], rend
             lead="Questions from every topic, as they come at the sealer: not sorted for you.",
             questions=(),
             topics=counts,
-            scripts=[_INDEX_SCRIPT, *_SCRIPTS],
+            scripts=[_INDEX_SCRIPT, *needed_scripts("quiz.js")],
             **common,
         ),
     )

@@ -1,5 +1,6 @@
 // @ts-check
 // What both bench pages share: making elements, keeping state on the device, and saying what a seam technician would.
+// needs: seaming.js elements.js
 
 /**
  * @typedef {{cause: string, adjuster: string, minutes: number, likelihoods: Object<string, string>,
@@ -17,6 +18,7 @@
   const globals = /** @type {any} */ (root);
   const data = globals.tinwrightData;
   const seaming = globals.tinwrightSeaming;
+  const { make } = globals.tinwrightElements;
   // Without a prototype, so that a stored id such as "constructor" is not taken for a record.
   /** @type {Object<string, CauseData>} */
   const causes = Object.create(null);
@@ -24,24 +26,6 @@
   /** @type {Object<string, DefectData>} */
   const defects = Object.create(null);
   for (const defect of data.defects) defects[defect.id] = defect;
-
-  /**
-   * Makes an element. Text is only ever set as text, so nothing a person typed can become markup.
-   * @param {string} tag
-   * @param {Object<string, any>} [attributes] `on*` are listeners
-   * @param {...(Node|string|null|undefined)} children
-   * @returns {HTMLElement}
-   */
-  function make(tag, attributes = {}, ...children) {
-    const element = document.createElement(tag);
-    for (const [name, value] of Object.entries(attributes)) {
-      if (value === null || value === undefined || value === false) continue;
-      if (typeof value === "function") element.addEventListener(name.slice(2), value);
-      else element.setAttribute(name, value === true ? "" : String(value));
-    }
-    for (const child of children) if (child !== null && child !== undefined) element.append(child);
-    return element;
-  }
 
   /** State kept on this device; works without when storage is blocked. @param {string} key */
   function keeper(key) {

@@ -1,5 +1,7 @@
 // @ts-check
 // The head of a printed slip: what was told and measured, so that the verdict under it can be checked later.
+// needs: bench-advice.js
+// joined: bench-advice.js
 
 (function (root) {
   "use strict";

@@ -1,5 +1,6 @@
 // @ts-check
 // <tw-find-cause>: likely causes from any mix of signs, the next question worth asking, and the correction.
+// needs: bench-slip.js
 
 (function (root) {
   "use strict";

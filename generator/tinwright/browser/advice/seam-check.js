@@ -1,5 +1,6 @@
 // @ts-check
 // <tw-seam-check>: readings in; verdict, drawing, causes and correction out. Nothing leaves the device.
+// needs: bench-slip.js seam-picture.js
 
 (function (root) {
   "use strict";

@@ -1,5 +1,7 @@
 // @ts-check
 // This seam beside a good one, to scale, with what the drawing leaves unsaid.
+// needs: bench-advice.js seam-drawing.js
+// joined: seam-check.js
 
 (function (root) {
   "use strict";

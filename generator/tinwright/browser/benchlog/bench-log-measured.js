@@ -1,5 +1,7 @@
 // @ts-check
 // The measured check of the bench log: readings as on the page Check a seam, read by the same rules, and its verdict.
+// needs: bench-advice.js bench-log-words.js
+// joined: bench-log.js
 
 (function (root) {
   "use strict";

@@ -1,5 +1,6 @@
 // @ts-check
 // A double seam cut through, to scale, from its dimensions: the browser's half of tinwright.figures for a plain seam.
+// joined: seam-check.js
 
 /**
  * @typedef {[number, number]} Point

@@ -1,6 +1,7 @@
 // @ts-nocheck: generated; the types of what is in it stand in seaming.js
 // Printed from the trees in tinwright.codegen and the constants of tinwright.seaming. Do not edit:
 // python -m tinwright.codegen
+// joined: seaming.js
 (function (root) {
   "use strict";
   const seaming = (root.tinwrightSeaming = root.tinwrightSeaming || {});

@@ -1,5 +1,6 @@
 // The browser's half of tinwright.seaming: the same functions under the same names in camelCase, with the same answers.
 // Needs seaming-formulas.js. Plain values in, plain values out: nothing here touches the page or asks the network.
+// needs: seaming-formulas.js
 
 /**
  * @typedef {{text: string, value: number|null, question: string, suggestion: number|null, step: number|null,

@@ -89,7 +89,11 @@
     }
   }
 
-  /** Keeps a file that the reader opened, if it is the one of this version. @param {string} address @param {Response} whole */
+  /**
+   * Keeps a file that the reader opened, if it is the one of this version.
+   * @param {string} address
+   * @param {Response} whole
+   */
   async function keep(address, whole) {
     const content = await whole.arrayBuffer();
     if ((await hashOf(content)) !== hashes.get(address) || !(await caches.has(name))) return; // the reader may have removed the copy

@@ -15,14 +15,24 @@ from typing import TYPE_CHECKING
 
 from tinwright.errors import Problem
 from tinwright.knowledge.wording import nearest
-from tinwright.seaming import DIMENSIONS, POINTS_NEEDED, Reading, SeamReadings, parse_percent, parse_reading
+from tinwright.seaming import (
+    DIMENSIONS,
+    POINTS_NEEDED,
+    Reading,
+    SeamReadings,
+    find_unit,
+    parse_percent,
+    parse_reading,
+)
 from tinwright.seaming.wording import is_percent
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
+    from fractions import Fraction
     from pathlib import Path
 
     from tinwright.knowledge import KnowledgeBase
+    from tinwright.seaming import Entry
 
 __all__ = [
     "BLANK_FORM",
@@ -160,6 +170,7 @@ class _Reader:
         self._places: dict[str, _Cell] = {}
         self._can: str | None = None
         self._unread: dict[str | None, list[str]] = {}
+        self._written: dict[str, list[str]] = {}
 
     def read(self, *, too_long: bool) -> None:
         """Fill the sheet."""
@@ -259,27 +270,30 @@ class _Reader:
     def _place(self, name: str) -> _Cell:
         return self._places.get(name, _Cell("", 1, 1))
 
-    def _plate(self, name: str) -> float | None:
+    def _plate(self, name: str) -> tuple[float | None, float]:
+        """Return the thickness of a plate and the unit of the last place it was written to."""
         if name not in self._sheet.settings:
             specification = self._sheet.settings.get("specification")
             if specification is None:
-                return None
+                return None, 0.0
             record = self._kb.seam_specifications[specification]
-            return float((record.end_plate if name == "end plate" else record.body_plate).inches)
-        return self._length(self._places[name], name)
+            return float((record.end_plate if name == "end plate" else record.body_plate).inches), 0.0
+        entry = self._entry(self._places[name], name)
+        return (None, 0.0) if entry is None else (_number(entry.value), _number(entry.step))
 
-    def _length(self, cell: _Cell, name: str) -> float | None:
+    def _entry(self, cell: _Cell, name: str) -> Entry | None:
         percent = is_percent(name.replace(" ", "-"))
         entry = parse_percent(cell.text) if percent else parse_reading(cell.text, self._sheet.settings["unit"])
         if entry.value is None:
             self._problem(cell, f"{name.replace('-', ' ')}: {entry.question} Got {cell.text!r}.")
             return None
-        return float(entry.value)
+        return entry
 
     def _cans(self, rows: Iterator[list[_Cell]], columns: dict[int, str]) -> tuple[CanReadings, ...]:
-        end, body = self._plate("end plate"), self._plate("body plate")
+        (end, end_step), (body, body_step) = self._plate("end plate"), self._plate("body plate")
         found: dict[str, CanReadings] = {}
-        empty = SeamReadings(self._sheet.settings["method"], (), end, body)
+        method, unit = self._sheet.settings["method"], self._sheet.settings["unit"]
+        empty = SeamReadings(method, (), end, body, end_step, body_step, unit)
         for row in rows:
             number = row[0].text
             if not number or number.lower() in {*SETTINGS, COLUMNS[0]}:
@@ -306,10 +320,12 @@ class _Reader:
         readings = []
         for name in (*MEASURED, "tightness"):
             cell = cells.get(name.replace("-", " "))
-            if cell is not None and (value := self._length(cell, name)) is not None:
-                readings.append(Reading(name, point, value))
+            if cell is not None and (entry := self._entry(cell, name)) is not None:
+                readings.append(Reading(name, point, _number(entry.value), _number(entry.step)))
+                self._written.setdefault(can.number, []).append(entry.unit)
         seen = tuple(self._seen(cells["seen"])) if "seen" in cells else ()
-        seam = replace(can.seam, readings=(*known, *readings))
+        unit = find_unit(self._written.get(can.number, ()), self._sheet.settings["unit"])
+        seam = replace(can.seam, readings=(*known, *readings), unit=unit)
         return replace(can, seam=seam, defects=tuple(dict.fromkeys((*can.defects, *seen))))
 
     def _seen(self, cell: _Cell) -> Iterator[str]:
@@ -321,6 +337,10 @@ class _Reader:
             else:
                 hint = nearest(word.lower(), _defect_names(self._kb))
                 self._problem(cell, f"seen: no defect is called {word!r}{hint}")
+
+
+def _number(value: Fraction | None) -> float:
+    return 0.0 if value is None else float(value)
 
 
 def _placed(texts: list[str], line: str, number: int) -> Iterator[_Cell]:

@@ -19,6 +19,7 @@ from tinwright.seaming import (
     questions,
     readings,
     signs,
+    verdict,
     wording,
 )
 from tinwright.seaming.formulas import FORMULAS, SYMBOLS
@@ -73,6 +74,11 @@ def constants() -> dict[str, Any]:
         "spread": questions.SPREAD,
         "plateMostIn": questions.PLATE_MOST_IN,
         "plateLeastIn": questions.PLATE_LEAST_IN,
+        "platePart": questions.PLATE_PART,
+        "wrongUnit": questions.WRONG_UNIT,
+        "full": questions.FULL,
+        "apart": questions.APART,
+        "toldAs": dict(verdict.TOLD_AS),
         "guardFactor": guard.GUARD_FACTOR,
         "close": guard.CLOSE,
         "adjusters": signs.ADJUSTERS,

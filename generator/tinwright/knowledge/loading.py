@@ -20,6 +20,7 @@ from tinwright.knowledge.printed import FOLDER as PRINT_FOLDER
 from tinwright.knowledge.printed import printed_problems
 from tinwright.knowledge.published import FOLDER, published_problems
 from tinwright.knowledge.record_files import RecordFiles
+from tinwright.knowledge.sheets import sheet_problems
 from tinwright.knowledge.wording import nearest
 
 if TYPE_CHECKING:
@@ -76,6 +77,7 @@ def _read(root: Path) -> tuple[dict[tuple[str, str], PlacedRecord], list[Problem
     problems.extend(_sources_in_a_ring(placed))
     if not unread:
         problems.extend(_orphans(placed, root))
+    problems.extend(sheet_problems(placed.values()))
     problems.extend(_missing_photos(placed, root))
     problems.extend(_handwritten_problems(placed, unread, root))
     problems.extend(published_problems(root))

@@ -34,7 +34,7 @@ from tinwright.seaming.experience import (
 )
 from tinwright.seaming.formula import Formula
 from tinwright.seaming.formulas import FORMULAS, SYMBOLS
-from tinwright.seaming.guard import GUARD_FACTOR, compare, conformance_probability
+from tinwright.seaming.guard import GUARD_FACTOR, compare, conformance_probability, reading_uncertainty
 from tinwright.seaming.limits import Limit, SeamLimits, SeenDefect
 from tinwright.seaming.next_question import Ask, find_next, list_questions
 from tinwright.seaming.order import STAGES, Check, expected_minutes, order_checks
@@ -46,6 +46,7 @@ from tinwright.seaming.readings import (
     Extremes,
     Reading,
     SeamReadings,
+    find_unit,
     parse_percent,
     parse_reading,
 )
@@ -61,8 +62,8 @@ from tinwright.seaming.setup import (
     set_up,
 )
 from tinwright.seaming.signs import ADJUSTERS, CauseProfile, Sign, Signs, list_signs, weigh
-from tinwright.seaming.verdict import DimensionVerdict, SeamVerdict, find_directions, judge
-from tinwright.seaming.wording import DIMENSIONS, LABELS, inches_text, percent_text, span_text
+from tinwright.seaming.verdict import DimensionVerdict, SeamVerdict, find_amounts, find_directions, judge
+from tinwright.seaming.wording import DIMENSIONS, LABELS, inches_text, length_text, percent_text, span_text
 
 __all__ = [
     "ADJUSTERS",
@@ -115,6 +116,7 @@ __all__ = [
     "conformance_probability",
     "correct",
     "expected_minutes",
+    "find_amounts",
     "find_directions",
     "find_distinctions",
     "find_experience",
@@ -122,8 +124,10 @@ __all__ = [
     "find_posterior",
     "find_questions",
     "find_stacks",
+    "find_unit",
     "inches_text",
     "judge",
+    "length_text",
     "list_questions",
     "list_signs",
     "order_checks",
@@ -132,6 +136,7 @@ __all__ = [
     "percent_text",
     "rank",
     "reachable_stacks",
+    "reading_uncertainty",
     "set_up",
     "span_text",
     "turns_text",

@@ -9,6 +9,7 @@ from tinwright.advice.advice import can_steps
 from tinwright.advice.profiles import (
     cause_profiles,
     instrument_uncertainties,
+    read_signs,
     screw_of,
     seam_limits,
     seen_defect,
@@ -17,7 +18,7 @@ from tinwright.advice.readings_file import POINT_NAMES
 from tinwright.advice.seen_here import confirmed_of
 from tinwright.knowledge.linking import plain_text
 from tinwright.knowledge.models.trouble import Change, Extent, Repeats
-from tinwright.knowledge.plain_words import DIRECTION_WORDS, say
+from tinwright.knowledge.plain_words import COMPUTED_WORDS, DIRECTION_WORDS, say
 from tinwright.site.rendering import uri_of
 
 if TYPE_CHECKING:
@@ -85,6 +86,7 @@ class BenchData:
             "words": {id_: say(id_) for kind in (Extent, Repeats, Change) for id_ in map(str, kind)}
             | {id_: say(id_) for id_ in DIRECTION_WORDS},
             "directions": {name: list(words) for name, words in DIRECTION_WORDS.items()},
+            "computedDirections": {name: list(words) for name, words in COMPUTED_WORDS.items()},
             "specifications": [self._specification(spec) for spec in kb.seam_specifications.values()],
         }
 
@@ -128,7 +130,8 @@ class BenchData:
             "title": defect.title,
             "summary": defect.summary,
             "page": self._page(defect),
-            "measured": {str(sign.dimension): str(sign.direction) for sign in defect.measured},
+            "measured": read_signs(defect),
+            "outOf": [[str(sign.dimension), str(sign.direction)] for sign in defect.measured],
             "disposition": seen_defect(defect).disposition,
             "place": str(defect.places[0]),
             "can": [step for _, steps in can_steps(self._kb, [id_]) for step in steps],
@@ -150,6 +153,8 @@ class BenchData:
                 "overlapVariant": limits.overlap_variant,
                 "buttingLow": limits.butting_low,
                 "tightnessLow": limits.tightness_low,
+                "endPlateIn": limits.end_plate_in,
+                "bodyPlateIn": limits.body_plate_in,
             },
         }
 

@@ -8,7 +8,7 @@
  *   after: string[], title: string, page: string, direction: string, correction: string[],
  *   procedure: {title: string, page: string}, retest: {title: string, page: string},
  *   check: {do: string, if_so: string, if_not: string}}} CauseData
- * @typedef {{id: string, title: string, summary: string, page: string, measured: Object<string, string>,
+ * @typedef {{id: string, title: string, summary: string, page: string, measured: Object<string, string>, outOf: [string, string][],
  *   disposition: string, place: string, can: string[]}} DefectData
  * @typedef {{id: string, title: string, page: string, invented: boolean, screws: Object<string, any>}} SealerData
  */
@@ -85,7 +85,7 @@
 
   /** @param {string} dimension @param {string} direction */
   function sayDirection(dimension, direction) {
-    const [larger, smaller] = data.directions[dimension];
+    const [larger, smaller] = data.directions[dimension] || data.computedDirections[dimension];
     return { larger, smaller, normal: "as it should be", varies: "uneven" }[direction] || direction;
   }
 
@@ -107,17 +107,51 @@
     return "What was changed last at this sealer?";
   }
 
-  /** What is measured or ruled out by a defect counts once, as the dimension. @param {string[]} seen @param {Object<string, string>} directions */
+  /**
+   * The defect that a dimension or computed value out of its limits is; null when no record is about it.
+   * @param {string} value @param {string} direction @returns {string|null}
+   */
+  function defectOf(value, direction) {
+    for (const name of [value, seaming.constants.toldAs[value] || value]) {
+      const fitting = data.defects.filter((/** @type {DefectData} */ defect) =>
+        defect.outOf.some(([one, way]) => one === name && way === direction));
+      fitting.sort((/** @type {DefectData} */ one, /** @type {DefectData} */ other) => one.outOf.length - other.outOf.length);
+      if (fitting.length) return fitting[0].id;
+    }
+    return null;
+  }
+
+  /** Whether any record says what to do about a value that is out. @param {string} value @param {string} direction */
+  const leadsSomewhere = (value, direction) => defectOf(value, direction) !== null
+    || data.causes.some((/** @type {CauseData} */ cause) => cause.effects[value] === direction);
+
+  /** @param {string} value @param {string} direction */
+  const sayNowhere = (value, direction) =>
+    `${seaming.constants.labels[value]} ${sayDirection(value, direction)}: nobody has published what causes this or how `
+    + `to correct it. Turn nothing on the sealer for this alone. Ask ${data.office} and the can supplier.`;
+
+  /**
+   * What is measured or ruled out by a defect counts once, as the dimension; a value worked out from several readings
+   * counts as the defect that it is.
+   * @param {string[]} seen @param {Object<string, string>} directions
+   */
   function signsFrom(seen, directions) {
     /** @type {Object<string, string>} */
-    const measured = {};
-    const visible = [];
-    for (const id of seen) {
-      if (!defects[id]) continue;
-      if (Object.keys(defects[id].measured).length) Object.assign(measured, defects[id].measured);
-      else visible.push(id);
+    const told = {};
+    for (const id of seen) if (defects[id]) Object.assign(told, defects[id].measured);
+    Object.assign(told, directions);
+    /** @type {Object<string, string>} */
+    const read = {};
+    const visible = seen.filter((id) => defects[id] && !Object.keys(defects[id].measured).length);
+    for (const [name, way] of Object.entries(told)) {
+      if (seaming.constants.dimensions.includes(name)) {
+        read[name] = way;
+        continue;
+      }
+      const id = defectOf(name, way);
+      if (id !== null && !Object.keys(defects[id].measured).length) visible.push(id);
     }
-    return { defects: visible, directions: { ...measured, ...directions } };
+    return { defects: [...new Set(visible)], directions: read };
   }
 
   const measured = Object.fromEntries(data.defects.map((/** @type {DefectData} */ defect) => [defect.id, defect.measured]));
@@ -131,7 +165,10 @@
   function adviseOnSigns(signs, sealer, outBy = {}) {
     const experience = seaming.findExperience(data.seenHere ? data.seenHere.confirmed : [], measured, signs, sealer && sealer.id);
     const ranking = seaming.rank(data.causes, signs, experience);
-    const question = seaming.findNext(data.causes, signs, null, experience);
+    // What is worked out from readings is no question to somebody who looks.
+    const asks = seaming.listQuestions(data.causes, signs)
+      .filter((/** @type {any} */ ask) => ask.kind !== "defect" || !defects[ask.key].outOf.length);
+    const question = seaming.findNext(data.causes, signs, asks, experience);
     if (!ranking.explained) return { ranking, shown: [], order: [], question, correction: null, first: null, experience };
     const shown = ranking.causes.filter((/** @type {any} */ ranked) => ranked.word !== "unlikely");
     const order = seaming.orderChecks(shown.map((/** @type {any} */ ranked) => ({
@@ -139,7 +176,7 @@
     }))).map((/** @type {any} */ check) => check.cause);
     const first = causes[ranking.causes[0].cause];
     // A rating in percent is no travel of a roller.
-    const amount = Math.max(0, ...Object.keys(first.effects).filter((dimension) => dimension !== "tightness").map((dimension) => outBy[dimension] || 0));
+    const amount = Math.max(0, ...Object.keys(first.effects).filter((dimension) => !seaming.isPercent(dimension)).map((dimension) => outBy[dimension] || 0));
     const screw = (sealer && sealer.screws[first.adjuster]) || null;
     const correction = seaming.correct(first.adjuster, first.direction, screw, amount || null);
     return { ranking, shown, order, question, correction, first: first.cause, experience };
@@ -254,15 +291,15 @@
   function sayCorrection(advice, sealer) {
     const cause = causes[advice.first];
     const said = advice.correction;
-    const list = make("ol", { class: "tw-list" });
-    list.append(make("li", {}, make("strong", {}, said.headline)));
     const lock = seaming.constants.lock;
+    // In the order of the command and the report: nothing is checked or turned before the sealer is stopped and unplugged.
+    const list = make("ol", { class: "tw-list" }, make("li", {}, make("strong", {}, said.headline)));
     if (said.notes.includes(lock)) list.append(make("li", {}, lock));
     if (said.how) list.append(make("li", {}, `On the ${sealer ? sealer.title.toLowerCase() : "sealer"}: ${said.how}`));
+    // Without the words of a sealer's own record, the steps that hold for all of them.
+    else list.append(...cause.correction.map((step) => make("li", {}, step)));
     if (said.amount) list.append(make("li", {}, make("strong", {}, said.amount)));
     for (const note of said.notes) if (note !== lock) list.append(make("li", {}, note));
-    // Without the words of a sealer's own record, the steps that hold for all of them.
-    if (!said.how) list.append(...cause.correction.map((step) => make("li", {}, step)));
     list.append(make("li", {}, said.retest, " ", make("a", { href: cause.retest.page }, cause.retest.title)));
     return [
       make("h3", {}, `Correction, if it is: ${cause.title}`),
@@ -273,6 +310,7 @@
   }
 
   globals.tinwrightBench = {
-    adviseOnSigns, data, defects, keeper, knownDefects, make, none, rebuild, say, sayAdvice, sayCan, sayDirection, saySign, select, signsFrom,
+    adviseOnSigns, data, defectOf, defects, keeper, knownDefects, leadsSomewhere, make, none, rebuild, say, sayAdvice, sayCan, sayDirection,
+    sayNowhere, saySign, select, signsFrom,
   };
 })(globalThis);

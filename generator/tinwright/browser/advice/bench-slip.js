@@ -33,8 +33,8 @@
     return slip([
       ["Seam specification", spec ? spec.title : "none"], ["Sealer", sealer ? sealer.title : ""],
       ["Method", state.method], ["Unit, when none is written", state.unit],
-      ["End plate", state.endPlate || (spec ? seaming.inchesText(spec.endPlate) : "")],
-      ["Body plate", state.bodyPlate || (spec ? seaming.inchesText(spec.bodyPlate) : "")],
+      ["End plate", state.endPlate || (spec ? seaming.lengthText(spec.endPlate, state.unit) : "")],
+      ["Body plate", state.bodyPlate || (spec ? seaming.lengthText(spec.bodyPlate, state.unit) : "")],
       ["Tightness", state.tightness], ["Seen or felt", state.seen.map((/** @type {string} */ id) => defects[id].title).join(", ")],
     ], rows.children.length ? table : null);
   }

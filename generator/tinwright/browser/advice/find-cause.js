@@ -53,7 +53,7 @@
       const form = make("form", { class: "tw-bench__form", onsubmit: (/** @type {Event} */ event) => event.preventDefault() });
       const ticks = make("details", { open: true }, make("summary", { id: "fc-open" }, "What do you see or feel?"));
       for (const defect of data.defects) {
-        if (Object.keys(defect.measured).length) continue;
+        if (defect.outOf.length) continue;
         const box = /** @type {HTMLInputElement} */ (make("input", { type: "checkbox", id: `fc-seen-${defect.id}`, value: defect.id, checked: state.seen.includes(defect.id) }));
         box.addEventListener("change", () => {
           state.seen = state.seen.filter((/** @type {string} */ id) => id !== defect.id);

@@ -8,7 +8,7 @@ from typing import ClassVar, Self
 from pydantic import Field, model_validator
 
 from tinwright.knowledge.models.base import Evidence, LengthField, Model, Photo, Record, Statement, Text, ref
-from tinwright.knowledge.models.can import Dimension
+from tinwright.knowledge.models.can import ComputedValue, Dimension
 from tinwright.knowledge.models.machine import Adjuster
 
 __all__ = [
@@ -279,10 +279,10 @@ class Effect(Model):
 
 
 class MeasuredSign(Model):
-    """What a measured defect is: one dimension out of limits in one direction."""
+    """What a measured defect is: one dimension, or value worked out from several, out of limits in one direction."""
 
-    dimension: Dimension
-    """The dimension."""
+    dimension: Dimension | ComputedValue
+    """The dimension or value."""
     direction: Direction
     """Which way it is out."""
 

@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from tinwright.figures.dimensions import GOOD_SEAM, SectionDimensions
     from tinwright.figures.hook import HOOK_FEATURES, hook_svg, wrinkle_svg
     from tinwright.figures.operation import OPERATIONS, operation_svg, rollers_svg
-    from tinwright.figures.outside import EXTENTS, OUTSIDE_FEATURES, outside_svg
+    from tinwright.figures.outside import EXTENTS, OUTSIDE_FEATURES, good_beside, outside_svg
     from tinwright.figures.part import PART_FIGURES, part_svg
     from tinwright.figures.picture_file import StandaloneDrawing, standalone
     from tinwright.figures.plots import (
@@ -65,6 +65,7 @@ __all__ = [
     "assembly_parts",
     "assembly_svg",
     "control_chart_svg",
+    "good_beside",
     "hook_svg",
     "item_plot_svg",
     "operation_svg",
@@ -90,7 +91,7 @@ __getattr__ = loaded_when_asked(
         "dimensions": "GOOD_SEAM SectionDimensions",
         "hook": "HOOK_FEATURES hook_svg wrinkle_svg",
         "operation": "OPERATIONS operation_svg rollers_svg",
-        "outside": "EXTENTS OUTSIDE_FEATURES outside_svg",
+        "outside": "EXTENTS OUTSIDE_FEATURES good_beside outside_svg",
         "part": "PART_FIGURES part_svg",
         "picture_file": "StandaloneDrawing standalone",
         "plots": "BarOfOption ItemPoint item_plot_svg option_bars_svg scores_svg",

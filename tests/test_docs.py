@@ -14,9 +14,8 @@ from PIL import Image
 
 from rooms import ROOMS
 from tinwright.cli import main
-from tinwright.knowledge import KnowledgeBase, find_problems, load
+from tinwright.knowledge import find_problems, load
 from tinwright.knowledge.bank import find_bank_problems
-from tinwright.knowledge.models import KINDS
 from tree import BLOCK, TESTS, TOPS, tree_text
 
 ROOT = Path(__file__).parents[1]
@@ -202,9 +201,7 @@ def test_no_word_of_the_workplace_stands_in_the_documents() -> None:
 
 
 @pytest.mark.parametrize("name", ["README.md", "CHANGELOG.md"])
-def test_the_numbers_told_are_the_numbers_there_are(name: str, kb: KnowledgeBase) -> None:
-    counts = {kind: len(kb.of_kind(kind)) for kind in KINDS}
+def test_no_document_counts_the_records(name: str) -> None:
+    """The educator edits them every week, and a number in prose would be wrong the next day."""
     text = re.sub(r"\s+", " ", (ROOT / name).read_text(encoding="utf-8"))
-    told = re.findall(r"(\d+) (?:invented )?(can|sealer|part|procedure|defect|cause|caution)s\b", text)
-    assert told
-    assert [(kind, int(number)) for number, kind in told] == [(kind, counts[kind]) for _, kind in told]
+    assert not re.findall(r"\d+ (?:invented )?(?:can|sealer|part|procedure|defect|cause|caution)s\b", text)

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from bench_days import a_day
+from benchlog_days import a_day
 from tinwright import benchlog
 from tinwright.benchlog import (
     Event,

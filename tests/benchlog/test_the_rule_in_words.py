@@ -15,7 +15,7 @@ from hypothesis import Phase, given, settings
 from hypothesis import event as note
 from hypothesis import strategies as st
 
-from bench_days import KEY
+from benchlog_days import KEY
 from tinwright.benchlog import HOW_TO_HOLD, Event, MeasuredPoint, cans_to_hold, still_held, unchecked_before_change
 from tinwright.benchlog.ranges import RUN
 

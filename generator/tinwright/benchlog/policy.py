@@ -18,8 +18,8 @@ from dataclasses import dataclass, replace
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
-from tinwright.benchlog.asked import Due, Missed, Policy
 from tinwright.benchlog.checks import CHECKS, LOOKED_AT, NO_DISPOSITIONS, TORN_DOWN, outcome_of, reach_of, seconds
+from tinwright.benchlog.checks_due import Due, Missed, Policy
 from tinwright.benchlog.ranges import RUN
 from tinwright.benchlog.writing import read_lines
 
@@ -51,7 +51,7 @@ def what_is_due(
         now: Local time of day, as in `09:05`.
         dispositions: What the content says of the can, by id of the defect; see `checks.outcome_of`.
 
-    >>> from tinwright.benchlog.asked import Policy
+    >>> from tinwright.benchlog.checks_due import Policy
     >>> what_is_due([], Policy(test_cans=2, recheck_cans=24, recheck_minutes=30), "09:00")[0].test_cans
     2
     """

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tinwright.bench.held_cans import bench_policy, defect_dispositions, defect_reaches
+from tinwright.advice.held_cans import bench_policy, defect_dispositions, defect_reaches
 from tinwright.benchlog import (
     bad_cans,
     cans_to_hold,
@@ -29,7 +29,7 @@ if TYPE_CHECKING:
     from tinwright.benchlog.early_warning import Step
     from tinwright.benchlog.ranges import Ranges
     from tinwright.knowledge import KnowledgeBase
-    from tinwright.records.benchlog_entries import LoggedSession
+    from tinwright.logbook.entries import LoggedSession
 
 __all__ = ["Correction", "Findings", "can_at", "corrections_of", "find"]
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from tinwright.bench.held_cans import (
+from tinwright.advice.held_cans import (
     HOW_TO_HOLD,
     defect_reaches,
     procedures_for_held_cans,
@@ -13,7 +13,7 @@ from tinwright.bench.held_cans import (
 from tinwright.benchlog.checks import REACHES
 from tinwright.benchlog.sampling import chance_of_passing, sampling_in_words, to_check
 from tinwright.knowledge.models.procedure import HeldCan
-from tinwright.site.page import Page
+from tinwright.site.pages_and_assets import Page
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

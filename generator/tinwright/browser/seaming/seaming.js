@@ -442,7 +442,8 @@
         ask("millimeters", dimension, point, text);
       } else if (value > mostIn) {
         const meant = lengthText(value / 10, unit);
-        ask("decimal-point", dimension, point, `${at} is far too much. Is the decimal point in the right place (${meant})?`);
+        const text = `${at} is far too much. Is the decimal point in the right place (${meant})?`;
+        ask("decimal-point", dimension, point, text);
       } else if (value < leastIn) {
         const meant = lengthText(value * 10, unit);
         const text = `${at} is hardly anything. Is the decimal point in the right place (${meant})?`;
@@ -775,9 +776,8 @@
       const side = (value, bound, words) => {
         const told = valueText(name, value, unit);
         const limitText = valueText(name, bound, unit);
-        sides.push(
-          outcome === "reject" ? `${told} is ${words} allowed, ${limitText}` : `${told} is too near the limit ${limitText} to tell`,
-        );
+        if (outcome === "reject") sides.push(`${told} is ${words} allowed, ${limitText}`);
+        else sides.push(`${told} is too near the limit ${limitText} to tell`);
       };
       if (small.length && low !== null) side(Math.min(...small.map(({ value }) => value)), low, "below the least");
       if (large.length && high !== null) side(Math.max(...large.map(({ value }) => value)), high, "above the most");
@@ -785,7 +785,8 @@
     }
     let way = "";
     if (outcome === "reject") way = small.length && large.length ? "varies" : small.length ? "smaller" : "larger";
-    return { ...part, uncertainty, outcome, probability, outBy: Math.max(short, over), reason: `${label} ${said}.`, way };
+    const outBy = Math.max(short, over);
+    return { ...part, uncertainty, outcome, probability, outBy, reason: `${label} ${said}.`, way };
   }
 
   /** @param {SeenDefect} defect */
@@ -854,7 +855,9 @@
     /** @type {Object<string, string>} */
     const directions = {};
     const read = verdict.parts.filter((part) => !part.formula);
-    for (const part of read) if (part.way || part.outcome === "accept") directions[part.dimension] = part.way || "normal";
+    for (const part of read) {
+      if (part.way || part.outcome === "accept") directions[part.dimension] = part.way || "normal";
+    }
     if (read.some((part) => part.way)) return directions;
     for (const part of verdict.parts) {
       if (!part.formula || !part.way) continue;
@@ -864,7 +867,11 @@
     return directions;
   }
 
-  /** How far each value that is out beyond doubt lies outside. @param {SeamVerdict} verdict @returns {Object<string, number>} */
+  /**
+   * How far each value that is out beyond doubt lies outside its limits, inches or percent.
+   * @param {SeamVerdict} verdict
+   * @returns {Object<string, number>}
+   */
   const findAmounts = (verdict) =>
     Object.fromEntries(verdict.parts.filter((part) => part.way).map((part) => [part.dimension, part.outBy]));
 

@@ -6,7 +6,7 @@ import pytest
 import sympy
 from uncertainties import ufloat
 
-from codegen.generated import printed
+from codegen.generated import written
 from tinwright.codegen.equation import Equation
 from tinwright.seaming import (
     FORMULAS,
@@ -41,7 +41,7 @@ def end_gauge_formula() -> Formula:
         title="Length of the end gauge",
         unit="length",
         variant="",
-        arithmetic=printed(Equation("l", expression)),
+        arithmetic=written(Equation("l", expression)),
         source="jcgm-100",
         where="H.1",
         grade="source",

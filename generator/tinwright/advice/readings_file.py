@@ -51,12 +51,21 @@ MEASURED = tuple(name for name in DIMENSIONS if name != "tightness")
 COLUMNS = ("can no", "point", *(name.replace("-", " ") for name in MEASURED), "tightness", "seen")
 """What is read at each point."""
 
-POINT_NAMES = ("opposite the side seam", "a third of the way round", "two thirds of the way round")
-"""Where the three points of the micrometer method lie, in words."""
+POINT_NAMES = (
+    "opposite the side seam",
+    "a third of the way round",
+    "two thirds of the way round",
+    "where it looks or feels worst",
+)
+"""Where the three points of the micrometer method lie, in words, and the one that is added.
+
+Readings are most useful where a fault shows: Canadian manual of metal can defects, chapter 4, 4.1.2(a).
+"""
 
 BLANK_FORM = (
     "# Seam readings. Fill in one line for each point. Lines that begin with # are notes.\n"
     "# Three points about a third of the way round from each other (micrometer), two for the optical method.\n"
+    "# Point 4 is the place that looks or feels worst; leave its line empty if none does.\n"
     "# Stay at least 1/2 in away from the side seam. Never average. Tightness in percent, once, at its worst place.\n"
     + "".join(
         f"{name},{value}\n"
@@ -64,7 +73,7 @@ BLANK_FORM = (
     )
     + ",".join(COLUMNS)
     + "\n"
-    + "".join(f"1,{point}{',' * (len(COLUMNS) - 2)}\n" for point in (1, 2, 3))
+    + "".join(f"1,{point}{',' * (len(COLUMNS) - 2)}\n" for point in range(1, len(POINT_NAMES) + 1))
 )
 """The form with nothing filled in."""
 

@@ -55,7 +55,7 @@ def report_html(
         labels=LABELS,
         outcomes=OUTCOMES,
         side_seam=SIDE_SEAM_NOTE,
-        figure_styles=asset_of("site", "figures.css"),
+        figure_styles=asset_of("figures", "figures.css"),
     )
 
 

@@ -1,4 +1,4 @@
-"""The scripts of the site, by subject: plain scripts for the browser, without modules and without a framework.
+"""The scripts of the site, by subject: plain scripts, no modules, no framework.
 
     from tinwright.browser import needed_scripts
 

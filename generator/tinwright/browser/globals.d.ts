@@ -145,6 +145,48 @@ interface TinwrightAsking {
   wordOf(asked: QuizAsked): string;
 }
 
+/** How a round is asked. */
+interface QuizSettings {
+  size: string;
+  single: boolean;
+  each: boolean;
+}
+
+/** A finished round. */
+interface QuizResult {
+  round: QuizAsked[];
+  topics: QuizTopic<QuizKnown>[];
+  /** The topic, or `mixed`. */
+  topic: string;
+  passed: boolean;
+  percent: number;
+  percentNeeded: number;
+  /** False when the device kept nothing. */
+  kept: boolean;
+}
+
+/** Makes what answers a question: the question, whether it is scored, what to say aloud, and what to do on a change. */
+type QuizControl = (
+  asked: QuizAsked,
+  locked: boolean,
+  tell: (said: string) => void,
+  changed: () => void,
+) => HTMLElement;
+
+interface TinwrightQuizResult {
+  sayResult(result: QuizResult, again: () => void): (Node | null)[];
+  verdictOf(result: QuizResult): string;
+}
+
+interface TinwrightQuizSetUp {
+  setUpForm(items: QuizKnown[], first: QuizKnown | null, settings: QuizSettings, start: () => void): HTMLElement;
+}
+
+declare var tinwrightQuizControls: Record<string, QuizControl>;
+declare var tinwrightQuizFeedback: Pick<TinwrightAsking, "feedback" | "wordOf">;
+declare var tinwrightQuizResult: TinwrightQuizResult;
+declare var tinwrightQuizSetUp: TinwrightQuizSetUp;
+declare var tinwrightQuizSteps: { steps: QuizControl };
 declare var tinwrightScoring: TinwrightScoring;
 declare var tinwrightPractice: TinwrightPractice;
 declare var tinwrightQuizStore: TinwrightQuizStore;

@@ -1,4 +1,4 @@
-"""Commands for the bench: judge seams from a sheet of readings, find the cause from what was seen."""
+"""Commands that advise: judge seams from a sheet of readings, find the cause from what was seen."""
 
 from __future__ import annotations
 

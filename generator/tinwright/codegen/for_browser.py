@@ -37,7 +37,7 @@ SCRIPT = Path(__file__).parents[1] / "browser" / "seaming" / "seaming-formulas.j
 
 _HEAD = """\
 // @ts-nocheck: generated; the types of what is in it stand in seaming.js
-// Printed from the trees in tinwright.codegen and the constants of tinwright.seaming. Do not edit:
+// Written from the trees in tinwright.codegen and the constants of tinwright.seaming. Do not edit:
 // python -m tinwright.codegen
 // joined: seaming.js
 (function (root) {

@@ -5,7 +5,7 @@
     svg = section_svg(GOOD_SEAM, title="A good seam", description="Five layers, hooks locked.", id_prefix="good")
 
 A drawing names and describes itself, takes the width it is given, and is the same for the same numbers. Colors come
-from `site/assets/figures.css`; without it the drawing falls back to its own.
+from `assets/figures.css`; without it the drawing falls back to its own.
 """
 
 from tinwright.figures.assembly import DRIVES, assembly_parts, assembly_svg
@@ -20,7 +20,7 @@ from tinwright.figures.control_chart import (
 from tinwright.figures.dimensions import GOOD_SEAM, SectionDimensions
 from tinwright.figures.hook import HOOK_FEATURES, hook_svg, wrinkle_svg
 from tinwright.figures.operation import OPERATIONS, operation_svg, rollers_svg
-from tinwright.figures.outside import EXTENTS, OUTSIDE_FEATURES, outside_svg
+from tinwright.figures.outside import EXTENTS, OUTSIDE_FEATURES, good_beside, outside_svg
 from tinwright.figures.part import PART_FIGURES, part_svg
 from tinwright.figures.picture_file import StandaloneDrawing, standalone
 from tinwright.figures.plots import (
@@ -58,6 +58,7 @@ __all__ = [
     "assembly_parts",
     "assembly_svg",
     "control_chart_svg",
+    "good_beside",
     "hook_svg",
     "item_plot_svg",
     "operation_svg",

@@ -56,7 +56,7 @@ WORDS = {
     "discard-part": "Do not seal it. Throw the part away.",
     "reject": "Do not use this can.",
     "hold": "Set this can aside until it is judged.",
-    "cosmetic": "The seal is usually sound. Mend the cause.",
+    "cosmetic": "A mark only. Hold the can until your program says.",
     # what a correction acts on
     "can-and-lid": "empty can and lid",
     "filling": "filling",

@@ -37,7 +37,7 @@ BENCH_LOG_PAGE = "bench-log.md"
 
 
 class BenchData:
-    """What the scripts need of the records: plain values only, pages as addresses from the bench pages."""
+    """What the scripts need of the records: plain values only, pages as addresses from theirs."""
 
     def __init__(self, kb: KnowledgeBase, renderer: Renderer) -> None:
         self._kb, self._renderer = kb, renderer

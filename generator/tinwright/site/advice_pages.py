@@ -21,10 +21,10 @@ if TYPE_CHECKING:
     from tinwright.knowledge import KnowledgeBase
     from tinwright.site.rendering import Renderer
 
-__all__ = ["bench_assets", "bench_pages"]
+__all__ = ["advice_assets", "advice_pages"]
 
 
-def bench_pages(kb: KnowledgeBase, renderer: Renderer) -> Iterator[Page]:
+def advice_pages(kb: KnowledgeBase, renderer: Renderer) -> Iterator[Page]:
     """Yield the seam check, the cause finder and the blank form to print."""
     needs = {"cautions": [id_ for id_ in ("bad-seam", "never-taste") if id_ in kb.cautions]}
     yield Page(
@@ -58,8 +58,8 @@ def _mathml(text: str) -> Markup:
     return Markup(text)  # noqa: S704 made of the formula's own symbols
 
 
-def bench_assets(kb: KnowledgeBase, renderer: Renderer) -> Iterator[Asset]:
-    """Yield the data script of the bench pages and the blank form as a file."""
+def advice_assets(kb: KnowledgeBase, renderer: Renderer) -> Iterator[Asset]:
+    """Yield the data script of these pages and the blank form as a file."""
     text = f"globalThis.tinwrightData = {script_json(BenchData(kb, renderer).all())};\n"
     yield Asset("assets/bench-data.js", text.encode())
     yield Asset("assets/seam-readings.csv", BLANK_FORM.encode())

@@ -22,10 +22,10 @@ if TYPE_CHECKING:
     from tinwright.knowledge import KnowledgeBase
     from tinwright.site.rendering import Renderer
 
-__all__ = ["bench_log_assets", "bench_log_page"]
+__all__ = ["benchlog_assets", "benchlog_page"]
 
 
-def bench_log_page(kb: KnowledgeBase, renderer: Renderer) -> Iterator[Page]:
+def benchlog_page(kb: KnowledgeBase, renderer: Renderer) -> Iterator[Page]:
     """Yield the page of the bench log."""
     policy = kb.programme.policy
     yield Page(
@@ -45,7 +45,7 @@ def bench_log_page(kb: KnowledgeBase, renderer: Renderer) -> Iterator[Page]:
 _PROCEDURES = ("make-test-can", "mid-session-recheck", "when-a-check-fails")
 
 
-def bench_log_assets(kb: KnowledgeBase, renderer: Renderer, sheets: Mapping[tuple[str, str], Sheet]) -> Iterator[Asset]:
+def benchlog_assets(kb: KnowledgeBase, renderer: Renderer, sheets: Mapping[tuple[str, str], Sheet]) -> Iterator[Asset]:
     """Yield the data script of the bench log.
 
     Args:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from importlib.resources import files
-from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 from tinwright.advice.set_ups import all_sheets
@@ -13,8 +12,8 @@ from tinwright.knowledge.handwritten import read_handwritten
 from tinwright.knowledge.printed import read_printed
 from tinwright.remembering import remembered
 from tinwright.site.accessibility_page import ACCESSIBILITY_PAGE, accessibility_page
-from tinwright.site.advice_pages import bench_assets, bench_pages
-from tinwright.site.benchlog_page import bench_log_assets, bench_log_page
+from tinwright.site.advice_pages import advice_assets, advice_pages
+from tinwright.site.benchlog_page import benchlog_assets, benchlog_page
 from tinwright.site.carry_pages import carry_pages
 from tinwright.site.certificate_page import certificate_assets, certificate_page
 from tinwright.site.exchange_assets import exchange_assets, with_structured_data
@@ -28,23 +27,21 @@ from tinwright.site.record_pages import record_pages
 from tinwright.site.rendering import Renderer
 from tinwright.site.set_up_pages import set_up_pages
 from tinwright.site.tree_pages import tree_pages
+from tinwright.templates import asset_of
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping
+    from collections.abc import Iterator
 
     from tinwright.knowledge import KnowledgeBase
     from tinwright.knowledge.bank import Bank
 
-__all__ = ["FOOTER", "JOINED_STYLES", "NAVIGATION", "SCRIPTS", "STYLES", "SiteContent", "build_site"]
+__all__ = ["FOOTER", "NAVIGATION", "SCRIPTS", "STYLES", "SiteContent", "build_site"]
 
 STYLES = ("assets/tinwright.css",)
 """Style sheets every page needs, independent of the theme."""
 
 SCRIPTS = ("assets/offline.js",)
 """Scripts every page needs; those of one page are named on that page."""
-
-JOINED_STYLES: Mapping[str, tuple[str, ...]] = MappingProxyType({"tinwright.css": ("tinwright.css", "figures.css")})
-"""Style sheets that always go together, in their order, by the one they are published as: fewer requests."""
 
 NAVIGATION: tuple[tuple[str, str], ...] = (
     ("Home", "index.md"),
@@ -98,8 +95,8 @@ def build_site(
         *record_pages(kb, renderer, sheets),
         *tree_pages(kb, renderer),
         *set_up_pages(kb, renderer, sheets),
-        *bench_pages(kb, renderer),
-        *bench_log_page(kb, renderer),
+        *advice_pages(kb, renderer),
+        *benchlog_page(kb, renderer),
         *held_cans_page(kb, renderer),
         *certificate_page(kb, renderer),
         *carry_pages(renderer),
@@ -110,8 +107,8 @@ def build_site(
         *_package_assets(),
         *photo_assets(kb),
         *print_assets(kb, papers),
-        *bench_assets(kb, renderer),
-        *bench_log_assets(kb, renderer, sheets),
+        *advice_assets(kb, renderer),
+        *benchlog_assets(kb, renderer, sheets),
         *certificate_assets(kb),
         *exchange_assets(kb, directory_urls=directory_urls, site_url=site_url),
     ]
@@ -126,8 +123,8 @@ def build_site(
 def _package_assets() -> Iterator[Asset]:
     """Yield the style sheets, pictures and scripts that come with the package."""
     found = {**_files_of("assets"), **_scripts()}
-    for whole, parts in JOINED_STYLES.items():
-        found[whole] = b"\n".join([found.pop(part) for part in parts])
+    figures = asset_of("figures", "figures.css").encode()  # on almost every page: no request of its own
+    found["tinwright.css"] = b"\n".join([found["tinwright.css"], figures])
     for name, content in sorted(found.items()):
         yield Asset(f"assets/{name}", content)
     for name, content in _files_of("vendor").items():

@@ -75,12 +75,14 @@ def _unsorted(question: Question) -> Question:
 
 
 def _mixed(question: Question) -> Question:
-    """Mix what the file lists in its right order; the same way in every build, and never into the right order."""
+    """Mix what is asked for its order; the same way in every build, and never into the right order."""
     order = list(range(len(question.choices)))
     chance = random.Random(question.id)  # noqa: S311 nothing secret
-    while order == sorted(order):
+    mixed = question
+    while order == sorted(order) or mixed.key == tuple(range(len(question.choices))):
         chance.shuffle(order)
-    return question.rearranged(tuple(order))
+        mixed = question.rearranged(tuple(order))
+    return mixed
 
 
 def practice_lines(practice: Iterable[Practice]) -> dict[str, tuple[int, str]]:

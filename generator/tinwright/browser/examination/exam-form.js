@@ -195,7 +195,8 @@
     if (open.length) {
       said.append(
         listed(
-          `${open.length} of ${questions.length} questions are open. You can still answer them; saved as it is, what is missing counts as nothing.`,
+          `${open.length} of ${questions.length} questions are open. You can still answer them; ` +
+            "saved as it is, what is missing counts as nothing.",
           open,
         ),
       );
@@ -204,9 +205,9 @@
         Object.assign(document.createElement("p"), { textContent: `All ${questions.length} questions are answered.` }),
       );
     }
-    const save = /** @type {HTMLButtonElement} */ (at("save"));
-    save.hidden = missing.length > 0;
-    save.textContent = open.length ? "Save it as it is" : "Save my answers";
+    const saving = /** @type {HTMLButtonElement} */ (at("save"));
+    saving.hidden = missing.length > 0;
+    saving.textContent = open.length ? "Save it as it is" : "Save my answers";
     at("saved").hidden = true;
     show(at("review"));
   }

@@ -1,5 +1,5 @@
 // @ts-check
-// Which practice questions there are, and each topic's own when they are wanted: the mixed quiz asks a few of very many.
+// Which practice questions there are, and each topic's own when wanted: the mixed quiz asks a few of very many.
 // joined: quiz-progress.js
 
 (function (root) {
@@ -13,7 +13,7 @@
   const here = () => root.tinwrightQuizData || [];
 
   /**
-   * One topic with its questions in full; or every topic, its questions in full or, before they are fetched, by id alone.
+   * One topic with its questions in full; or every topic, its questions in full or, before they came, by id alone.
    * @param {string} own the topic, or empty for all
    * @returns {QuizTopic<QuizKnown>[]}
    */

@@ -1,20 +1,16 @@
 // @ts-check
 // <tw-quiz data-topic="…">: a practice quiz of one topic, or of all without a topic. Nothing leaves the device.
-// needs: quiz-asking.js quiz-progress.js quiz-scoring.js quiz-store.js
+// needs: elements.js quiz-asking.js quiz-progress.js quiz-result.js quiz-scoring.js quiz-set-up.js quiz-store.js
 
 (function (root) {
   "use strict";
   const { passes, percentOf, points, score } = root.tinwrightScoring;
   const practice = root.tinwrightPractice;
   const store = root.tinwrightQuizStore;
-  const { button, make, save, today } = root.tinwrightElements;
+  const { button, make } = root.tinwrightElements;
   const { feedback, fieldset, problemOf, showProblem, wordOf } = root.tinwrightAsking;
-  const SIZES = [5, 10, 20];
-  const WORTHLESS =
-    "Scored by the learner alone. It proves nothing: nobody watched, and the answers stand on the same site. It is no certificate.";
-
-  /** @type {QuizShare} */
-  const NOTHING = [0, 1];
+  const { setUpForm } = root.tinwrightQuizSetUp;
+  const { sayResult, verdictOf } = root.tinwrightQuizResult;
 
   class TwQuiz extends HTMLElement {
     constructor() {
@@ -54,7 +50,10 @@
      * @param {QuizKnown[]} items @param {() => void} go @param {() => void} [failed]
      */
     whenHere(items, go, failed = () => {}) {
-      if (!store.missing(items).length) return go();
+      if (!store.missing(items).length) {
+        go();
+        return;
+      }
       store.have(items).then(() => {
         this.look();
         go();
@@ -90,95 +89,13 @@
 
     setUp() {
       this.asking = false;
-      const seen = practice.read().items;
-      const missed = this.items.filter((item) => (seen.get(item.id) || { last: "right" }).last !== "right").length;
-      const fresh = this.items.filter((item) => !seen.has(item.id)).length;
       const first = this.wanted();
       if (first && store.missing([first]).length) {
         this.whenHere([first], () => {
           if (!this.asking) this.setUp();
         });
       }
-      const total = this.items.length;
-      const sizes = [...SIZES.filter((size) => size < total).map(String), String(total)];
-      if (!sizes.includes(this.settings.size)) {
-        this.settings.size = sizes.length > 1 ? sizes[Math.min(1, sizes.length - 2)] : sizes[0];
-      }
-      const settings = this.settings;
-      /**
-       * @param {string} legend
-       * @param {[string, string][]} ways
-       * @param {string} now
-       * @param {(value: string) => void} set
-       */
-      const ways = (legend, ways, now, set) => {
-        const name = `s-${legend.toLowerCase().replace(/\W+/g, "-")}`;
-        return make(
-          "fieldset",
-          {},
-          make("legend", {}, legend),
-          ...ways.map(([value, text]) => {
-            const input = make("input", { type: "radio", name, id: `${name}-${value}`, value, checked: value === now });
-            input.addEventListener("change", () => set(value));
-            return make("label", { class: "tw-quiz__choice", for: input.id }, input, make("span", {}, text));
-          }),
-        );
-      };
-      const note = [
-        `${total} questions.`,
-        missed ? `${missed} missed last time: they come first.` : "",
-        fresh && fresh < total ? `${fresh} not tried yet.` : "",
-      ]
-        .filter(Boolean)
-        .join(" ");
-      this.body.replaceChildren(
-        make(
-          "form",
-          {
-            class: "tw-quiz__setup",
-            onsubmit: (/** @type {Event} */ event) => {
-              event.preventDefault();
-              this.start();
-            },
-          },
-          make("p", { class: "tw-quiz__count" }, note),
-          first && "text" in first
-            ? make("p", { class: "tw-note" }, make("strong", {}, "It starts with: "), first.text)
-            : null,
-          ways(
-            "How many questions?",
-            sizes.map((size) => [size, size === String(total) ? `all ${total}` : size]),
-            settings.size,
-            (value) => {
-              settings.size = value;
-            },
-          ),
-          ways(
-            "How are they shown?",
-            [
-              ["one", "one at a time"],
-              ["page", "all on one page"],
-            ],
-            settings.single ? "one" : "page",
-            (value) => {
-              settings.single = value === "one";
-            },
-          ),
-          ways(
-            "When do you see the answer?",
-            [
-              ["each", "after each question"],
-              ["end", "at the end"],
-            ],
-            settings.each ? "each" : "end",
-            (value) => {
-              settings.each = value === "each";
-            },
-          ),
-          make("p", {}, make("button", { type: "submit", class: "tw-button tw-button--first" }, "Start")),
-          make("p", { class: "tw-quiet" }, "No time limit. Your answers and your score stay on this device."),
-        ),
-      );
+      this.body.replaceChildren(setUpForm(this.items, first, this.settings, () => this.start()));
     }
 
     start() {
@@ -202,9 +119,7 @@
         },
         () => {
           this.asking = false;
-          this.tell(
-            "The questions could not be fetched: there is no signal. Try again later, or start from the quiz of one topic.",
-          );
+          this.tell("There is no signal to fetch the questions. Try again later, or start from the quiz of one topic.");
         },
       );
     }
@@ -292,9 +207,8 @@
       this.settle(asked);
       if (this.settings.single) this.askOne();
       else this.fill(host, at);
-      this.tell(
-        `${wordOf(asked)}. ${points(this.shares())} of ${this.round.filter((each) => each.share).length} points so far.`,
-      );
+      const shares = this.shares();
+      this.tell(`${wordOf(asked)}. ${points(shares)} of ${shares.length} points so far.`);
       const told = /** @type {HTMLElement|null} */ (
         this.body.querySelector(`#${CSS.escape(`q-${asked.item.id}`)} + .tw-quiz__feedback`)
       );
@@ -418,162 +332,24 @@
     finish() {
       for (const asked of this.round) if (!asked.share) this.settle(asked);
       this.asking = false;
-      const percentNeeded = this.topics[0].passPercent;
       const shares = this.shares();
+      const percentNeeded = this.topics[0].passPercent;
       const [passed, percent] = [passes(shares, percentNeeded), percentOf(shares)];
       const topic = this.dataset.topic || "mixed";
       this.kept = practice.noteRound(topic, this.round.length, percent, passed) && this.kept;
-      const missed = this.round.filter((asked) => asked.share && asked.share[0] !== asked.share[1]);
-      const danger = missed.filter((asked) => asked.item.critical);
-      const verdict = `${points(shares)} of ${this.round.length} points, ${percent} percent: ${passed ? "passed" : "not passed yet"}. ${percentNeeded} percent passes.`;
-      const reading = new Map(
-        [...danger, ...missed].flatMap((asked) => asked.item.teaches.slice(0, 1)).map((page) => [page.page, page]),
-      );
-      this.show(
-        make("h2", { class: "tw-quiz__head" }, "Result"),
-        make(
-          "div",
-          { class: `tw-quiz__result tw-quiz__result--${passed ? "passed" : "open"}` },
-          make("p", { class: "tw-quiz__score" }, verdict),
-          make("p", {}, WORTHLESS),
-        ),
-        this.slip(verdict),
-        make(
-          "div",
-          { class: "tw-quiz__buttons" },
-          button(
-            "Another round",
-            () => {
-              this.tell("");
-              this.setUp();
-              this.focusSetUp();
-            },
-            { class: "tw-button tw-button--first" },
-          ),
-          button("Print this slip", () => window.print()),
-          button("Save this slip", () =>
-            save(`practice-${topic}-${today()}.txt`, this.slipText(verdict), "text/plain"),
-          ),
-        ),
-        danger.length
-          ? make(
-              "p",
-              { class: "tw-quiz__danger" },
-              make("strong", {}, `${danger.length} safety question${danger.length > 1 ? "s" : ""} missed. `),
-              "Read about these first: in such a case somebody can get hurt.",
-            )
-          : null,
-        this.topics.length > 1 ? this.byTopic() : null,
-        reading.size
-          ? make(
-              "div",
-              { class: "tw-quiz__next" },
-              make("h3", {}, "Read next"),
-              make(
-                "ul",
-                { class: "tw-links" },
-                ...[...reading.values()].map((page) => make("li", {}, make("a", { href: page.page }, page.title))),
-              ),
-            )
-          : null,
-        missed.length ? make("p", {}, "What you missed comes first next time.") : null,
-        this.kept
-          ? null
-          : make(
-              "p",
-              { class: "tw-note" },
-              "This device does not keep your progress: its storage is full or switched off.",
-            ),
-        make("h3", {}, "Question by question"),
-        ...this.round.map((asked, at) =>
-          make(
-            "div",
-            { class: "tw-quiz__place" },
-            fieldset(
-              asked,
-              `Question ${at + 1} of ${this.round.length}`,
-              () => {},
-              () => {},
-            ),
-            feedback(asked, this.rule(asked.item)),
-          ),
-        ),
-      );
-      this.tell(verdict);
+      const result = { round: this.round, topics: this.topics, topic, passed, percent, percentNeeded, kept: this.kept };
+      const again = () => {
+        this.tell("");
+        this.setUp();
+        this.focusSetUp();
+      };
+      this.show(make("h2", { class: "tw-quiz__head" }, "Result"), ...sayResult(result, again));
+      this.tell(verdictOf(result));
     }
 
     focusSetUp() {
       const field = /** @type {HTMLElement|null} */ (this.body.querySelector("input:checked"));
       if (field) field.focus();
-    }
-
-    byTopic() {
-      const rows = this.topics
-        .map((topic) => ({
-          topic,
-          shares: this.round.filter((asked) => asked.item.topic === topic.topic).map((asked) => asked.share || NOTHING),
-        }))
-        .filter(({ shares }) => shares.length);
-      return make(
-        "table",
-        { class: "tw-table" },
-        make("caption", {}, "By topic"),
-        make(
-          "thead",
-          {},
-          make("tr", {}, ...["Topic", "Points", "Percent"].map((head) => make("th", { scope: "col" }, head))),
-        ),
-        make(
-          "tbody",
-          {},
-          ...rows.map(({ topic, shares }) =>
-            make(
-              "tr",
-              {},
-              make("th", { scope: "row" }, make("a", { href: topic.page }, topic.title)),
-              make("td", { "data-head": "Points" }, `${points(shares)} of ${shares.length}`),
-              make("td", { "data-head": "Percent" }, String(percentOf(shares))),
-            ),
-          ),
-        ),
-      );
-    }
-
-    name() {
-      return this.dataset.topic ? this.topics[0].title : "Mixed quiz";
-    }
-
-    /** @param {string} verdict */
-    slip(verdict) {
-      return make(
-        "div",
-        { class: "tw-quiz__slip" },
-        make("p", {}, "Name ______________________________"),
-        make("p", {}, `Practice quiz: ${this.name()}. ${this.topics[0].office}. ${today()}.`),
-        make("p", {}, verdict),
-        make("p", {}, WORTHLESS),
-        make(
-          "ol",
-          {},
-          ...this.round.map((asked) => make("li", {}, `${asked.item.text} `, make("strong", {}, `${wordOf(asked)}.`))),
-        ),
-      );
-    }
-
-    /** @param {string} verdict */
-    slipText(verdict) {
-      const lines = this.round.map((asked, at) => `${at + 1}. ${asked.item.text}\n   ${wordOf(asked)}.`);
-      return [
-        `Practice quiz: ${this.name()}`,
-        this.topics[0].office,
-        today(),
-        "",
-        verdict,
-        WORTHLESS,
-        "",
-        ...lines,
-        "",
-      ].join("\n");
     }
   }
 

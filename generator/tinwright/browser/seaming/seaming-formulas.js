@@ -1,5 +1,5 @@
 // @ts-nocheck: generated; the types of what is in it stand in seaming.js
-// Printed from the trees in tinwright.codegen and the constants of tinwright.seaming. Do not edit:
+// Written from the trees in tinwright.codegen and the constants of tinwright.seaming. Do not edit:
 // python -m tinwright.codegen
 // joined: seaming.js
 (function (root) {

@@ -75,14 +75,16 @@
       return;
     }
     note.textContent =
-      "Needs the network: there is no signal, or the server does not answer, and this file is not kept on this device. Try again later.";
+      "Needs the network: there is no signal, or the server does not answer, " +
+      "and this file is not kept on this device. Try again later.";
     await mark();
   }
 
   document.addEventListener("click", (event) => {
     const link = event.target instanceof Element ? event.target.closest("a[href]") : null;
     if (!link || !isToFetch(link) || tried.delete(link) || event.defaultPrevented) return;
-    if (event.button || event.ctrlKey || event.metaKey || event.shiftKey || event.altKey) return; // into a window of its own
+    // With one of these keys it opens in a window of its own.
+    if (event.button || event.ctrlKey || event.metaKey || event.shiftKey || event.altKey) return;
     event.preventDefault();
     follow(link);
   });

@@ -1,6 +1,6 @@
 // @ts-check
 // Keeps the site on this device for reading without a signal, and says when there is a new version of it.
-// Only over http and https, and only where the site has a manifest: not from a folder on a disk, not while it is edited.
+// Only over http and https, and only where the site has a manifest: not from a folder, and not while it is edited.
 
 (function () {
   "use strict";

@@ -88,7 +88,7 @@
 
   const asked = new URLSearchParams(location.search);
 
-  // The theme asks for the search index, which is larger than any page, and for its searcher on every page. It gets them
+  // The theme asks for the search index, which is larger than any page, and for its searcher on each page. It gets them
   // when they are wanted: when the search is opened, or by an address that holds words to search for or to mark.
   /** @type {Promise<void>} */
   const searching = new Promise((resolve) => {

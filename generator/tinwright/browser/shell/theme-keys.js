@@ -6,14 +6,14 @@
   "use strict";
   // Light and dark: only the switch that shows is a stop, and either key presses it.
   const switches = /** @type {NodeListOf<HTMLInputElement>} */ (document.querySelectorAll(".md-option"));
-  const label = (/** @type {Element} */ box) => /** @type {HTMLLabelElement|null} */ (box.nextElementSibling);
+  const labelOf = (/** @type {Element} */ box) => /** @type {HTMLLabelElement|null} */ (box.nextElementSibling);
   const settle = () =>
     switches.forEach((box) => {
-      box.tabIndex = (label(box) || box).hidden ? -1 : 0;
+      box.tabIndex = (labelOf(box) || box).hidden ? -1 : 0;
     });
   for (const box of switches) {
     box.addEventListener("keydown", (event) => {
-      const shown = label(box);
+      const shown = labelOf(box);
       if ((event.key !== "Enter" && event.key !== " ") || !shown) return;
       event.preventDefault();
       event.stopPropagation(); // the theme listens for Enter, too
@@ -22,7 +22,7 @@
       const next = [...switches].find((other) => other.tabIndex === 0);
       if (next) next.focus();
     });
-    new MutationObserver(settle).observe(label(box) || box, { attributeFilter: ["hidden"] });
+    new MutationObserver(settle).observe(labelOf(box) || box, { attributeFilter: ["hidden"] });
   }
   settle();
 

@@ -90,6 +90,8 @@ def constants() -> dict[str, Any]:
         "changeOther": signs.CHANGE_OTHER,
         "likelyPart": causes.LIKELY_PART,
         "possiblePart": causes.POSSIBLE_PART,
+        "finest": causes.FINEST,
+        "closeShare": causes.CLOSE,
         "priorCases": experience.PRIOR_CASES,
         "stages": dict(order.STAGES),
         "minutes": next_question.MINUTES,

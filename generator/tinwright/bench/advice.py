@@ -82,19 +82,6 @@ class CauseAdvice:
         """The causes worth naming: likely and possible ones."""
         return tuple(ranked for ranked in self.ranking.causes if ranked.word in _SHOWN) if self.first else ()
 
-    def reasons(self, ranked: Ranked, stance: str) -> tuple[Sign, ...]:
-        """Return the signs that support or contradict a cause.
-
-        A dimension that is as it should be counts as support only where it tells the cause from another one shown.
-        """
-        telling = {reason.sign for other in self.shown for reason in other.reasons if reason.stance == "contradicts"}
-        return tuple(
-            reason.sign
-            for reason in ranked.reasons
-            if reason.stance == stance
-            and (stance != "supports" or reason.sign.answer != "normal" or reason.sign in telling)
-        )
-
 
 @dataclass(frozen=True)
 class SeamAdvice:
@@ -161,6 +148,8 @@ def signs_from(
 ) -> Signs:
     """Put signs together so that each counts once: a defect that is a dimension out of limits counts as that.
 
+    A dimension that the defects tell both ways is uneven.
+
     Args:
         kb: the knowledge base.
         defects: ids of the defects seen.
@@ -170,7 +159,10 @@ def signs_from(
         repeats: how it shows from can to can.
         last_change: what was changed last.
     """
-    measured = {str(sign.dimension): str(sign.direction) for id_ in defects for sign in kb.defects[id_].measured}
+    measured: dict[str, str] = {}
+    for sign in (sign for id_ in defects for sign in kb.defects[id_].measured):
+        name, way = str(sign.dimension), str(sign.direction)
+        measured[name] = way if measured.get(name, way) == way else "varies"
     visible = tuple(id_ for id_ in defects if not kb.defects[id_].measured)
     return Signs(visible, tuple(absent), {**measured, **(directions or {})}, extent, repeats, last_change)
 
@@ -208,10 +200,11 @@ def _with_unread(verdict: SeamVerdict, unread: Sequence[str]) -> SeamVerdict:
 
 
 def can_steps(kb: KnowledgeBase, defects: Sequence[str]) -> tuple[tuple[str, tuple[str, ...]], ...]:
-    """Return what to do with the can for each defect seen: its title, and the steps."""
+    """Return what to do with the can for each defect seen, in the order of the records: its title, and the steps."""
     return tuple(
         (kb.defects[id_].title, tuple(plain_text(kb, step.text) for step in kb.defects[id_].can_action.steps))
-        for id_ in defects
+        for id_ in kb.defects
+        if id_ in defects
     )
 
 

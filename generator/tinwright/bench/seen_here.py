@@ -63,7 +63,8 @@ def experience_with(kb: KnowledgeBase, signs: Signs, sealer: str | None = None) 
 def say_times(experience: Experience | None, cause: str) -> str:
     """Say how often a cause was confirmed, in counts: a percentage of six cases would claim too much.
 
-    >>> say_times(Experience({"chuck-worn": 2}, {"chuck-worn": 2, "chuck-loose": 2}), "chuck-worn")
+    >>> others = {"droop": {"chuck-worn": 2, "chuck-loose": 2}}
+    >>> say_times(Experience({"droop": {"chuck-worn": 2}}, others), "chuck-worn")
     'seen here 4 of 6 times, on this sealer 2 of 2'
     """
     times, total = experience.times(cause) if experience else (0, 0)
@@ -79,7 +80,7 @@ def seen_behind(kb: KnowledgeBase, defect: Defect) -> SeenBehind | None:
     counts = _counts(kb, defect)
     if kb.seen_here is None or not counts:
         return None
-    experience = Experience({}, counts)
+    experience = Experience({}, {defect.id: counts})
     listed = {link.cause for link in defect.causes}
     return SeenBehind(
         sum(counts.values()),

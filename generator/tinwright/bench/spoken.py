@@ -113,7 +113,7 @@ def _named(kb: KnowledgeBase, advice: CauseAdvice) -> Iterator[tuple[str, tuple[
     for ranked in advice.shown[:_MOST_NAMED]:
         reasons = []
         for stance, word in (("supports", "for"), ("contradicts", "against")):
-            signs = [sign_text(kb, sign) for sign in advice.reasons(ranked, stance)]
+            signs = [sign_text(kb, reason.sign) for reason in ranked.reasons if reason.stance == stance]
             if signs:
                 reasons.append(f"{word}: {'; '.join(signs)}")
         times = say_times(advice.experience, ranked.cause)

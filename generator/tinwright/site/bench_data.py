@@ -108,7 +108,7 @@ class BenchData:
             "minutes": profile.minutes,
             "likelihoods": dict(profile.likelihoods),
             "effects": dict(profile.effects),
-            "effectLikelihoods": dict(profile.effect_likelihoods),
+            "effectLikelihoods": {name: dict(words) for name, words in profile.effect_likelihoods.items()},
             "extents": list(profile.extents),
             "repeats": list(profile.repeats),
             "after": list(profile.after),

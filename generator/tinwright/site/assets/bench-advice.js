@@ -3,8 +3,8 @@
 
 /**
  * @typedef {{cause: string, adjuster: string, minutes: number, likelihoods: Object<string, string>,
- *   effects: Object<string, string>, effectLikelihoods: Object<string, string>, extents: string[], repeats: string[],
- *   after: string[], title: string, page: string, direction: string, correction: string[],
+ *   effects: Object<string, string>, effectLikelihoods: Object<string, Object<string, string>>, extents: string[],
+ *   repeats: string[], after: string[], title: string, page: string, direction: string, correction: string[],
  *   procedure: {title: string, page: string}, retest: {title: string, page: string},
  *   check: {do: string, if_so: string, if_not: string}}} CauseData
  * @typedef {{id: string, title: string, summary: string, page: string, measured: Object<string, string>,
@@ -123,15 +123,19 @@
     return "What was changed last at this sealer?";
   }
 
-  /** What is measured or ruled out by a defect counts once, as the dimension. @param {string[]} seen @param {Object<string, string>} directions */
+  /**
+   * What is measured or ruled out by a defect counts once, as the dimension; told both ways it is uneven.
+   * @param {string[]} seen @param {Object<string, string>} directions
+   */
   function signsFrom(seen, directions) {
     /** @type {Object<string, string>} */
     const measured = {};
     const visible = [];
     for (const id of seen) {
       if (!defects[id]) continue;
-      if (Object.keys(defects[id].measured).length) Object.assign(measured, defects[id].measured);
-      else visible.push(id);
+      const parts = Object.entries(defects[id].measured);
+      for (const [name, way] of parts) measured[name] = (measured[name] || way) === way ? way : "varies";
+      if (!parts.length) visible.push(id);
     }
     return { defects: visible, directions: { ...measured, ...directions } };
   }
@@ -163,31 +167,31 @@
 
   /**
    * How often a cause was confirmed in this programme, in counts; empty when it never was.
-   * @param {{own: Object<string, number>, others: Object<string, number>}|null} experience @param {string} cause
+   * @param {{own: Object<string, Object<string, number>>, others: Object<string, Object<string, number>>}|null} experience
+   * @param {string} cause
    */
   function sayTimes(experience, cause) {
     if (!experience) return "";
-    const sum = (/** @type {Object<string, number>} */ counts) => Object.values(counts).reduce((total, times) => total + times, 0);
-    const [own, others] = [experience.own, experience.others];
-    const times = (own[cause] || 0) + (others[cause] || 0);
+    const [own, others] = [experience.own, experience.others].map((rows) => {
+      const counts = Object.values(rows).flatMap((row) => Object.entries(row));
+      const sum = (/** @type {[string, number][]} */ some) => some.reduce((total, [, times]) => total + times, 0);
+      return { times: sum(counts.filter(([id]) => id === cause)), all: sum(counts) };
+    });
+    const times = own.times + others.times;
     if (!times) return "";
-    const here = `seen here ${times} of ${sum(own) + sum(others)} times`;
-    return sum(own) && sum(others) ? `${here}, on this sealer ${own[cause] || 0} of ${sum(own)}` : here;
+    const here = `seen here ${times} of ${own.all + others.all} times`;
+    return own.all && others.all ? `${here}, on this sealer ${own.times} of ${own.all}` : here;
   }
 
-  /** @param {any} advice @param {any} ranked @param {string} stance @returns {string[]} */
-  function reasons(advice, ranked, stance) {
-    const key = (/** @type {any} */ sign) => `${sign.kind}/${sign.key}/${sign.answer}`;
-    const telling = new Set(advice.shown.flatMap((/** @type {any} */ other) => other.reasons
-      .filter((/** @type {any} */ reason) => reason.stance === "contradicts").map((/** @type {any} */ reason) => key(reason.sign))));
+  /** @param {any} ranked @param {string} stance @returns {string[]} */
+  function reasons(ranked, stance) {
     return ranked.reasons
-      .filter((/** @type {any} */ reason) => reason.stance === stance
-        && (stance !== "supports" || reason.sign.answer !== "normal" || telling.has(key(reason.sign))))
+      .filter((/** @type {any} */ reason) => reason.stance === stance)
       .map((/** @type {any} */ reason) => saySign(reason.sign));
   }
 
-  /** What to do with the can, for each defect seen. @param {string[]} seen @returns {Node[]} */
-  const sayCan = (seen) => seen.map((id) => make("div", {},
+  /** What to do with the can, for each defect seen, in the order of the records. @param {string[]} seen @returns {Node[]} */
+  const sayCan = (seen) => Object.keys(defects).filter((id) => seen.includes(id)).map((id) => make("div", {},
     make("p", {}, make("a", { href: `${defects[id].page}#can` }, `${defects[id].title}: what to do with the can`)),
     make("ul", { class: "tw-list" }, ...defects[id].can.map((step) => make("li", {}, step)))));
 
@@ -229,7 +233,7 @@
         make("a", { class: "tw-causes__name", href: cause.page }, cause.title), " ",
         make("span", { class: `tw-likelihood tw-likelihood--${ranked.word === "likely" ? "common" : "rare"}` }, ranked.word)));
       for (const [stance, word] of [["supports", "For"], ["contradicts", "Against"]]) {
-        const said = reasons(advice, ranked, stance);
+        const said = reasons(ranked, stance);
         if (said.length) item.append(make("p", {}, make("strong", {}, `${word}: `), said.join("; ")));
       }
       const times = sayTimes(advice.experience, ranked.cause);

@@ -1,110 +1,48 @@
-"""Each room imports only what lies further in."""
+"""Each room imports only what lies further in, and each script uses only what lies further in."""
 
 from __future__ import annotations
 
 import ast
+import re
 from importlib import import_module
 from inspect import ismodule
 from pathlib import Path
 
 import pytest
 
+from tinwright import browser
+
 PACKAGE = Path(__file__).parents[1] / "generator" / "tinwright"
 
-MAY_IMPORT = {
-    "errors": set(),
-    "algebra": {"errors", "seaming", "algebra"},
-    "remembering": set(),
-    "when_asked": set(),
-    "templates": set(),
-    "printing": {"errors", "printing"},
-    "measures": {"errors", "remembering", "measures"},
-    "seaming": {"errors", "remembering", "when_asked", "measures", "seaming"},
-    "knowledge": {"errors", "remembering", "measures", "knowledge"},
-    "figures": {"errors", "remembering", "when_asked", "measures", "figures"},
-    "starter": {"errors", "starter"},
-    "quizzes": {"errors", "quizzes"},
-    "benchlog": {"errors", "measures", "seaming", "benchlog"},
-    "records": {"errors", "templates", "printing", "measures", "seaming", "knowledge", "benchlog", "records"},
-    "bench": {"errors", "templates", "when_asked", "measures", "seaming", "knowledge", "quizzes", "figures", "bench"},
-    "paper": {
-        "errors",
-        "templates",
-        "printing",
-        "measures",
-        "seaming",
-        "knowledge",
-        "benchlog",
-        "figures",
-        "bench",
-        "paper",
-    },
-    "examining": {
-        "errors",
-        "templates",
-        "printing",
-        "measures",
-        "seaming",
-        "knowledge",
-        "quizzes",
-        "benchlog",
-        "records",
-        "figures",
-        "bench",
-        "paper",
-        "examining",
-        "exchange",
-    },
-    "reporting": {
-        "errors",
-        "templates",
-        "printing",
-        "measures",
-        "seaming",
-        "knowledge",
-        "benchlog",
-        "records",
-        "figures",
-        "bench",
-        "paper",
-        "reporting",
-    },
-    "exchange": {"errors", "measures", "seaming", "knowledge", "quizzes", "exchange"},
-    "site": {
-        "errors",
-        "remembering",
-        "templates",
-        "measures",
-        "seaming",
-        "knowledge",
-        "quizzes",
-        "benchlog",
-        "figures",
-        "bench",
-        "exchange",
-        "site",
-    },
-    "cli": {
-        "errors",
-        "printing",
-        "measures",
-        "seaming",
-        "knowledge",
-        "quizzes",
-        "benchlog",
-        "records",
-        "figures",
-        "bench",
-        "paper",
-        "examining",
-        "reporting",
-        "exchange",
-        "site",
-        "starter",
-        "cli",
-    },
+ROOMS = (
+    *("errors", "templates", "remembering", "when_asked"),
+    *("measures", "figures", "quizzes", "printing"),
+    *("seaming", "benchlog"),
+    "codegen",
+    "knowledge",
+    "advice",
+    *("store", "credentials", "logbook", "register"),
+    "browser",
+    *("exchange", "paper", "site", "reporting", "examining", "starter", "cli"),
+)
+"""The rooms, each after those that it may import."""
+
+PRIVATE = {"store", "credentials", "logbook", "register"}
+MAY_KNOW_PRIVATE = {*PRIVATE, "reporting", "examining", "cli"}
+"""Rooms that may import what is private. What the site and the other public rooms cannot reach, they cannot publish."""
+
+NEVER = {
+    "knowledge": {"figures", "quizzes", "printing", "seaming", "benchlog", "codegen"},
+    "figures": {"quizzes", "seaming", "knowledge"},
+    "quizzes": {"seaming", "knowledge"},
 }
-"""Room: the rooms it may import."""
+"""Reading never computes, and each room of plain values stands alone."""
+
+SCRIPTS = ("shell", "seaming", "advice", "benchlog", "quiz", "certificate")
+"""Folders of scripts, each after those whose globals it may use."""
+
+ALONE = ("examination", "worker")
+"""Folders of scripts that no other script shares a page with."""
 
 ELSEWHERE = {
     "benchlog": {"pydantic", "yaml", "mkdocs", "jinja2", "sqlalchemy"},
@@ -133,21 +71,61 @@ def room_of(file: Path) -> str:
 FILES = sorted(file for file in PACKAGE.rglob("*.py") if room_of(file) != "__init__")
 
 
+def inner_rooms(file: Path) -> set[str]:
+    return {name.split(".")[1] for name in imports(file) if name.startswith("tinwright.")} - {room_of(file)}
+
+
+def test_every_room_has_its_place_in_the_list() -> None:
+    assert {room_of(file) for file in FILES} == set(ROOMS)
+
+
 @pytest.mark.parametrize("file", FILES, ids=lambda file: str(file.relative_to(PACKAGE)))
-def test_a_room_imports_only_what_lies_further_in(file: Path) -> None:
+def test_a_room_imports_only_what_comes_before_it(file: Path) -> None:
     room = room_of(file)
-    inner = {name.split(".")[1] for name in imports(file) if name.startswith("tinwright.")}
-    assert inner <= MAY_IMPORT[room]
+    before = set(ROOMS[: ROOMS.index(room)]) - NEVER.get(room, set())
+    if room not in MAY_KNOW_PRIVATE:
+        before -= PRIVATE
+    assert inner_rooms(file) <= before
     libraries = {name.split(".")[0] for name in imports(file)}
     assert not libraries & ELSEWHERE.get(room, set())
 
 
-def test_only_algebra_imports_sympy() -> None:
-    assert {room_of(file) for file in FILES if "sympy" in imports(file)} == {"algebra"}
+GLOBAL = re.compile(r"\btinwright[A-Z]\w*")
+DEFINED = re.compile(r"[.](tinwright[A-Z]\w*) = ")
+
+
+def globals_by_folder(pattern: re.Pattern[str]) -> dict[str, set[str]]:
+    found: dict[str, set[str]] = {}
+    for file in sorted((PACKAGE / "browser").glob("*/*.js")):
+        found.setdefault(file.parent.name, set()).update(pattern.findall(file.read_text(encoding="utf-8")))
+    return found
+
+
+def test_every_folder_of_scripts_has_its_place_in_the_list() -> None:
+    assert set(globals_by_folder(GLOBAL)) == {*SCRIPTS, *ALONE}
+    assert set(browser.SUBJECTS) == set(SCRIPTS)
+
+
+@pytest.mark.parametrize("folder", [*SCRIPTS, *ALONE])
+def test_a_script_uses_globals_only_of_what_comes_before_it(folder: str) -> None:
+    before = (*SCRIPTS[: SCRIPTS.index(folder) + 1],) if folder in SCRIPTS else (folder,)
+    used, defined = globals_by_folder(GLOBAL), globals_by_folder(DEFINED)
+    theirs = set().union(*(names for other, names in defined.items() if other not in before))
+    assert not used[folder] & theirs
+
+
+def test_each_global_is_defined_in_one_folder() -> None:
+    defined = [name for names in globals_by_folder(DEFINED).values() for name in names]
+    assert sorted(defined) == sorted(set(defined))
+    assert {"tinwrightSeaming", "tinwrightBench", "tinwrightBenchLog", "tinwrightScoring"} <= set(defined)
+
+
+def test_only_codegen_imports_sympy() -> None:
+    assert {room_of(file) for file in FILES if "sympy" in imports(file)} == {"codegen"}
 
 
 def test_the_arithmetic_can_be_printed_when_what_was_printed_is_broken() -> None:
-    needing = {file.name for file in (PACKAGE / "algebra").glob("*.py") if any(".seaming" in n for n in imports(file))}
+    needing = {file.name for file in (PACKAGE / "codegen").glob("*.py") if any(".seaming" in n for n in imports(file))}
     assert needing == {"for_browser.py"}
 
 
@@ -157,7 +135,7 @@ def test_one_room_alone_prints_and_one_alone_sets_up_templates() -> None:
     assert {room_of(file) for file in FILES if "PackageLoader(" in file.read_text(encoding="utf-8")} == {"templates"}
 
 
-@pytest.mark.parametrize("room", ["bench", "figures", "seaming"])
+@pytest.mark.parametrize("room", ["advice", "figures", "seaming"])
 def test_names_loaded_when_asked_come_from_where_the_types_are_read(room: str) -> None:
     tree = ast.parse((PACKAGE / room / "__init__.py").read_text(encoding="utf-8"))
     typed = {

@@ -10,8 +10,8 @@ import pytest
 from bs4 import BeautifulSoup
 from click.testing import CliRunner, Result
 
-from tinwright.bench import advise_on_seam, advise_on_signs, read_sheet, report_html
-from tinwright.bench.profiles import seen_defect
+from tinwright.advice import advise_on_seam, advise_on_signs, read_sheet, report_html
+from tinwright.advice.profiles import seen_defect
 from tinwright.cli import main
 from tinwright.seaming import Signs
 

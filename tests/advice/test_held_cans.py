@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from tinwright.bench.held_cans import UNTIL_TOLD, defect_dispositions, what_to_do_with_held
+from tinwright.advice.held_cans import UNTIL_TOLD, defect_dispositions, what_to_do_with_held
 from tinwright.knowledge import load
 from tinwright.starter import lay_down
 

@@ -11,7 +11,7 @@ import pytest
 from bs4 import BeautifulSoup
 from click.testing import CliRunner, Result
 
-from tinwright.bench import advise_on_sheet, advise_on_signs, read_sheet, report_html, signs_from
+from tinwright.advice import advise_on_sheet, advise_on_signs, read_sheet, report_html, signs_from
 from tinwright.cli import main
 
 if TYPE_CHECKING:

@@ -10,7 +10,7 @@ import pytest
 from playwright.sync_api import expect
 
 from browser.judging import barriers
-from browser.test_bench_pages import STRICT_POLICY
+from browser.test_advice_pages import STRICT_POLICY
 
 if TYPE_CHECKING:
     from collections.abc import Callable

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from browser.judging import barriers
-from tinwright.bench import advise_on_sheet, read_sheet, report_html
+from tinwright.advice import advise_on_sheet, read_sheet, report_html
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page

@@ -7,12 +7,17 @@ import subprocess
 from typing import TYPE_CHECKING
 
 from demo_site import ROOT
+from tinwright.browser import SUBJECTS
 from tinwright.site.building import JOINED
 
 if TYPE_CHECKING:
     from pathlib import Path
 
-SOURCES = ROOT / "generator" / "tinwright" / "site" / "assets"
+SOURCES = {
+    file.name: file
+    for subject in SUBJECTS
+    for file in (ROOT / "generator" / "tinwright" / "browser" / subject).glob("*.js")
+}
 TYPESCRIPT = ROOT / ".judges" / "node_modules" / "typescript"
 
 
@@ -27,9 +32,9 @@ def differing(pairs: list[tuple[Path, list[Path]]]) -> list[str]:
 def test_published_scripts_lost_comments_and_nothing_else(site_folder: Path) -> None:
     inside = {part for whole, parts in JOINED.items() for part in parts if part != whole}
     pairs = [
-        (site_folder / "assets" / file.name, [SOURCES / part for part in JOINED.get(file.name, (file.name,))])
-        for file in sorted(SOURCES.glob("*.js"))
-        if file.name not in inside
+        (site_folder / "assets" / name, [SOURCES[part] for part in JOINED.get(name, (name,))])
+        for name in sorted(SOURCES)
+        if name not in inside
     ]
     assert len(pairs) > 15
     assert differing(pairs) == []

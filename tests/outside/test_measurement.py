@@ -6,8 +6,8 @@ import pytest
 import sympy
 from uncertainties import ufloat
 
-from algebra.printed import printed
-from tinwright.algebra.equation import Equation
+from codegen.generated import printed
+from tinwright.codegen.equation import Equation
 from tinwright.seaming import FORMULAS, Formula, compare, conformance_probability
 
 # GUM H.1, calibration of an end gauge: estimates and standard uncertainties as in the data set GUM.H.1 of the R package

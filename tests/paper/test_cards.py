@@ -12,9 +12,10 @@ from pypdf import PdfReader
 
 from demo_site import ROOT
 from paper.reading import codes, pdf_ua_faults, picture, second_opinion, texts, type_sizes, words
-from tinwright.bench.readings_file import BLANK_FORM
-from tinwright.bench.set_ups import all_sheets
+from tinwright.advice.readings_file import BLANK_FORM
+from tinwright.advice.set_ups import all_sheets
 from tinwright.knowledge import load
+from tinwright.logbook.sheet_file import BLANK_SHEET
 from tinwright.paper import (
     Press,
     Printed,
@@ -26,7 +27,6 @@ from tinwright.paper import (
     visual_check_sheet,
     wall_chart,
 )
-from tinwright.records.benchlog_sheet_file import BLANK_SHEET
 from tinwright.starter import lay_down
 
 if TYPE_CHECKING:

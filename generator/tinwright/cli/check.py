@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from tinwright.bench.item_checks import review_bank
+from tinwright.advice.item_checks import review_bank
 from tinwright.cli.common import CONTENT, counted
 from tinwright.errors import ContentError
 from tinwright.knowledge import load

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from tinwright.examining.grading import GradedSheet
     from tinwright.examining.responses import Intake
     from tinwright.examining.results import Names
-    from tinwright.records import Register
+    from tinwright.register import Register
 
 __all__ = ["analyse", "grade", "rekey"]
 
@@ -165,7 +165,7 @@ def _record(books: Register, graded: Sequence[GradedSheet], *, retyped: bool) ->
 
 
 def _check_report(folder: Path | None) -> None:
-    from tinwright.records import check_place  # noqa: PLC0415 - as in `_graded`
+    from tinwright.store import check_place  # noqa: PLC0415 - as in `_graded`
 
     if folder is not None:
         check_place(folder / "slips.html")
@@ -177,7 +177,7 @@ def _write_report(
     if folder is None:
         return
     from tinwright.examining.results import results_csv, slips_html  # noqa: PLC0415 - as in `_graded`
-    from tinwright.records import write_private  # noqa: PLC0415 - as in `_graded`
+    from tinwright.store import write_private  # noqa: PLC0415 - as in `_graded`
 
     _check_report(folder)
     try:
@@ -224,7 +224,7 @@ def rekey(
         raise click.UsageError("expected --low and --high only with --right")
     with _told():
         from tinwright.examining.correcting import drop_item, find_item, right_answer  # noqa: PLC0415 - see `_graded`
-        from tinwright.records import write_private  # noqa: PLC0415 - as in `_graded`
+        from tinwright.store import write_private  # noqa: PLC0415 - as in `_graded`
 
         form, key = _form_and_key(key_file, form_file)
         item_id = find_item(key, item)
@@ -280,7 +280,7 @@ def analyse(
         from tinwright.examining.analysis import analyse_sittings  # noqa: PLC0415 - as in `_graded`
         from tinwright.examining.analysis_report import analysis_csv, analysis_html, analysis_lines  # noqa: PLC0415
         from tinwright.examining.sat_forms import read_forms  # noqa: PLC0415 - as in `_graded`
-        from tinwright.records import check_place, write_private  # noqa: PLC0415 - as in `_graded`
+        from tinwright.store import check_place, write_private  # noqa: PLC0415 - as in `_graded`
 
         for file in (report, table):
             if file is not None:

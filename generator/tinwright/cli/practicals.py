@@ -35,7 +35,7 @@ def practicals(file: Path, content: Path, on: dt.datetime | None, place: str | N
     """
     sealers = list(loaded(content).of_kind("sealer")) if content.is_dir() else None
     with opened(place) as books:
-        from tinwright.records.practicals_file import read_practicals  # noqa: PLC0415 - other commands must stay quick
+        from tinwright.register.practicals_file import read_practicals  # noqa: PLC0415 - other commands must stay quick
 
         people = {entry.id: entry.name for entry in books.volunteers()}
         checks, problems = read_practicals(file, people=people, sealers=sealers, latest=day_of(on))

@@ -240,7 +240,7 @@ def practical(
 
 def _steps(marks: tuple[str, ...]) -> dict[str, str]:
     """Read the marks given, and ask for those of the other steps, in the order of the checklist."""
-    from tinwright.records import STEPS  # noqa: PLC0415 - other commands must stay quick
+    from tinwright.register import STEPS  # noqa: PLC0415 - other commands must stay quick
 
     given: dict[str, str] = {}
     for text in marks:
@@ -268,7 +268,7 @@ def export(output: Path | None, folder: Path | None, place: str | None) -> None:
     if output and folder:
         raise click.UsageError("expected --output or --csv, got both")
     with opened(place) as books:
-        from tinwright.records import check_place, csv_tables, write_private  # noqa: PLC0415 - as in `_steps`
+        from tinwright.store import check_place, csv_tables, write_private  # noqa: PLC0415 - as in `_steps`
 
         exported = books.export()
         text = json.dumps(exported, indent=2, ensure_ascii=False)

@@ -18,14 +18,14 @@ from tinwright.knowledge.models.seen_here import SeenHere
 from tinwright.knowledge.printed import FOLDER as PRINT_FOLDER
 from tinwright.knowledge.printed import printed_problems
 from tinwright.knowledge.published import FOLDER, published_problems
-from tinwright.knowledge.reading import RecordFiles
+from tinwright.knowledge.record_files import RecordFiles
 from tinwright.knowledge.wording import nearest
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
     from pathlib import Path
 
-    from tinwright.knowledge.reading import PlacedRecord
+    from tinwright.knowledge.record_files import PlacedRecord
 
 __all__ = ["find_problems", "load", "photos_in"]
 

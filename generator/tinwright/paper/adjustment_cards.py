@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tinwright.bench.profiles import most_likely_first
+from tinwright.advice.profiles import most_likely_first
 from tinwright.knowledge.models.machine import Adjuster, Drive
 from tinwright.knowledge.models.trouble import Likelihood, Turn
 from tinwright.knowledge.plain_words import say, say_direction

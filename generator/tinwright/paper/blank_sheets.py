@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from tinwright.bench.profiles import visible_defects
-from tinwright.bench.readings_file import COLUMNS, POINT_NAMES, SETTINGS
+from tinwright.advice.profiles import visible_defects
+from tinwright.advice.readings_file import COLUMNS, POINT_NAMES, SETTINGS
 from tinwright.benchlog import KINDS, sheet
 from tinwright.knowledge.models.trouble import FoundBy, Place
 from tinwright.seaming import SIDE_SEAM_NOTE

@@ -16,7 +16,7 @@ __all__ = ["Arithmetic", "Formula"]
 
 @dataclass(frozen=True)
 class Arithmetic:
-    """What a formula computes and how it reads, printed from its tree in `tinwright.algebra`.
+    """What a formula computes and how it reads, printed from its tree in `tinwright.codegen`.
 
     The browser's `evaluate`, `divisor` and `partials` are printed from the same tree, to the same operations.
     """

@@ -8,19 +8,20 @@ from importlib.resources import files
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
-from tinwright.bench.set_ups import all_sheets
+from tinwright.advice.set_ups import all_sheets
+from tinwright.browser import published_scripts
 from tinwright.knowledge.handwritten import read_handwritten
 from tinwright.knowledge.printed import read_printed
 from tinwright.remembering import remembered
 from tinwright.site.accessibility_page import ACCESSIBILITY_PAGE, accessibility_page
-from tinwright.site.bench_log_page import bench_log_assets, bench_log_page
-from tinwright.site.bench_pages import bench_assets, bench_pages
+from tinwright.site.advice_pages import bench_assets, bench_pages
+from tinwright.site.benchlog_page import bench_log_assets, bench_log_page
 from tinwright.site.carry_pages import carry_pages
 from tinwright.site.certificate_page import certificate_assets, certificate_page
 from tinwright.site.exchange_assets import exchange_assets, with_structured_data
 from tinwright.site.held_cans_page import held_cans_page
 from tinwright.site.index_pages import index_pages
-from tinwright.site.page import Asset, Page
+from tinwright.site.pages_and_assets import Asset, Page
 from tinwright.site.photos import photo_assets
 from tinwright.site.print_page import card_lines, print_assets, print_page
 from tinwright.site.quiz_pages import practice_lines, practice_of, quiz_assets, quiz_descriptions, quiz_pages
@@ -157,19 +158,20 @@ def build_site(
 
 
 def _package_assets() -> Iterator[Asset]:
-    """Yield the style sheets and scripts that come with the package."""
-    for folder in ("assets", "vendor"):
-        found = {
-            entry.name: entry.read_bytes()
-            for entry in sorted(files("tinwright.site").joinpath(folder).iterdir(), key=lambda e: e.name)
-            if entry.is_file() and not entry.name.startswith((".", "__"))
-        }
-        for whole, parts in JOINED.items():
-            if whole in found:
-                found[whole] = b"\n".join([found.pop(part) for part in parts])
-        for name, content in sorted(found.items()):
-            ours = folder == "assets" and name.endswith(".js")
-            yield Asset(f"{folder}/{name}", _without_comments(content) if ours else content)
+    """Yield the style sheets, pictures and scripts that come with the package."""
+    scripts = {name: _without_comments(script) for name, script in published_scripts().items()}
+    found = {**_files_of("assets"), **scripts}
+    for whole, parts in JOINED.items():
+        found[whole] = b"\n".join([found.pop(part) for part in parts])
+    for name, content in sorted(found.items()):
+        yield Asset(f"assets/{name}", content)
+    for name, content in _files_of("vendor").items():
+        yield Asset(f"vendor/{name}", content)
+
+
+def _files_of(folder: str) -> dict[str, bytes]:
+    entries = sorted(files("tinwright.site").joinpath(folder).iterdir(), key=lambda entry: entry.name)
+    return {e.name: e.read_bytes() for e in entries if e.is_file() and not e.name.startswith((".", "__"))}
 
 
 @remembered

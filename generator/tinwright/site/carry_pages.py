@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from tinwright.site.page import Page
+from tinwright.site.pages_and_assets import Page
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from tinwright.knowledge.published import FOLDER, read_published
-from tinwright.site.page import Asset, Page
+from tinwright.site.pages_and_assets import Asset, Page
 from tinwright.site.rendering import script_json
 
 if TYPE_CHECKING:

@@ -6,12 +6,12 @@ import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from tinwright.bench import drawings
+from tinwright.advice import drawings
 from tinwright.knowledge.models.trouble import Extent, FoundBy, Place
 from tinwright.knowledge.plain_words import KIND_TITLES, say
 from tinwright.knowledge.published import read_published
 from tinwright.site.certificate_page import CERTIFICATE_PAGE
-from tinwright.site.page import Page
+from tinwright.site.pages_and_assets import Page
 from tinwright.site.print_page import PRINT_PAGE
 from tinwright.site.rendering import markdown_text
 

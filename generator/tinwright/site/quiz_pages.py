@@ -7,16 +7,16 @@ from dataclasses import dataclass
 from functools import cache
 from typing import TYPE_CHECKING, Any
 
-from tinwright.bench import drawings
-from tinwright.bench.asking import question_of
-from tinwright.bench.generated_questions import generate
+from tinwright.advice import drawings
+from tinwright.advice.generated_questions import generate
+from tinwright.advice.item_questions import question_of
 from tinwright.exchange import quiz_data
 from tinwright.figures import places_of, pointing_svg, standalone
 from tinwright.knowledge.linking import plain_text
 from tinwright.knowledge.models.item import Match, OrderSteps
 from tinwright.quizzes.questions import letter_of
 from tinwright.quizzes.scoring import RULES
-from tinwright.site.page import Asset, Page
+from tinwright.site.pages_and_assets import Asset, Page
 from tinwright.site.rendering import script_json, uri_of
 
 if TYPE_CHECKING:

@@ -18,7 +18,7 @@ from tinwright.knowledge.linking import INLINE
 from tinwright.knowledge.models import Defect, Source
 from tinwright.measures import MM_PER_INCH, mixed_number, nearest_awg, screw_travel_in
 from tinwright.remembering import remembered
-from tinwright.site.page import relative_address
+from tinwright.site.pages_and_assets import relative_address
 from tinwright.templates import templates_of
 
 if TYPE_CHECKING:

@@ -14,7 +14,7 @@ from tinwright.advice.profiles import (
 )
 from tinwright.advice.seen_here import experience_with
 from tinwright.knowledge.linking import plain_text
-from tinwright.knowledge.plain_words import say, say_direction
+from tinwright.knowledge.plain_words import say, say_change, say_direction
 from tinwright.seaming import (
     Check,
     Signs,
@@ -69,9 +69,9 @@ class CauseAdvice:
     question: Ask | None
     """The cheapest question whose answer can change the advice."""
     correction: CorrectionAdvice | None
-    """For the cause to check first; None when nothing explains the signs."""
+    """For the likeliest cause; None when nothing explains the signs."""
     first: str | None
-    """Id of that cause."""
+    """Id of the likeliest cause; the one to check first may be another, which is `order[0]`."""
     sealer: str | None = None
     """Id of the sealer it is for."""
     experience: Experience | None = None
@@ -216,7 +216,7 @@ def sign_text(kb: KnowledgeBase, sign: Sign) -> str:
         title = kb.defects[sign.key].title
         return f"seen: {title}" if sign.answer == "seen" else f"not seen: {title}"
     if sign.kind == "last-change":
-        return f"changed last: {say(sign.answer)}"
+        return f"changed last: {say_change(sign.answer)}"
     return say(sign.answer)
 
 

@@ -4,7 +4,7 @@
 /**
  * @typedef {{cause: string, adjuster: string, minutes: number, likelihoods: Object<string, string>,
  *   effects: Object<string, string>, effectLikelihoods: Object<string, Object<string, string>>, extents: string[],
- *   repeats: string[], after: string[], title: string, page: string, direction: string, correction: string[],
+ *   repeats: string[], after: string[], title: string, page: string, say: string, direction: string, correction: string[],
  *   procedure: {title: string, page: string}, retest: {title: string, page: string},
  *   check: {do: string, if_so: string, if_not: string}}} CauseData
  * @typedef {{id: string, title: string, summary: string, page: string, measured: Object<string, string>,
@@ -110,7 +110,7 @@
     if (sign.kind === "direction") return `${say(sign.key)} ${sayDirection(sign.key, sign.answer)}`;
     if (sign.kind === "defect") return `seen: ${defects[sign.key].title}`;
     if (sign.kind === "absent") return `not seen: ${defects[sign.key].title}`;
-    if (sign.kind === "last-change") return `changed last: ${say(sign.answer)}`;
+    if (sign.kind === "last-change") return `changed last: ${data.changeWords[sign.answer]}`;
     return say(sign.answer);
   }
 
@@ -152,7 +152,10 @@
     const experience = seaming.findExperience(data.seenHere ? data.seenHere.confirmed : [], measured, signs, sealer && sealer.id);
     const ranking = seaming.rank(data.causes, signs, experience);
     const question = seaming.findNext(data.causes, signs, null, experience);
-    if (!ranking.explained) return { ranking, shown: [], order: [], question, correction: null, first: null, experience };
+    const told = seaming.listSigns(signs).some(seaming.isFault);
+    if (!ranking.explained) {
+      return { ranking, told, shown: [], order: [], question, correction: null, first: null, experience };
+    }
     const shown = ranking.causes.filter((/** @type {any} */ ranked) => ranked.word !== "unlikely");
     const order = seaming.orderChecks(shown.map((/** @type {any} */ ranked) => ({
       cause: ranked.cause, adjuster: causes[ranked.cause].adjuster, minutes: causes[ranked.cause].minutes, share: ranked.share,
@@ -162,7 +165,7 @@
     const amount = Math.max(0, ...Object.keys(first.effects).filter((dimension) => dimension !== "tightness").map((dimension) => outBy[dimension] || 0));
     const screw = (sealer && sealer.screws[first.adjuster]) || null;
     const correction = seaming.correct(first.adjuster, first.direction, screw, amount || null);
-    return { ranking, shown, order, question, correction, first: first.cause, experience };
+    return { ranking, told, shown, order, question, correction, first: first.cause, experience };
   }
 
   /**
@@ -195,10 +198,12 @@
     make("p", {}, make("a", { href: `${defects[id].page}#can` }, `${defects[id].title}: what to do with the can`)),
     make("ul", { class: "tw-list" }, ...defects[id].can.map((step) => make("li", {}, step)))));
 
-  /** The safe ending. */
-  function none() {
+  /** The safe ending. @param {boolean} [told] was anything said of the fault itself? */
+  function none(told = true) {
     return make("div", { class: "tw-verdict tw-verdict--reject" },
-      make("p", { class: "tw-verdict__word" }, "None of these"),
+      make("p", { class: "tw-verdict__word" }, told ? "None of these" : "The fault itself is not told yet"),
+      told ? null : make("p", {}, "Say what you see, feel or measure. ",
+        "Where, how often and what was changed name no cause by themselves."),
       make("p", {}, "Stop. Seal no more. Hold every can sealed since the last good check. ",
         data.fails ? make("a", { href: data.fails }, "What to do when a check fails") : null, ". ",
         `Ask ${data.office}. When nobody can tell, throw the cans away.`));
@@ -214,7 +219,7 @@
   function sayAdvice(advice, sealer, answer = null) {
     /** @type {Node[]} */
     const out = [];
-    if (!advice.first) out.push(none());
+    if (!advice.first) out.push(none(advice.told));
     if (advice.question) {
       const box = make("div", { class: "tw-ask" }, make("p", {}, make("strong", {}, "What would help: "), sayQuestion(advice.question)));
       if (answer) {
@@ -244,16 +249,40 @@
     if (advice.experience && data.seenHere.invented) out.push(make("p", { class: "tw-evidence" }, "the counts are invented as an example"));
     const apart = advice.ranking.apart[0];
     if (apart) out.push(make("p", {}, make("strong", {}, "What tells the first two apart: "), sayApart(apart)));
-    const check = causes[advice.order[0]];
-    out.push(make("h3", {}, "Check first"), make("p", {}, make("a", { href: check.page }, check.title), `: ${check.check.do}`),
-      make("p", {}, make("strong", {}, "Yes: "), check.check.if_so), make("p", {}, make("strong", {}, "No: "), check.check.if_not));
-    out.push(...sayCorrection(advice, sealer));
+    out.push(...sayChecks(advice.order, advice.first), ...sayCorrection(advice, sealer));
     return out;
   }
+
+  /**
+   * The check to begin with and, where that is another one, the check of the likeliest cause.
+   * @param {string[]} order @param {string} likeliest
+   * @returns {Node[]}
+   */
+  function sayChecks(order, likeliest) {
+    const check = causes[order[0]];
+    const first = causes[likeliest];
+    if (check === first) return sayCheck("Check first: ", check);
+    const why = check.minutes <= first.minutes ? data.quickFirst : data.setFirst;
+    const after = order.slice(1, order.indexOf(likeliest) + 1).map((id) => causes[id].title);
+    const [head, do_, yes, no] = sayCheck("Check first: ", check);
+    yes.append(` ${check.say}`);
+    no.append(` Then check${after.length > 1 ? ", in this order" : ""}: ${after.join("; ")}.`);
+    const reason = make("p", {}, `${why} the likeliest cause: ${first.title}.`);
+    return [head, reason, do_, yes, no, ...sayCheck("Then, for the likeliest cause: ", first)];
+  }
+
+  /** @param {string} heading @param {CauseData} cause @returns {HTMLElement[]} */
+  const sayCheck = (heading, cause) => [
+    make("h3", {}, heading, make("a", { href: cause.page }, cause.title)),
+    make("p", {}, cause.check.do),
+    make("p", {}, make("strong", {}, "Yes: "), cause.check.if_so),
+    make("p", {}, make("strong", {}, "No: "), cause.check.if_not),
+  ];
 
   /** @param {{kind: string, key: string}} ask @param {string} word */
   function sayAnswer(ask, word) {
     if (ask.kind === "direction") return sayDirection(ask.key, word);
+    if (ask.kind === "last-change") return data.changeWords[word];
     return { seen: "yes, it is there", "not-seen": "no" }[word] || say(word);
   }
 
@@ -275,7 +304,7 @@
     const cause = causes[advice.first];
     const said = advice.correction;
     const list = make("ol", { class: "tw-list" });
-    list.append(make("li", {}, make("strong", {}, said.headline)));
+    list.append(make("li", {}, make("strong", {}, cause.say)));
     const lock = seaming.constants.lock;
     if (said.notes.includes(lock)) list.append(make("li", {}, lock));
     if (said.how) list.append(make("li", {}, `On the ${sealer ? sealer.title.toLowerCase() : "sealer"}: ${said.how}`));

@@ -79,7 +79,7 @@
         make("fieldset", {}, make("legend", {}, "Where, how often, what changed"), make("div", { class: "tw-bench__two" },
           select("How far round the can", "fc-extent", choices(data.extents), state.extent, set("extent")),
           select("From can to can", "fc-repeats", choices(data.repeats), state.repeats, set("repeats")),
-          select("What was changed last", "fc-change", choices(data.changes), state.lastChange, set("lastChange")),
+          select("What was changed last", "fc-change", [["", "not known"], ...data.changes.map((/** @type {string} */ id) => [id, data.changeWords[id]])], state.lastChange, set("lastChange")),
           select("Sealer", "fc-sealer", [["", "not named"], ...data.sealers.map((/** @type {any} */ sealer) => [sealer.id, sealer.title])], state.sealer, set("sealer")))));
       this.replaceChildren(form, make("div", { class: "tw-bench__buttons" },
         make("button", { type: "button", class: "tw-button", onclick: () => { this.state.none = true; this.change(); } }, "None of these"),

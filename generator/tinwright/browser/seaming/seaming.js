@@ -33,7 +33,7 @@
  * @typedef {{cause: string, adjuster: string, minutes: number, share: number}} Check
  * @typedef {{adjuster: string, tighten?: string|null, loosen?: string|null, travelPerTurnIn?: number|null,
  *   safeStep?: [number, number]|null}} Screw
- * @typedef {{adjuster: string, direction: string, headline: string, how: string|null, turns: [number, number]|null,
+ * @typedef {{adjuster: string, direction: string, how: string|null, turns: [number, number]|null,
  *   amount: string, notes: string[], retest: string}} CorrectionAdvice
  */
 
@@ -1129,20 +1129,15 @@
   }
 
   /**
-   * Say how to correct a cause: direction always, turns only where the sealer's record supports them.
+   * Say how far and in what order to correct a cause: turns only where the sealer's record supports them.
    * @param {string} adjuster @param {string} direction @param {Screw|null} [screw] @param {number|null} [outByIn]
    * @returns {CorrectionAdvice}
    */
   function correct(adjuster, direction, screw = null, outByIn = null) {
     const constants = C();
-    const action = get(constants.directionWords, direction, null);
-    const thing = get(constants.adjusterWords, adjuster, null);
-    if (action === null || thing === null) {
-      throw new RangeError(`expected a known adjuster and direction, got '${adjuster}' and '${direction}'`);
-    }
-    const headline = direction === "redo" ? `${action}: ${thing}.` : `${action} ${thing}.`;
     const isNearer = direction === "tighten" || direction === "raise";
-    const isTurned = isNearer || direction === "loosen" || direction === "lower";
+    const isFarther = direction === "loosen" || direction === "lower";
+    const isTurned = constants.setInSteps.includes(adjuster) && (isNearer || isFarther);
     /** @type {[[number, number]|null, string]} */
     let taken = [null, isTurned ? "Move it as little as you can." : ""];
     let how = null;
@@ -1153,7 +1148,7 @@
     const notes = isTurned ? [constants.lock] : [];
     if (adjuster === "first-roller") notes.push(constants.secondCannotMend, constants.checkFirst);
     else if (["chuck", "base-height", "base-pressure", "roller-height"].includes(adjuster)) notes.push(constants.allAfter);
-    return { adjuster, direction, headline, how, turns: taken[0], amount: taken[1], notes, retest: constants.retest };
+    return { adjuster, direction, how, turns: taken[0], amount: taken[1], notes, retest: constants.retest };
   }
 
   /** @param {Screw} screw @param {number|null} outByIn @returns {[[number, number]|null, string]} */
@@ -1192,6 +1187,7 @@
     formulaUncertainty,
     formulaValue,
     inchesText,
+    isFault,
     judge,
     listQuestions,
     listSigns,

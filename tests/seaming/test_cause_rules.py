@@ -146,7 +146,8 @@ def test_the_order_of_signs_changes_nothing_on_the_phone() -> None:
 
 
 def test_causes_that_the_signs_fit_alike_stay_tied_whichever_factor_comes_first() -> None:
-    likelihoods = ("common", "rare", "occasional")
+    # .6 x .1 x .1 and .1 x .1 x .6 differ in the last digit that a computer keeps
+    likelihoods = ("common", "rare", "rare")
     defects = ("droop", "spinner", "vee")
     causes = [
         a_cause(f"cause-{place}", "chuck", likelihoods=dict(zip(defects, words_, strict=True)))

@@ -227,7 +227,7 @@ def judged_by(advice: SeamAdvice) -> str:
 
 def _lines(blocks: Iterator[Block]) -> Iterator[str]:
     for block in blocks:
-        yield block.heading if ": " in block.heading else f"{block.heading}:"
+        yield f"{block.heading}:"
         for line, under in block.lines:
             yield f"  {line}"
             yield from (f"    {each}" for each in under)

@@ -34,7 +34,6 @@ __all__ = [
     "Id",
     "LengthField",
     "Model",
-    "Order",
     "Photo",
     "Record",
     "Reference",
@@ -62,25 +61,6 @@ Text = Annotated[str, StringConstraints(min_length=1, strip_whitespace=True), Af
 
 `[[defect/droop]]` or `[[defect/droop|that droop]]` becomes a link to that record.
 """
-
-
-_MOST_WORDS = 8
-
-
-def _as_order(text: str) -> str:
-    if "[[" in text:
-        raise ValueError("expected plain words without a link")
-    if len(words := text.split()) > _MOST_WORDS:
-        raise ValueError(f"expected a short order of at most {_MOST_WORDS} words, got {len(words)}")
-    if not text[0].isupper() or not text.endswith(".") or re.search(r"[.!?;:]\s", text):
-        raise ValueError(
-            f"expected one order with a capital letter and a period, such as 'Throw away bent lids.', got {text!r}"
-        )
-    return text
-
-
-Order = Annotated[Text, AfterValidator(_as_order), Field(json_schema_extra={"pattern": r"^[A-Z].*\.$"})]
-"""One short order, said as it stands wherever there is room for no more."""
 
 
 @dataclass(frozen=True)

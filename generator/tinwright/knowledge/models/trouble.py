@@ -7,7 +7,7 @@ from typing import ClassVar, Self
 
 from pydantic import Field, model_validator
 
-from tinwright.knowledge.models.base import Evidence, LengthField, Model, Order, Photo, Record, Statement, Text, ref
+from tinwright.knowledge.models.base import Evidence, LengthField, Model, Photo, Record, Statement, Text, ref
 from tinwright.knowledge.models.can import Dimension
 from tinwright.knowledge.models.machine import Adjuster
 
@@ -420,8 +420,8 @@ class Turn(StrEnum):
 class Correction(Model):
     """What to do about a cause."""
 
-    say: Order
-    """What to do in one short order, such as `Throw away bent lids.`"""
+    say: Text
+    """What to do in one order of at most eight words, with a period, such as `Throw away bent lids.`"""
     direction: Turn
     """Which way."""
     do: tuple[Statement, ...] = Field(min_length=1)

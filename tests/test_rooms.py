@@ -4,28 +4,14 @@ from __future__ import annotations
 
 import ast
 import re
-from importlib import import_module
-from inspect import ismodule
 from pathlib import Path
 
 import pytest
 
-from tinwright import browser
+from rooms import ALONE, ROOMS
+from tinwright.browser import SUBJECTS
 
 PACKAGE = Path(__file__).parents[1] / "generator" / "tinwright"
-
-ROOMS = (
-    *("errors", "templates", "remembering", "when_asked"),
-    *("measures", "figures", "quizzes", "printing"),
-    *("seaming", "benchlog"),
-    "codegen",
-    "knowledge",
-    "advice",
-    *("store", "credentials", "logbook", "register"),
-    "browser",
-    *("exchange", "paper", "site", "reporting", "examining", "starter", "cli"),
-)
-"""The rooms, each after those that it may import."""
 
 PRIVATE = {"store", "credentials", "logbook", "register"}
 MAY_KNOW_PRIVATE = {*PRIVATE, "reporting", "examining", "cli"}
@@ -37,12 +23,6 @@ NEVER = {
     "quizzes": {"seaming", "knowledge"},
 }
 """Reading never computes, and each room of plain values stands alone."""
-
-SCRIPTS = ("shell", "seaming", "advice", "benchlog", "quiz", "certificate")
-"""Folders of scripts, each after those whose globals it may use."""
-
-ALONE = ("examination", "worker")
-"""Folders of scripts that no other script shares a page with."""
 
 ELSEWHERE = {
     "benchlog": {"pydantic", "yaml", "mkdocs", "jinja2", "sqlalchemy"},
@@ -79,6 +59,10 @@ def test_every_room_has_its_place_in_the_list() -> None:
     assert {room_of(file) for file in FILES} == set(ROOMS)
 
 
+SHOWN = re.compile(r"""(?:asset_of|templates?_of)\("(\w+)""")
+"""Rooms whose style sheets or templates a module shows."""
+
+
 @pytest.mark.parametrize("file", FILES, ids=lambda file: str(file.relative_to(PACKAGE)))
 def test_a_room_imports_only_what_comes_before_it(file: Path) -> None:
     room = room_of(file)
@@ -88,6 +72,7 @@ def test_a_room_imports_only_what_comes_before_it(file: Path) -> None:
     assert inner_rooms(file) <= before
     libraries = {name.split(".")[0] for name in imports(file)}
     assert not libraries & ELSEWHERE.get(room, set())
+    assert set(SHOWN.findall(file.read_text(encoding="utf-8"))) <= {*ROOMS[: ROOMS.index(room)], room}
 
 
 GLOBAL = re.compile(r"\btinwright[A-Z]\w*")
@@ -102,13 +87,12 @@ def globals_by_folder(pattern: re.Pattern[str]) -> dict[str, set[str]]:
 
 
 def test_every_folder_of_scripts_has_its_place_in_the_list() -> None:
-    assert set(globals_by_folder(GLOBAL)) == {*SCRIPTS, *ALONE}
-    assert set(browser.SUBJECTS) == set(SCRIPTS)
+    assert set(globals_by_folder(GLOBAL)) == {*SUBJECTS, *ALONE}
 
 
-@pytest.mark.parametrize("folder", [*SCRIPTS, *ALONE])
+@pytest.mark.parametrize("folder", [*SUBJECTS, *ALONE])
 def test_a_script_uses_globals_only_of_what_comes_before_it(folder: str) -> None:
-    before = (*SCRIPTS[: SCRIPTS.index(folder) + 1],) if folder in SCRIPTS else (folder,)
+    before = (*SUBJECTS[: SUBJECTS.index(folder) + 1],) if folder in SUBJECTS else (folder,)
     used, defined = globals_by_folder(GLOBAL), globals_by_folder(DEFINED)
     theirs = set().union(*(names for other, names in defined.items() if other not in before))
     assert not used[folder] & theirs
@@ -135,20 +119,20 @@ def test_one_room_alone_prints_and_one_alone_sets_up_templates() -> None:
     assert {room_of(file) for file in FILES if "PackageLoader(" in file.read_text(encoding="utf-8")} == {"templates"}
 
 
-@pytest.mark.parametrize("room", ["advice", "figures", "seaming"])
-def test_names_loaded_when_asked_come_from_where_the_types_are_read(room: str) -> None:
-    tree = ast.parse((PACKAGE / room / "__init__.py").read_text(encoding="utf-8"))
-    typed = {
-        alias.name: (node.module or "").rpartition(".")[2]
-        for node in ast.walk(tree)
-        if isinstance(node, ast.ImportFrom) and (node.module or "").startswith(f"tinwright.{room}.")
-        for alias in node.names
+USES_THE_SITE_TOOL = {"site/kept_pages.py", "site/plugin.py", "site/served_theme.py"}
+
+
+def test_three_modules_alone_know_the_site_tool() -> None:
+    knowing = {
+        str(file.relative_to(PACKAGE)) for file in FILES if any(n.split(".")[0] == "mkdocs" for n in imports(file))
     }
-    (names,) = [ast.literal_eval(node.args[1]) for node in ast.walk(tree) if isinstance(node, ast.Call)]
-    assert typed == {name: module for module, given in names.items() for name in given.split()}
-    package = import_module(f"tinwright.{room}")
-    assert sorted(package.__all__) == sorted(typed)
-    assert {name: getattr(package, name).__class__ for name in typed if ismodule(getattr(package, name))} == {}
-    assert not set(typed) & {file.stem for file in (PACKAGE / room).glob("*.py")}, "a name hides a module"
-    with pytest.raises(AttributeError, match="no attribute 'nothing'"):
-        _ = package.nothing
+    assert knowing == USES_THE_SITE_TOOL
+
+
+TESTED_ELSEWHERE = {"errors", "remembering", "templates", "measures", "cli", "browser"}
+"""Single modules; `measures` by its examples and in `outside`; commands in the room they call; scripts in their twin's."""
+
+
+def test_every_room_has_its_folder_of_tests() -> None:
+    tests = Path(__file__).parent
+    assert {room for room in ROOMS if not list((tests / room).glob("test_*.py"))} <= TESTED_ELSEWHERE

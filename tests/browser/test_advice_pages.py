@@ -13,6 +13,7 @@ from playwright.sync_api import expect
 from tinwright.advice import advise_on_signs, signs_from
 from tinwright.advice.profiles import instrument_uncertainties, seam_limits
 from tinwright.advice.spoken import spoken_causes
+from tinwright.browser import needed_scripts
 from tinwright.seaming import Reading, SeamReadings, judge
 
 if TYPE_CHECKING:
@@ -33,16 +34,13 @@ LOOSE_FIRST_ROLLER = [
 STRICT_POLICY = (
     "default-src 'none'; script-src 'self'; img-src 'self'; style-src 'self'; base-uri 'none'; form-action 'none'"
 )
-SCRIPTS = {
-    "seam-check": ("seam-check.js",),
-    "find-the-cause": ("find-cause.js",),
-}
+SCRIPTS = {"seam-check": "seam-check.js", "find-the-cause": "find-cause.js"}
 
 
 def open_bare(page: Page, address: str, name: str) -> None:
     """Open the browser part alone, without the theme around it, under a policy that allows files of the site only."""
-    shared = ("seaming.js", "bench-data.js", "bench-advice.js")
-    scripts = "".join(f'<script src="assets/{script}" defer></script>' for script in (*shared, *SCRIPTS[name]))
+    needed = ("bench-data.js", *needed_scripts(SCRIPTS[name]))
+    scripts = "".join(f'<script src="assets/{script}" defer></script>' for script in needed)
     styles = "".join(f'<link rel="stylesheet" href="assets/{sheet}.css">' for sheet in ("tinwright", "bench"))
     tag = {"seam-check": "tw-seam-check", "find-the-cause": "tw-find-cause"}[name]
     body = (
@@ -351,3 +349,73 @@ def test_a_strict_policy_and_the_narrowest_screen_break_nothing(page: Page, over
         page.locator("label", has_text="Droop").first.click()
     assert page.locator(".tw-causes li").first.is_visible()
     assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth")
+
+
+GOOD = [(".125", ".118", ".056", ".078", ".076")] * 3
+
+
+def outcome(page: Page) -> str:
+    return page.locator(".tw-bench__result .tw-verdict__word").first.inner_text()
+
+
+@pytest.mark.parametrize(("field", "plate"), [("end", ".022"), ("end", ".040"), ("body", ".0085")])
+def test_nothing_is_accepted_while_a_plate_is_asked_about(page: Page, over_http: str, field: str, plate: str) -> None:
+    open_phone(page, over_http, "seam-check")
+    page.select_option("#sc-spec", "demo-307")
+    fill(page, GOOD)
+    page.fill("#sc-tight", "100")
+    assert outcome(page) == "Accept"
+    page.fill(f"#sc-{field}", plate)
+    assert outcome(page) == "Measure again"
+    assert f"The {field} plate is given as 0.0" in page.locator(".tw-bench__result .tw-ask").first.inner_text()
+    assert "A question about these readings is open." in page.locator(".tw-verdict").inner_text()
+
+
+def test_inch_numbers_under_millimeters_are_one_question_that_one_tap_answers(page: Page, over_http: str) -> None:
+    open_phone(page, over_http, "seam-check")
+    page.select_option("#sc-spec", "demo-307")
+    page.select_option("#sc-unit", "mm")
+    fill(page, LOOSE_FIRST_ROLLER[:1] + GOOD[:2])
+    asked = page.locator(".tw-bench__judged .tw-ask")
+    assert asked.count() == 1
+    assert "15 readings are hardly anything in millimeters" in asked.inner_text()
+    expect(page.locator(".tw-causes")).to_have_count(0)
+    asked.get_by_role("button", name="Yes: inches").click()
+    assert page.input_value("#sc-unit") == "in"
+    assert page.evaluate("document.activeElement.id") in {"sc-unit", ""}
+    assert "Were they read in" not in page.locator(".tw-bench__judged").inner_text()
+
+
+def test_the_answer_is_in_the_unit_that_was_typed(page: Page, over_http: str) -> None:
+    open_phone(page, over_http, "seam-check")
+    page.select_option("#sc-spec", "demo-307")
+    page.select_option("#sc-unit", "mm")
+    fill(page, [("3.18", "3.02", "1.42", "2.24", "1.57")] * 3)
+    hook = page.locator(".tw-parts li", has_text="Body hook").first
+    assert "2.24 mm" in str(hook.text_content())
+    assert "limits 1.778 to 2.184 mm" in str(hook.text_content())
+    assert "Body hook 2.24 mm is above the most allowed, 2.184 mm." in page.locator(".tw-verdict").inner_text()
+    drawn = page.locator(".tw-bench__result figure svg")
+    for at in (0, 1):
+        rows = drawn.nth(at).locator("tspan").all_text_contents()
+        assert not [row for row in rows if row.endswith(" in")]
+    assert "2.24 mm" in drawn.nth(0).locator("tspan").all_text_contents()
+
+
+def test_a_short_overlap_alone_is_named_and_gets_a_correction(page: Page, over_http: str) -> None:
+    open_phone(page, over_http, "seam-check")
+    page.select_option("#sc-spec", "demo-307")
+    fill(page, [(".125", ".1225", ".056", ".0725", ".0705")] * 3)
+    assert outcome(page) == "Reject"
+    assert page.locator(".tw-bench__judged").get_by_role("link", name="Short overlap", exact=True).count() == 1
+    expect(page.locator(".tw-bench__advice h3", has_text="Correction")).to_have_count(1)
+    expect(page.locator(".tw-causes li").first).to_contain_text("overlap shorter")
+
+
+def test_a_value_too_near_its_limit_brings_no_correction(page: Page, over_http: str) -> None:
+    open_phone(page, over_http, "seam-check")
+    page.select_option("#sc-spec", "demo-307")
+    fill(page, [(".125", ".118", ".056", ".0865", ".076")] * 3)
+    assert outcome(page) == "Measure again"
+    page.evaluate("new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))")
+    assert page.locator(".tw-bench__advice").inner_text() == ""

@@ -152,7 +152,7 @@ def test_it_works_alone_under_a_policy_that_allows_files_of_the_site_only(
     page: Page, over_http: str, tmp_path: Path
 ) -> None:
     whole = page.request.get(f"{over_http}bench-log.html").text()
-    scripts = "".join(re.findall(r'<script src="assets/(?:seaming|bench)[^"]*" defer></script>', whole))
+    scripts = "".join(re.findall(r'<script src="assets/(?:elements|seaming|bench)[^"]*" defer></script>', whole))
     styles = "".join(
         f'<link rel="stylesheet" href="assets/{sheet}.css">' for sheet in ("tinwright", "bench", "bench-log")
     )

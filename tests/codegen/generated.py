@@ -1,4 +1,4 @@
-"""Equations of the tests, printed as those of the seam are."""
+"""Equations of the tests, written as those of the seam are."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     from tinwright.codegen.equation import Equation
 
 
-def printed(equation: Equation) -> Arithmetic:
-    """Print an equation and run what was printed."""
+def written(equation: Equation) -> Arithmetic:
+    """Write an equation and run what was written."""
     found: Arithmetic = eval(arithmetic_text(equation), {"Arithmetic": Arithmetic})  # noqa: S307 - our own text
     return found

@@ -1,11 +1,11 @@
-"""What is printed from the trees is what the trees say."""
+"""The generated code says what the trees say."""
 
 from __future__ import annotations
 
 import pytest
 import sympy
 
-from codegen.generated import printed
+from codegen.generated import written
 from tinwright.codegen import for_browser, for_python
 from tinwright.codegen.equation import Equation
 from tinwright.codegen.expressions import EQUATIONS
@@ -52,4 +52,4 @@ def test_the_divisor_is_the_denominator_up_to_a_number(name: str) -> None:
 
 
 def test_a_formula_of_one_symbol_has_one_symbol() -> None:
-    assert printed(Equation("W", 2 * sympy.Symbol("Te"))).symbols == ("Te",)
+    assert written(Equation("W", 2 * sympy.Symbol("Te"))).symbols == ("Te",)

@@ -29,7 +29,7 @@ export default [
     },
   },
   {
-    files: ["**/worker/*.js", "**/shell/worker*.js", "**/shell/retire.js"],
+    files: ["generator/tinwright/browser/worker/*.js"],
     languageOptions: { globals: globals.serviceworker },
   },
 ];

@@ -74,8 +74,8 @@ def sizes(content: bytes) -> set[tuple[float, float]]:
 def test_every_set_up_card_is_one_side_of_one_letter_sheet(all_cards: Printed, kb: KnowledgeBase) -> None:
     pairs = list(all_sheets(kb).values())
     pages = texts(all_cards.content)
-    assert len(pairs) == 81
-    assert len(pages) == all_cards.pages == 81
+    assert pairs
+    assert len(pages) == all_cards.pages == len(pairs)
     assert sizes(all_cards.content) == {LETTER}
     for text, sheet in zip(pages, pairs, strict=True):
         assert sheet.can.code in text

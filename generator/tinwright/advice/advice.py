@@ -7,7 +7,10 @@ from typing import TYPE_CHECKING
 
 from tinwright.advice.profiles import (
     cause_profiles,
+    defect_of,
     instrument_uncertainties,
+    leads_somewhere,
+    read_signs,
     screw_of,
     seam_limits,
     seen_defect,
@@ -16,17 +19,21 @@ from tinwright.advice.seen_here import experience_with
 from tinwright.knowledge.linking import plain_text
 from tinwright.knowledge.plain_words import say, say_change, say_direction
 from tinwright.seaming import (
+    DIMENSIONS,
     Check,
+    SeamLimits,
     Signs,
     correct,
+    find_amounts,
     find_directions,
     find_next,
     find_questions,
     judge,
+    list_questions,
     order_checks,
     rank,
 )
-from tinwright.seaming.wording import is_percent
+from tinwright.seaming.wording import LABELS, is_percent
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -43,6 +50,7 @@ __all__ = [
     "advise_on_sheet",
     "advise_on_signs",
     "can_steps",
+    "nowhere_text",
     "sign_text",
     "signs_from",
     "what_to_ask",
@@ -101,6 +109,10 @@ class SeamAdvice:
     """Readings that look like slips."""
     causes: CauseAdvice | None
     """Causes and correction; None when nothing is wrong."""
+    named: tuple[str, ...] = ()
+    """Ids of the defects that the values out of their limits are."""
+    nowhere: tuple[tuple[str, str], ...] = ()
+    """Values out of their limits, each with its direction, about which no record says anything."""
 
 
 def advise_on_signs(
@@ -117,7 +129,9 @@ def advise_on_signs(
     profiles = cause_profiles(kb)
     id_ = None if sealer is None else sealer.id
     experience = experience_with(kb, signs, id_)
-    ranking, question = rank(profiles, signs, experience), find_next(profiles, signs, experience=experience)
+    # what is worked out from readings is no question to somebody who looks
+    asks = [ask for ask in list_questions(profiles, signs) if ask.kind != "defect" or not kb.defects[ask.key].measured]
+    ranking, question = rank(profiles, signs, experience), find_next(profiles, signs, asks, experience=experience)
     if not ranking.explained:
         return CauseAdvice(ranking, (), question, None, None, id_, experience)
     shares = {ranked.cause: ranked.share for ranked in ranking.causes if ranked.word in _SHOWN}
@@ -153,18 +167,21 @@ def signs_from(
     Args:
         kb: the knowledge base.
         defects: ids of the defects seen.
-        directions: what was measured; it comes before what a defect says of the same dimension.
+        directions: what was measured; it comes before what a defect says of the same dimension. A value worked out
+            from several readings counts as the defect that it is.
         absent: ids of the defects looked for and not found.
         extent: how far round the can it goes.
         repeats: how it shows from can to can.
         last_change: what was changed last.
     """
     measured: dict[str, str] = {}
-    for sign in (sign for id_ in defects for sign in kb.defects[id_].measured):
-        name, way = str(sign.dimension), str(sign.direction)
+    for name, way in (read for id_ in defects for read in read_signs(kb.defects[id_]).items()):
         measured[name] = way if measured.get(name, way) == way else "varies"
-    visible = tuple(id_ for id_ in defects if not kb.defects[id_].measured)
-    return Signs(visible, tuple(absent), {**measured, **(directions or {})}, extent, repeats, last_change)
+    told = {**measured, **(directions or {})}
+    computed = (defect_of(kb, name, way) for name, way in told.items() if name not in DIMENSIONS)
+    visible = [id_ for id_ in (*defects, *computed) if id_ is not None and not read_signs(kb.defects[id_])]
+    read = {name: way for name, way in told.items() if name in DIMENSIONS}
+    return Signs(tuple(dict.fromkeys(visible)), tuple(absent), read, extent, repeats, last_change)
 
 
 def advise_on_sheet(kb: KnowledgeBase, sheet: ReadingsSheet) -> tuple[SeamAdvice, ...]:
@@ -178,17 +195,37 @@ def advise_on_seam(
     kb: KnowledgeBase, can: CanReadings, specification: SeamSpecification | None, sealer: Sealer | None
 ) -> SeamAdvice:
     """Judge the seam of one can, and look for the cause when something is wrong with it."""
-    limits = None if specification is None else seam_limits(specification)
     seen = [seen_defect(kb.defects[id_]) for id_ in can.defects]
-    variant = str(kb.programme.policy.overlap_variant)
-    verdict = _with_unread(judge(can.seam, limits, instrument_uncertainties(kb), seen, variant), can.unread)
+    variant, errors = str(kb.programme.policy.overlap_variant), instrument_uncertainties(kb)
+    limits = None if specification is None else seam_limits(specification)
+    verdict = _with_unread(judge(can.seam, limits, errors, seen, variant), can.unread)
+    questions = find_questions(can.seam, limits or SeamLimits(overlap_variant=variant), errors)
     directions = find_directions(verdict)
+    out = {name: way for name, way in directions.items() if way != "normal"}
     causes = None
-    if can.defects or any(direction != "normal" for direction in directions.values()):
-        out_by = {part.dimension: part.out_by for part in verdict.parts}
-        causes = advise_on_signs(kb, signs_from(kb, can.defects, directions), sealer, out_by)
-    action = _ACTIONS[verdict.outcome]
-    return SeamAdvice(can.number, can, specification, verdict, action, find_questions(can.seam), causes)
+    if can.defects or out:
+        signs = signs_from(kb, can.defects, directions)
+        causes = advise_on_signs(kb, signs, sealer, find_amounts(verdict))
+    named = (defect_of(kb, part.dimension, part.way) for part in verdict.parts if part.way)
+    return SeamAdvice(
+        can.number,
+        can,
+        specification,
+        verdict,
+        _ACTIONS[verdict.outcome],
+        questions,
+        causes,
+        tuple(dict.fromkeys(id_ for id_ in named if id_ is not None)),
+        tuple((name, way) for name, way in out.items() if not leads_somewhere(kb, name, way)),
+    )
+
+
+def nowhere_text(kb: KnowledgeBase, value: str, direction: str) -> str:
+    """Say plainly that nobody has published what to do about a value that is out."""
+    return (
+        f"{LABELS[value]} {say_direction(value, direction)}: nobody has published what causes this or how to correct "
+        f"it. Turn nothing on the sealer for this alone. Ask {kb.programme.office} and the can supplier."
+    )
 
 
 def _with_unread(verdict: SeamVerdict, unread: Sequence[str]) -> SeamVerdict:

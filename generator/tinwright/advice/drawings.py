@@ -12,6 +12,7 @@ from tinwright.figures import (
     PART_FIGURES,
     SectionDimensions,
     assembly_svg,
+    good_beside,
     hook_svg,
     operation_svg,
     outside_svg,
@@ -37,6 +38,7 @@ class _Texts(TypedDict):
 
 
 _GOOD = "A good seam, for comparison."
+_GOOD_CAN = "A good can, for comparison."
 
 
 @dataclass(frozen=True)
@@ -56,8 +58,13 @@ def of_defect(defect: Defect) -> list[Drawing]:
     spec = defect.figure
     drawings: list[Drawing] = []
     if spec.outside is not None:
+        good = good_beside(spec.outside.feature)
+        named = "Outside of a good seam" if good == "plain" else "A good can"
         drawings += [
-            _good(outside_svg("plain", extent="all-round", **_texts("Outside of a good seam", "good-outside"))),
+            _good(
+                outside_svg(good, extent="all-round", **_texts(named, "good-outside")),
+                _GOOD if good == "plain" else _GOOD_CAN,
+            ),
             _bad(
                 outside_svg(
                     spec.outside.feature,
@@ -154,8 +161,8 @@ def _texts(title: str, id_prefix: str, description: str = "") -> _Texts:
     return {"title": title, "description": description or title, "id_prefix": id_prefix}
 
 
-def _good(svg: str) -> Drawing:
-    return Drawing(_svg(svg), _GOOD, "good")
+def _good(svg: str, caption: str = _GOOD) -> Drawing:
+    return Drawing(_svg(svg), caption, "good")
 
 
 def _bad(svg: str, caption: str) -> Drawing:

@@ -32,7 +32,16 @@ _WAYS = {"tighten": "nearer the chuck", "loosen": "away from the chuck"}
 _TURN = re.compile(r"(?P<way>(?:counter)?clockwise)(?:, seen from (?P<view>[a-z ]+))?")
 _NO_STEP = re.compile(r"(?:Never|Do not|Where|When|Watch|Leave|Keep|Check at once)\b|[^.]*(?:\bif\b|\?)", re.IGNORECASE)
 """A step that stands where it does for no reason of order: a warning, a case, or a look at any time."""
-_IN_ANY_ORDER = frozenset({"inspect-cans-and-lids", "inspect-parts", "look-and-feel", "mid-session-recheck"})
+_IN_ANY_ORDER = frozenset(
+    {
+        "inspect-cans-and-lids",
+        "inspect-parts",
+        "look-and-feel",
+        "mid-session-recheck",
+        "store-cans-and-lids",
+        "zero-the-gauges",
+    }
+)
 """Procedures that are a list of things to look at: nothing is lost when they are done in another order."""
 _SET_UP = frozenset(
     {"base-height", "base-pressure", "chuck", "roller-height", "change-can-size", "clamp-and-assemble", "fit-chuck"}

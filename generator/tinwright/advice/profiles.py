@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from tinwright.seaming import CauseProfile, Limit, Screw, SeamLimits, SeenDefect
+from tinwright.seaming import DIMENSIONS, CauseProfile, Limit, Screw, SeamLimits, SeenDefect, reading_uncertainty
 from tinwright.seaming.setup import SealerSetup, Slot, Spacer
+from tinwright.seaming.verdict import TOLD_AS
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -16,8 +17,11 @@ if TYPE_CHECKING:
 
 __all__ = [
     "cause_profiles",
+    "defect_of",
     "instrument_uncertainties",
+    "leads_somewhere",
     "most_likely_first",
+    "read_signs",
     "screw_of",
     "sealer_setup",
     "seam_limits",
@@ -38,6 +42,35 @@ def visible_defects(kb: KnowledgeBase) -> tuple[Defect, ...]:
     return tuple(defect for defect in kb.defects.values() if not defect.measured)
 
 
+def read_signs(defect: Defect) -> dict[str, str]:
+    """Return the dimensions that a measured defect is about, each with its direction; without what is worked out."""
+    return {str(sign.dimension): str(sign.direction) for sign in defect.measured if str(sign.dimension) in DIMENSIONS}
+
+
+def defect_of(kb: KnowledgeBase, value: str, direction: str) -> str | None:
+    """Return the id of the defect that a dimension or computed value out of its limits is, or None.
+
+    A defect that is just this comes before one that is more; a share that is short is else the length it is a share of.
+    """
+    for name in dict.fromkeys((value, TOLD_AS.get(value, value))):
+        fitting = [
+            defect
+            for defect in kb.defects.values()
+            if any((str(sign.dimension), str(sign.direction)) == (name, direction) for sign in defect.measured)
+        ]
+        if fitting:
+            return min(fitting, key=lambda defect: len(defect.measured)).id
+    return None
+
+
+def leads_somewhere(kb: KnowledgeBase, value: str, direction: str) -> bool:
+    """Say whether any record says what to do about a dimension or value that is out: a defect, or a cause's effect."""
+    moved = (effect for cause in kb.causes.values() for effect in cause.effects)
+    return defect_of(kb, value, direction) is not None or any(
+        (str(effect.dimension), str(effect.direction)) == (value, direction) for effect in moved
+    )
+
+
 def cause_profiles(kb: KnowledgeBase) -> tuple[CauseProfile, ...]:
     """Return what ranking needs to know of every cause."""
     return tuple(_profile(kb, id_) for id_ in kb.causes)
@@ -51,7 +84,7 @@ def _profile(kb: KnowledgeBase, id_: str) -> CauseProfile:
         for link in defect.causes:
             if link.cause != id_:
                 continue
-            if not defect.measured:
+            if not read_signs(defect):
                 likelihoods[defect.id] = str(link.likelihood)
             for sign in defect.measured:
                 known = effect_likelihoods.setdefault(str(sign.dimension), {})
@@ -87,6 +120,8 @@ def seam_limits(specification: SeamSpecification) -> SeamLimits:
         overlap_variant=str(specification.overlap_variant),
         butting_low=_number(specification.butting_percent_min),
         tightness_low=_number(specification.tightness_percent_min),
+        end_plate_in=float(specification.end_plate.inches),
+        body_plate_in=float(specification.body_plate.inches),
     )
 
 
@@ -95,7 +130,10 @@ def _number(value: object) -> float | None:
 
 
 def instrument_uncertainties(kb: KnowledgeBase) -> dict[str, float]:
-    """Return the standard uncertainty of one reading by dimension, in inches, as the programme states it."""
+    """Return the standard uncertainty of an instrument by dimension, in inches, as the programme states it.
+
+    Tightness, in percent, is rated by eye to a step: a uniform distribution over it (JCGM 100:2008, 4.3.7).
+    """
     found = {
         str(dimension): float(instrument.standard_uncertainty.inches)
         for instrument in kb.programme.instruments
@@ -103,6 +141,7 @@ def instrument_uncertainties(kb: KnowledgeBase) -> dict[str, float]:
     }
     if "seam-thickness" in found:  # the plates are read with the instrument of the seam thickness
         found["end-plate"] = found["body-plate"] = found["seam-thickness"]
+    found["tightness"] = reading_uncertainty(0.0, kb.programme.policy.tightness_step_percent)
     return found
 
 

@@ -15,14 +15,24 @@ from typing import TYPE_CHECKING
 
 from tinwright.errors import Problem
 from tinwright.knowledge.wording import nearest
-from tinwright.seaming import DIMENSIONS, POINTS_NEEDED, Reading, SeamReadings, parse_percent, parse_reading
+from tinwright.seaming import (
+    DIMENSIONS,
+    POINTS_NEEDED,
+    Reading,
+    SeamReadings,
+    find_unit,
+    parse_percent,
+    parse_reading,
+)
 from tinwright.seaming.wording import is_percent
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
+    from fractions import Fraction
     from pathlib import Path
 
     from tinwright.knowledge import KnowledgeBase
+    from tinwright.seaming import Entry
 
 __all__ = [
     "BLANK_FORM",
@@ -41,12 +51,21 @@ MEASURED = tuple(name for name in DIMENSIONS if name != "tightness")
 COLUMNS = ("can no", "point", *(name.replace("-", " ") for name in MEASURED), "tightness", "seen")
 """What is read at each point."""
 
-POINT_NAMES = ("opposite the side seam", "a third of the way round", "two thirds of the way round")
-"""Where the three points of the micrometer method lie, in words."""
+POINT_NAMES = (
+    "opposite the side seam",
+    "a third of the way round",
+    "two thirds of the way round",
+    "where it looks or feels worst",
+)
+"""Where the three points of the micrometer method lie, in words, and the one that is added.
+
+Readings are most useful where a fault shows: Canadian manual of metal can defects, chapter 4, 4.1.2(a).
+"""
 
 BLANK_FORM = (
     "# Seam readings. Fill in one line for each point. Lines that begin with # are notes.\n"
     "# Three points about a third of the way round from each other (micrometer), two for the optical method.\n"
+    "# Point 4 is the place that looks or feels worst; leave its line empty if none does.\n"
     "# Stay at least 1/2 in away from the side seam. Never average. Tightness in percent, once, at its worst place.\n"
     + "".join(
         f"{name},{value}\n"
@@ -54,7 +73,7 @@ BLANK_FORM = (
     )
     + ",".join(COLUMNS)
     + "\n"
-    + "".join(f"1,{point}{',' * (len(COLUMNS) - 2)}\n" for point in (1, 2, 3))
+    + "".join(f"1,{point}{',' * (len(COLUMNS) - 2)}\n" for point in range(1, len(POINT_NAMES) + 1))
 )
 """The form with nothing filled in."""
 
@@ -151,6 +170,7 @@ class _Reader:
         self._places: dict[str, _Cell] = {}
         self._can: str | None = None
         self._unread: dict[str | None, list[str]] = {}
+        self._written: dict[str, list[str]] = {}
 
     def read(self, *, too_long: bool) -> None:
         """Fill the sheet."""
@@ -250,27 +270,30 @@ class _Reader:
     def _place(self, name: str) -> _Cell:
         return self._places.get(name, _Cell("", 1, 1))
 
-    def _plate(self, name: str) -> float | None:
+    def _plate(self, name: str) -> tuple[float | None, float]:
+        """Return the thickness of a plate and the unit of the last place it was written to."""
         if name not in self._sheet.settings:
             specification = self._sheet.settings.get("specification")
             if specification is None:
-                return None
+                return None, 0.0
             record = self._kb.seam_specifications[specification]
-            return float((record.end_plate if name == "end plate" else record.body_plate).inches)
-        return self._length(self._places[name], name)
+            return float((record.end_plate if name == "end plate" else record.body_plate).inches), 0.0
+        entry = self._entry(self._places[name], name)
+        return (None, 0.0) if entry is None else (_number(entry.value), _number(entry.step))
 
-    def _length(self, cell: _Cell, name: str) -> float | None:
+    def _entry(self, cell: _Cell, name: str) -> Entry | None:
         percent = is_percent(name.replace(" ", "-"))
         entry = parse_percent(cell.text) if percent else parse_reading(cell.text, self._sheet.settings["unit"])
         if entry.value is None:
             self._problem(cell, f"{name.replace('-', ' ')}: {entry.question} Got {cell.text!r}.")
             return None
-        return float(entry.value)
+        return entry
 
     def _cans(self, rows: Iterator[list[_Cell]], columns: dict[int, str]) -> tuple[CanReadings, ...]:
-        end, body = self._plate("end plate"), self._plate("body plate")
+        (end, end_step), (body, body_step) = self._plate("end plate"), self._plate("body plate")
         found: dict[str, CanReadings] = {}
-        empty = SeamReadings(self._sheet.settings["method"], (), end, body)
+        method, unit = self._sheet.settings["method"], self._sheet.settings["unit"]
+        empty = SeamReadings(method, (), end, body, end_step, body_step, unit)
         for row in rows:
             number = row[0].text
             if not number or number.lower() in {*SETTINGS, COLUMNS[0]}:
@@ -297,10 +320,12 @@ class _Reader:
         readings = []
         for name in (*MEASURED, "tightness"):
             cell = cells.get(name.replace("-", " "))
-            if cell is not None and (value := self._length(cell, name)) is not None:
-                readings.append(Reading(name, point, value))
+            if cell is not None and (entry := self._entry(cell, name)) is not None:
+                readings.append(Reading(name, point, _number(entry.value), _number(entry.step)))
+                self._written.setdefault(can.number, []).append(entry.unit)
         seen = tuple(self._seen(cells["seen"])) if "seen" in cells else ()
-        seam = replace(can.seam, readings=(*known, *readings))
+        unit = find_unit(self._written.get(can.number, ()), self._sheet.settings["unit"])
+        seam = replace(can.seam, readings=(*known, *readings), unit=unit)
         return replace(can, seam=seam, defects=tuple(dict.fromkeys((*can.defects, *seen))))
 
     def _seen(self, cell: _Cell) -> Iterator[str]:
@@ -312,6 +337,10 @@ class _Reader:
             else:
                 hint = nearest(word.lower(), _defect_names(self._kb))
                 self._problem(cell, f"seen: no defect is called {word!r}{hint}")
+
+
+def _number(value: Fraction | None) -> float:
+    return 0.0 if value is None else float(value)
 
 
 def _placed(texts: list[str], line: str, number: int) -> Iterator[_Cell]:

@@ -7,9 +7,17 @@ from typing import TYPE_CHECKING, Any
 
 from markupsafe import Markup
 
-from tinwright.advice.spoken import OUTCOMES, judged_by, limits_text, spoken_causes, spoken_steps, value_text
+from tinwright.advice.spoken import (
+    OUTCOMES,
+    judged_by,
+    limits_text,
+    spoken_causes,
+    spoken_names,
+    spoken_steps,
+    value_text,
+)
 from tinwright.figures import GOOD_SEAM, section_svg
-from tinwright.seaming import FORMULAS, LABELS, SIDE_SEAM_NOTE, inches_text
+from tinwright.seaming import FORMULAS, LABELS, SIDE_SEAM_NOTE, length_text
 from tinwright.templates import asset_of, template_of
 
 if TYPE_CHECKING:
@@ -47,22 +55,29 @@ def report_html(
         labels=LABELS,
         outcomes=OUTCOMES,
         side_seam=SIDE_SEAM_NOTE,
-        figure_styles=asset_of("site", "figures.css"),
+        figure_styles=asset_of("figures", "figures.css"),
     )
 
 
 def _can(kb: KnowledgeBase, number: int, advice: SeamAdvice) -> dict[str, Any]:
-    good = section_svg(GOOD_SEAM, title="A good seam", description="Cross-section to scale.", id_prefix=f"good{number}")
+    good = section_svg(
+        GOOD_SEAM,
+        title="A good seam",
+        description="Cross-section to scale.",
+        id_prefix=f"good{number}",
+        unit=advice.readings.seam.unit,
+    )
     return {
         "advice": advice,
         "judged_by": judged_by(advice),
         "steps": list(spoken_steps(kb, advice.readings.defects)),
         "rows": [(part, value_text(part), limits_text(part), _formula(part)) for part in advice.verdict.parts],
+        "names": list(spoken_names(kb, advice)),
         "drawn": _drawing(number, advice),
         "overlap_differs": any(
             part.dimension == "overlap"
             and part.least is not None
-            and inches_text(part.least) != inches_text(worst_seam(advice).overlap)
+            and length_text(part.least, part.unit) != length_text(worst_seam(advice).overlap, part.unit)
             for part in advice.verdict.parts
         ),
         "taken": [LABELS[name.replace("_", "-")].lower() for name in _DRAWN if not _is_read(advice, name)],
@@ -80,7 +95,7 @@ def _formula(part: DimensionVerdict) -> dict[str, Any] | None:
     if not part.formula:
         return None
     formula = FORMULAS[part.formula]
-    numbers = {symbol: inches_text(value).removesuffix(" in") for symbol, value in part.inputs}
+    numbers = {symbol: length_text(value, part.unit).removesuffix(f" {part.unit}") for symbol, value in part.inputs}
     return {
         "mathml": Markup(formula.mathml),  # noqa: S704 made of the formula's own symbols
         "numbers": f"{formula.symbol} = {formula.plain(numbers)}" if numbers else "",
@@ -107,9 +122,12 @@ def worst_seam(advice: SeamAdvice) -> SectionDimensions:
 
 
 def _drawing(number: int, advice: SeamAdvice) -> Markup | None:
-    """Draw the seam; None when nothing was measured, or a reading is far too large for a seam."""
+    """Draw the seam; None when nothing was measured or judged, or a reading is far too large for a seam."""
     seam = worst_seam(advice)
-    if not any(_is_read(advice, name) for name in _DRAWN) or max(vars(seam).values()) > _MOST_DRAWN_IN:
+    if (
+        not (advice.verdict.parts and any(_is_read(advice, name) for name in _DRAWN))
+        or max(vars(seam).values()) > _MOST_DRAWN_IN
+    ):
         return None
     out = {part.dimension for part in advice.verdict.parts if part.outcome == "reject"}
     drawn = section_svg(
@@ -118,5 +136,6 @@ def _drawing(number: int, advice: SeamAdvice) -> Markup | None:
         description="Cross-section to scale from the worst readings.",
         id_prefix=f"can{number}",
         out=out & {"overlap", *(name.replace("_", "-") for name in _DRAWN)},
+        unit=advice.readings.seam.unit,
     )
     return Markup(drawn)  # noqa: S704 figures escapes every text in it

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tinwright.advice.profiles import most_likely_first
+from tinwright.advice.profiles import most_likely_first, read_signs
 from tinwright.seaming import Confirmed, Experience, Signs, add_cases, find_experience
 from tinwright.seaming.signs import DEFECT_SEEN
 
@@ -52,11 +52,7 @@ def confirmed_of(kb: KnowledgeBase) -> tuple[Confirmed, ...]:
 
 def experience_with(kb: KnowledgeBase, signs: Signs, sealer: str | None = None) -> Experience | None:
     """Return what was confirmed before behind the defects that the signs tell of, or None when that is nothing."""
-    measured = {
-        defect.id: {str(sign.dimension): str(sign.direction) for sign in defect.measured}
-        for defect in kb.defects.values()
-        if defect.measured
-    }
+    measured = {defect.id: read for defect in kb.defects.values() if (read := read_signs(defect))}
     return find_experience(confirmed_of(kb), measured, signs, sealer)
 
 

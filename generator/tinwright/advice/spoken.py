@@ -5,14 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tinwright.advice.advice import can_steps, sign_text, what_to_ask
+from tinwright.advice.advice import can_steps, nowhere_text, sign_text, what_to_ask
 from tinwright.advice.seen_here import say_times
 from tinwright.knowledge.linking import plain_text
 from tinwright.knowledge.plain_words import say, say_direction
-from tinwright.seaming import LABELS, inches_text, percent_text, span_text
+from tinwright.seaming import LABELS, span_text
 from tinwright.seaming.correction import LOCK
 from tinwright.seaming.signs import is_fault
-from tinwright.seaming.wording import is_percent
+from tinwright.seaming.wording import value_text as one_value_text
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -30,6 +30,7 @@ __all__ = [
     "limits_text",
     "seam_lines",
     "spoken_causes",
+    "spoken_names",
     "spoken_steps",
     "value_text",
 ]
@@ -67,17 +68,17 @@ def value_text(part: DimensionVerdict) -> str:
     """Write the least and greatest value of a dimension, or a dash when there is none."""
     if part.least is None or part.greatest is None:
         return "–"
-    return span_text(part.dimension, part.least, part.greatest)
+    return span_text(part.dimension, part.least, part.greatest, part.unit)
 
 
 def limits_text(part: DimensionVerdict) -> str:
     """Write the limits of a dimension."""
 
     def shown(value: float) -> str:
-        return percent_text(value) if is_percent(part.dimension) else inches_text(value)
+        return one_value_text(part.dimension, value, part.unit)
 
     if part.low is not None and part.high is not None:
-        return span_text(part.dimension, part.low, part.high)
+        return span_text(part.dimension, part.low, part.high, part.unit)
     if part.low is not None:
         return f"at least {shown(part.low)}"
     return f"at most {shown(part.high)}" if part.high is not None else "none given"
@@ -210,10 +211,18 @@ def seam_lines(kb: KnowledgeBase, advice: SeamAdvice) -> Iterator[str]:
         yield f"  Judged by: {judged_by(advice)}"
     for part in advice.verdict.parts:
         yield f"  {LABELS[part.dimension]}: {value_text(part)}; limits {limits_text(part)}: {OUTCOMES[part.outcome]}"
+    yield from _indented(spoken_names(kb, advice))
     if advice.causes is not None:
         if advice.questions:
             yield "  Answer the questions first: a slip changes all that follows."
         yield from _indented(_lines(spoken_causes(kb, advice.causes)))
+
+
+def spoken_names(kb: KnowledgeBase, advice: SeamAdvice) -> Iterator[str]:
+    """Yield what the values out of their limits are called, and which of them nobody can say anything about."""
+    if advice.named:
+        yield f"What is out is called: {', '.join(kb.defects[id_].title for id_ in advice.named)}."
+    yield from (nowhere_text(kb, value, direction) for value, direction in advice.nowhere)
 
 
 def judged_by(advice: SeamAdvice) -> str:

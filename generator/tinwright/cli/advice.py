@@ -1,4 +1,4 @@
-"""Commands for the bench: judge seams from a sheet of readings, find the cause from what was seen."""
+"""Commands that advise: judge seams from a sheet of readings, find the cause from what was seen."""
 
 from __future__ import annotations
 
@@ -10,17 +10,10 @@ from typing import TYPE_CHECKING
 
 import click
 
-from tinwright.advice import (
-    BLANK_FORM,
-    advise_on_sheet,
-    advise_on_signs,
-    cause_lines,
-    find_defect,
-    read_sheet,
-    report_html,
-    seam_lines,
-    signs_from,
-)
+from tinwright.advice.advice import advise_on_sheet, advise_on_signs, signs_from
+from tinwright.advice.readings_file import BLANK_FORM, find_defect, read_sheet
+from tinwright.advice.report import report_html
+from tinwright.advice.spoken import cause_lines, seam_lines
 from tinwright.cli.common import CONTENT, known, loaded, write_whole
 from tinwright.knowledge.models.trouble import Change, Extent, Repeats
 from tinwright.knowledge.plain_words import DIRECTION_WORDS

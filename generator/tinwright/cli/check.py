@@ -16,6 +16,7 @@ from tinwright.cli.common import CONTENT, counted
 from tinwright.errors import ContentError
 from tinwright.knowledge import load
 from tinwright.knowledge.bank import EXAMINATION, load_bank
+from tinwright.knowledge.evidence_table import evidence_table
 from tinwright.knowledge.review import overdue
 
 if TYPE_CHECKING:
@@ -23,6 +24,7 @@ if TYPE_CHECKING:
 
     from tinwright.errors import Problem
     from tinwright.knowledge import KnowledgeBase
+    from tinwright.knowledge.evidence_table import EvidenceTable
     from tinwright.knowledge.review import Overdue
 
 __all__ = ["check"]
@@ -53,16 +55,20 @@ def check(
 ) -> None:
     """Check every record, and list what is overdue for review.
 
-    A question bank beside the records is checked, too: each item, and what no item asks about yet.
+    A question bank beside the records is checked, too: each item, and what no item asks about yet. A table tells how
+    the statements are known: of each grade all of them, those on two or more independent sources (2+), and those on a
+    section that was read whole.
 
     Example: tinwright check --content content
     """
     late: list[Overdue] = []
     gaps: tuple[Problem, ...] = ()
     records = 0
+    table: EvidenceTable | None = None
     try:
         kb = load(content)
         records = len(kb.records)
+        table = evidence_table(kb)
         late = overdue(kb, today.date() if today else dt.datetime.now(tz=dt.UTC).date())
         problems, gaps = _check_bank(kb, quizzes, examination)
     except ContentError as error:
@@ -72,10 +78,13 @@ def check(
             "problems": [asdict(problem) for problem in problems],
             "overdue": [asdict(row) for row in late],
             "gaps": [asdict(gap) for gap in gaps],
+            "evidence": asdict(table) if table else None,
         }
         click.echo(json.dumps(found, indent=2, default=str))
     else:
         _print_check(problems, [*map(str, gaps), *map(str, late)], records, len(late), len(gaps))
+        if table and not problems:
+            click.echo(_in_columns(table))
     sys.exit(1 if problems or (strict and (late or gaps)) else 0)
 
 
@@ -94,6 +103,19 @@ def _check_bank(
         examination = root / EXAMINATION
     review = review_bank(load_bank(root, kb, examination=examination), kb, with_examination=examination is not None)
     return review.problems, review.gaps
+
+
+def _in_columns(table: EvidenceTable) -> str:
+    lines = [
+        f"{'':28}{'all statements':>22}{'causes of defects':>26}",
+        f"{'how it is known':28}{'all':>8}{'2+':>7}{'whole':>7}{'all':>12}{'2+':>7}{'whole':>7}",
+    ]
+    for every, links in zip(table.statements, table.causes_of_defects, strict=True):
+        lines.append(
+            f"{every.label:28}{every.statements:8}{every.two_or_more:7}{every.read_whole:7}"
+            f"{links.statements:12}{links.two_or_more:7}{links.read_whole:7}"
+        )
+    return "\n".join(lines)
 
 
 def _print_check(problems: Sequence[Problem], rows: list[str], records: int, late: int, gaps: int) -> None:

@@ -87,12 +87,12 @@ def grade(
             _tell(intake, graded, skip_refused=skip_refused)
             _write_report(report, graded, form, key, names)
             return
-        with opened(place) as books:
-            people = {entry.id: entry.name for entry in books.volunteers()}
+        with opened(place) as register:
+            people = {entry.id: entry.name for entry in register.volunteers()}
             intake, graded = _graded(form, key, responses, people, day_of(on))
             _tell(intake, graded, skip_refused=skip_refused)
             _check_report(report)
-            _record(books, graded, retyped=retyped)
+            _record(register, graded, retyped=retyped)
         _write_report(report, graded, form, key, replace(names, people=people))
 
 
@@ -129,33 +129,16 @@ def _tell(intake: Intake, graded: Sequence[GradedSheet], *, skip_refused: bool) 
         click.echo(line)
 
 
-def _record(books: Register, graded: Sequence[GradedSheet], *, retyped: bool) -> None:
-    from tinwright.examining.results import sitting_of  # noqa: PLC0415 - as in `_graded`
+def _record(register: Register, graded: Sequence[GradedSheet], *, retyped: bool) -> None:
+    from tinwright.examining.recording import sittings_to_record  # noqa: PLC0415 - as in `_graded`
 
-    before = books.sittings()
-    known = {row.id for row in before}
-    superseded = {row.supersedes for row in before}
-    entries = []
-    for row in graded:
-        sheet = row.sheet
-        replaced = next(
-            (
-                old.id
-                for old in before
-                if retyped
-                and old.id not in superseded
-                and (old.volunteer_id, old.exam, old.form, old.taken_on)
-                == (sheet.person, sheet.exam, sheet.form, sheet.taken_on)
-                and old.digest != sheet.digest
-            ),
-            None,
-        )
-        entries.append(sitting_of(row, supersedes=replaced))
+    before = register.sittings()
     try:
-        recorded = books.record_sittings(entries)
+        recorded = register.record_sittings(sittings_to_record(graded, before, retyped=retyped))
     except RecordError as error:
         hint = "; with --retyped these sheets do" if "supersedes" in str(error) and not retyped else ""
         raise RecordError(f"nothing is recorded: {error}{hint}") from error
+    known = {row.id for row in before}
     fresh = [row for row in recorded if row.id not in known]
     anew = sum(row.supersedes is not None for row in fresh)
     click.echo(
@@ -286,8 +269,8 @@ def analyse(
             if file is not None:
                 check_place(file)
         known = read_forms(forms, exam) if forms is not None else {}
-        with opened(place) as books:
-            found = analyse_sittings(exam, books.sittings(), books.item_responses(exam=exam), known)
+        with opened(place) as register:
+            found = analyse_sittings(exam, register.sittings(), register.item_responses(exam=exam), known)
         for line in analysis_lines(found):
             click.echo(line)
         if report is not None:

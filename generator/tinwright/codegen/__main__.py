@@ -1,4 +1,4 @@
-"""Write anew what is printed from the formulas, in a clone of the repository: `python -m tinwright.codegen`."""
+"""Write the code of the formulas again, in a clone of the repository: `python -m tinwright.codegen`."""
 
 from __future__ import annotations
 

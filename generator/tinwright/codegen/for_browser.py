@@ -19,6 +19,7 @@ from tinwright.seaming import (
     questions,
     readings,
     signs,
+    verdict,
     wording,
 )
 from tinwright.seaming.formulas import FORMULAS, SYMBOLS
@@ -36,8 +37,9 @@ SCRIPT = Path(__file__).parents[1] / "browser" / "seaming" / "seaming-formulas.j
 
 _HEAD = """\
 // @ts-nocheck: generated; the types of what is in it stand in seaming.js
-// Printed from the trees in tinwright.codegen and the constants of tinwright.seaming. Do not edit:
+// Written from the trees in tinwright.codegen and the constants of tinwright.seaming. Do not edit:
 // python -m tinwright.codegen
+// joined: seaming.js
 (function (root) {
   "use strict";
   const seaming = (root.tinwrightSeaming = root.tinwrightSeaming || {});
@@ -72,6 +74,11 @@ def constants() -> dict[str, Any]:
         "spread": questions.SPREAD,
         "plateMostIn": questions.PLATE_MOST_IN,
         "plateLeastIn": questions.PLATE_LEAST_IN,
+        "platePart": questions.PLATE_PART,
+        "wrongUnit": questions.WRONG_UNIT,
+        "full": questions.FULL,
+        "apart": questions.APART,
+        "toldAs": dict(verdict.TOLD_AS),
         "guardFactor": guard.GUARD_FACTOR,
         "close": guard.CLOSE,
         "adjusters": signs.ADJUSTERS,

@@ -1,4 +1,4 @@
-"""The Python half of what is printed from the trees: the arithmetic that `seaming.formulas` computes with.
+"""The Python half of the generated code: the arithmetic that `seaming.formulas` computes with.
 
 Nothing of the room `seaming` is needed to write it: it can be written anew when it is missing or broken.
 """
@@ -23,7 +23,7 @@ MODULE = Path(__file__).parents[1] / "seaming" / "generated_formulas.py"
 """The file that is written; a test keeps it fresh."""
 
 _HEAD = '''\
-"""The arithmetic of every formula, printed from its tree by `python -m tinwright.codegen`: do not edit."""
+"""The arithmetic of every formula, written from its tree by `python -m tinwright.codegen`: do not edit."""
 
 # Every function takes all symbols of its formula, by their names in the trade, and stands in one line.
 # ruff: noqa: ARG005, E501, N803
@@ -50,7 +50,7 @@ _FOOT = '''\
 
 
 def module_text() -> str:
-    """Write the whole printed module."""
+    """Write the whole module."""
     entries = (f'"{name}": {arithmetic_text(equation)},\n' for name, equation in EQUATIONS.items())
     return _HEAD + indent("".join(entries), "    ") + _FOOT
 

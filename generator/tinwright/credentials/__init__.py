@@ -1,4 +1,4 @@
-"""A certificate as a signed file: the office's keys, proofs, the list of revoked ones, checking, and the printed page.
+"""A certificate as a signed file: keys, proofs, the list of revoked ones, checking, paper.
 
 key = open_key(Path("signing-key.json"), passphrase)
 print(issue(facts, key).document["id"])

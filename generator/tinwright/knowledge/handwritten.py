@@ -20,7 +20,7 @@ class HandwrittenPage:
     title: str
     """Its first heading."""
     text: str
-    """Its Markdown, with `[[kind/id]]` and `{{ figure:NAME }}` still in it."""
+    """Its Markdown, with `[[kind/id]]`, `{{ figure:NAME }}` and `{{ table:evidence }}` still in it."""
 
 
 def read_handwritten(root: Path) -> tuple[HandwrittenPage, ...]:

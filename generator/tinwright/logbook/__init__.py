@@ -1,4 +1,4 @@
-"""The bench log in the store: files from phones and sheets, which version counts, and what the desk decides.
+"""The bench log in the store: files taken in, which version counts, what the desk decides.
 
 with open_bench_log("register.db") as log:
     for logged in log.sessions(since="2026-11-14", until="2026-11-14"):

@@ -10,6 +10,7 @@ from markdown.treeprocessors import Treeprocessor  # type: ignore[import-untyped
 from markupsafe import Markup, escape
 
 from tinwright.advice.drawings import named_drawing
+from tinwright.knowledge.evidence_table import with_evidence_table
 from tinwright.knowledge.linking import INLINE
 
 if TYPE_CHECKING:
@@ -37,7 +38,7 @@ def handwritten_html(press: Press, page: HandwrittenPage) -> Markup:
 
         return replace
 
-    text = re.sub(f"[{_OPEN}{_SHUT}]", "", page.text)
+    text = with_evidence_table(press.kb, re.sub(f"[{_OPEN}{_SHUT}]", "", page.text))
     text = _FIGURE.sub(keep(lambda match: _figure(press, match[1])), text)
     text = INLINE.sub(keep(press.pointer), text)
     html = _markdown().convert(text)

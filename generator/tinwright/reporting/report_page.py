@@ -151,5 +151,5 @@ def _limit(kb: KnowledgeBase, chart: Chart) -> tuple[Limit | None, str]:
 def _style(*, ink: bool) -> Markup:
     names = [("reporting", "report.css")]
     if not ink:
-        names += [("site", "figures.css"), ("reporting", "report-screen.css")]
+        names += [("figures", "figures.css"), ("reporting", "report-screen.css")]
     return Markup("\n").join(asset_of(room, name) for room, name in names)

@@ -5,7 +5,7 @@
     FORMULAS["overlap-a"].value({"CH": 0.076, "BH": 0.078, "Te": 0.010, "W": 0.118})   # 0.046
 
 What each computes is written once, as a tree in `tinwright.codegen.expressions`. The arithmetic here, the browser's and
-the MathML are printed from it, so that nothing needs the algebra to compute.
+the MathML are written from it, so that nothing needs the algebra to compute.
 """
 
 from __future__ import annotations

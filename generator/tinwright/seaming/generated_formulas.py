@@ -1,4 +1,4 @@
-"""The arithmetic of every formula, printed from its tree by `python -m tinwright.codegen`: do not edit."""
+"""The arithmetic of every formula, written from its tree by `python -m tinwright.codegen`: do not edit."""
 
 # Every function takes all symbols of its formula, by their names in the trade, and stands in one line.
 # ruff: noqa: ARG005, E501, N803

@@ -9,6 +9,7 @@ from tinwright.advice.advice import can_steps
 from tinwright.advice.profiles import (
     cause_profiles,
     instrument_uncertainties,
+    read_signs,
     screw_of,
     seam_limits,
     seen_defect,
@@ -18,7 +19,7 @@ from tinwright.advice.seen_here import confirmed_of
 from tinwright.advice.spoken import QUICK_FIRST, SET_FIRST
 from tinwright.knowledge.linking import plain_text
 from tinwright.knowledge.models.trouble import Change, Extent, Repeats
-from tinwright.knowledge.plain_words import DIRECTION_WORDS, say, say_change
+from tinwright.knowledge.plain_words import COMPUTED_WORDS, DIRECTION_WORDS, say, say_change
 from tinwright.site.rendering import uri_of
 
 if TYPE_CHECKING:
@@ -37,7 +38,7 @@ BENCH_LOG_PAGE = "bench-log.md"
 
 
 class BenchData:
-    """What the scripts need of the records: plain values only, pages as addresses from the bench pages."""
+    """What the scripts need of the records: plain values only, pages as addresses from theirs."""
 
     def __init__(self, kb: KnowledgeBase, renderer: Renderer) -> None:
         self._kb, self._renderer = kb, renderer
@@ -89,6 +90,7 @@ class BenchData:
             | {id_: say(id_) for id_ in DIRECTION_WORDS},
             "changeWords": {change: say_change(change) for change in map(str, Change)},
             "directions": {name: list(words) for name, words in DIRECTION_WORDS.items()},
+            "computedDirections": {name: list(words) for name, words in COMPUTED_WORDS.items()},
             "specifications": [self._specification(spec) for spec in kb.seam_specifications.values()],
         }
 
@@ -133,7 +135,8 @@ class BenchData:
             "title": defect.title,
             "summary": defect.summary,
             "page": self._page(defect),
-            "measured": {str(sign.dimension): str(sign.direction) for sign in defect.measured},
+            "measured": read_signs(defect),
+            "outOf": [[str(sign.dimension), str(sign.direction)] for sign in defect.measured],
             "disposition": seen_defect(defect).disposition,
             "place": str(defect.places[0]),
             "can": [step for _, steps in can_steps(self._kb, [id_]) for step in steps],
@@ -155,6 +158,8 @@ class BenchData:
                 "overlapVariant": limits.overlap_variant,
                 "buttingLow": limits.butting_low,
                 "tightnessLow": limits.tightness_low,
+                "endPlateIn": limits.end_plate_in,
+                "bodyPlateIn": limits.body_plate_in,
             },
         }
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 from tinwright.advice.held_cans import defect_dispositions, what_to_do_with_held
 from tinwright.benchlog import KINDS, REASONS
 from tinwright.benchlog.events import RESULTS
+from tinwright.browser import needed_scripts
 from tinwright.knowledge.linking import plain_text
 from tinwright.knowledge.models.trouble import Turn
 from tinwright.seaming.signs import ADJUSTERS
@@ -21,12 +22,10 @@ if TYPE_CHECKING:
     from tinwright.knowledge import KnowledgeBase
     from tinwright.site.rendering import Renderer
 
-__all__ = ["bench_log_assets", "bench_log_page"]
-
-_SCRIPTS = ("bench-log-data.js", "seaming.js", "bench-advice.js", "bench-log.js")
+__all__ = ["benchlog_assets", "benchlog_page"]
 
 
-def bench_log_page(kb: KnowledgeBase, renderer: Renderer) -> Iterator[Page]:
+def benchlog_page(kb: KnowledgeBase, renderer: Renderer) -> Iterator[Page]:
     """Yield the page of the bench log."""
     policy = kb.programme.policy
     yield Page(
@@ -36,7 +35,7 @@ def bench_log_page(kb: KnowledgeBase, renderer: Renderer) -> Iterator[Page]:
             BENCH_LOG_PAGE,
             policy=policy,
             kinds=KINDS,
-            scripts=_SCRIPTS,
+            scripts=("bench-log-data.js", *needed_scripts("bench-log.js")),
             cautions=[id_ for id_ in ("bad-seam", "never-taste") if id_ in kb.cautions],
             procedures=[kb.procedures[id_] for id_ in _PROCEDURES if id_ in kb.procedures],
         ),
@@ -46,7 +45,7 @@ def bench_log_page(kb: KnowledgeBase, renderer: Renderer) -> Iterator[Page]:
 _PROCEDURES = ("make-test-can", "mid-session-recheck", "when-a-check-fails")
 
 
-def bench_log_assets(kb: KnowledgeBase, renderer: Renderer, sheets: Mapping[tuple[str, str], Sheet]) -> Iterator[Asset]:
+def benchlog_assets(kb: KnowledgeBase, renderer: Renderer, sheets: Mapping[tuple[str, str], Sheet]) -> Iterator[Asset]:
     """Yield the data script of the bench log.
 
     Args:

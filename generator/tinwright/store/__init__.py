@@ -1,4 +1,4 @@
-"""Where private data lies: its tables, whole transactions, migrations, the change record, and the place of the file.
+"""Where private data lies: tables, whole transactions, migrations, the change record.
 
 One file (SQLite), or a PostgreSQL database when several computers write to it. Nothing of it is ever published but the
 ids of revoked certificates.

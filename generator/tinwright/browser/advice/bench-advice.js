@@ -1,13 +1,15 @@
 // @ts-check
 // What both bench pages share: making elements, keeping state on the device, and saying what a seam technician would.
+// needs: seaming.js elements.js
 
 /**
  * @typedef {{cause: string, adjuster: string, minutes: number, likelihoods: Object<string, string>,
  *   effects: Object<string, string>, effectLikelihoods: Object<string, Object<string, string>>, extents: string[],
- *   repeats: string[], after: string[], title: string, page: string, say: string, direction: string, correction: string[],
+ *   repeats: string[], after: string[], title: string, page: string, say: string, direction: string,
+ *   correction: string[],
  *   procedure: {title: string, page: string}, retest: {title: string, page: string},
  *   check: {do: string, if_so: string, if_not: string}}} CauseData
- * @typedef {{id: string, title: string, summary: string, page: string, measured: Object<string, string>,
+ * @typedef {{id: string, title: string, summary: string, page: string, measured: Object<string, string>, outOf: [string, string][],
  *   disposition: string, place: string, can: string[]}} DefectData
  * @typedef {{id: string, title: string, page: string, invented: boolean, screws: Object<string, any>}} SealerData
  */
@@ -17,6 +19,7 @@
   const globals = /** @type {any} */ (root);
   const data = globals.tinwrightData;
   const seaming = globals.tinwrightSeaming;
+  const { make } = globals.tinwrightElements;
   // Without a prototype, so that a stored id such as "constructor" is not taken for a record.
   /** @type {Object<string, CauseData>} */
   const causes = Object.create(null);
@@ -24,24 +27,6 @@
   /** @type {Object<string, DefectData>} */
   const defects = Object.create(null);
   for (const defect of data.defects) defects[defect.id] = defect;
-
-  /**
-   * Makes an element. Text is only ever set as text, so nothing a person typed can become markup.
-   * @param {string} tag
-   * @param {Object<string, any>} [attributes] `on*` are listeners
-   * @param {...(Node|string|null|undefined)} children
-   * @returns {HTMLElement}
-   */
-  function make(tag, attributes = {}, ...children) {
-    const element = document.createElement(tag);
-    for (const [name, value] of Object.entries(attributes)) {
-      if (value === null || value === undefined || value === false) continue;
-      if (typeof value === "function") element.addEventListener(name.slice(2), value);
-      else element.setAttribute(name, value === true ? "" : String(value));
-    }
-    for (const child of children) if (child !== null && child !== undefined) element.append(child);
-    return element;
-  }
 
   /** State kept on this device; works without when storage is blocked. @param {string} key */
   function keeper(key) {
@@ -101,7 +86,7 @@
 
   /** @param {string} dimension @param {string} direction */
   function sayDirection(dimension, direction) {
-    const [larger, smaller] = data.directions[dimension];
+    const [larger, smaller] = data.directions[dimension] || data.computedDirections[dimension];
     return { larger, smaller, normal: "as it should be", varies: "uneven" }[direction] || direction;
   }
 
@@ -124,20 +109,52 @@
   }
 
   /**
-   * What is measured or ruled out by a defect counts once, as the dimension; told both ways it is uneven.
+   * The defect that a dimension or computed value out of its limits is; null when no record is about it.
+   * @param {string} value @param {string} direction @returns {string|null}
+   */
+  function defectOf(value, direction) {
+    for (const name of [value, seaming.constants.toldAs[value] || value]) {
+      const fitting = data.defects.filter((/** @type {DefectData} */ defect) =>
+        defect.outOf.some(([one, way]) => one === name && way === direction));
+      fitting.sort((/** @type {DefectData} */ one, /** @type {DefectData} */ other) => one.outOf.length - other.outOf.length);
+      if (fitting.length) return fitting[0].id;
+    }
+    return null;
+  }
+
+  /** Whether any record says what to do about a value that is out. @param {string} value @param {string} direction */
+  const leadsSomewhere = (value, direction) => defectOf(value, direction) !== null
+    || data.causes.some((/** @type {CauseData} */ cause) => cause.effects[value] === direction);
+
+  /** @param {string} value @param {string} direction */
+  const sayNowhere = (value, direction) =>
+    `${seaming.constants.labels[value]} ${sayDirection(value, direction)}: nobody has published what causes this or how `
+    + `to correct it. Turn nothing on the sealer for this alone. Ask ${data.office} and the can supplier.`;
+
+  /**
+   * What is measured or ruled out by a defect counts once, as the dimension; a value worked out from several readings
+   * counts as the defect that it is. What defects tell both ways is uneven.
    * @param {string[]} seen @param {Object<string, string>} directions
    */
   function signsFrom(seen, directions) {
     /** @type {Object<string, string>} */
     const measured = {};
-    const visible = [];
-    for (const id of seen) {
-      if (!defects[id]) continue;
-      const parts = Object.entries(defects[id].measured);
-      for (const [name, way] of parts) measured[name] = (measured[name] || way) === way ? way : "varies";
-      if (!parts.length) visible.push(id);
+    for (const [name, way] of seen.flatMap((id) => (defects[id] ? Object.entries(defects[id].measured) : []))) {
+      measured[name] = (measured[name] || way) === way ? way : "varies";
     }
-    return { defects: visible, directions: { ...measured, ...directions } };
+    const told = { ...measured, ...directions };
+    /** @type {Object<string, string>} */
+    const read = {};
+    const visible = seen.filter((id) => defects[id] && !Object.keys(defects[id].measured).length);
+    for (const [name, way] of Object.entries(told)) {
+      if (seaming.constants.dimensions.includes(name)) {
+        read[name] = way;
+        continue;
+      }
+      const id = defectOf(name, way);
+      if (id !== null && !Object.keys(defects[id].measured).length) visible.push(id);
+    }
+    return { defects: [...new Set(visible)], directions: read };
   }
 
   const measured = Object.fromEntries(data.defects.map((/** @type {DefectData} */ defect) => [defect.id, defect.measured]));
@@ -151,7 +168,10 @@
   function adviseOnSigns(signs, sealer, outBy = {}) {
     const experience = seaming.findExperience(data.seenHere ? data.seenHere.confirmed : [], measured, signs, sealer && sealer.id);
     const ranking = seaming.rank(data.causes, signs, experience);
-    const question = seaming.findNext(data.causes, signs, null, experience);
+    // What is worked out from readings is no question to somebody who looks.
+    const asks = seaming.listQuestions(data.causes, signs)
+      .filter((/** @type {any} */ ask) => ask.kind !== "defect" || !defects[ask.key].outOf.length);
+    const question = seaming.findNext(data.causes, signs, asks, experience);
     const told = seaming.listSigns(signs).some(seaming.isFault);
     if (!ranking.explained) {
       return { ranking, told, shown: [], order: [], question, correction: null, first: null, experience };
@@ -162,7 +182,7 @@
     }))).map((/** @type {any} */ check) => check.cause);
     const first = causes[ranking.causes[0].cause];
     // A rating in percent is no travel of a roller.
-    const amount = Math.max(0, ...Object.keys(first.effects).filter((dimension) => dimension !== "tightness").map((dimension) => outBy[dimension] || 0));
+    const amount = Math.max(0, ...Object.keys(first.effects).filter((dimension) => !seaming.isPercent(dimension)).map((dimension) => outBy[dimension] || 0));
     const screw = (sealer && sealer.screws[first.adjuster]) || null;
     const correction = seaming.correct(first.adjuster, first.direction, screw, amount || null);
     return { ranking, told, shown, order, question, correction, first: first.cause, experience };
@@ -170,8 +190,7 @@
 
   /**
    * How often a cause was confirmed in this programme, in counts; empty when it never was.
-   * @param {{own: Object<string, Object<string, number>>, others: Object<string, Object<string, number>>}|null} experience
-   * @param {string} cause
+   * @param {{own: Cases, others: Cases}|null} experience @param {string} cause
    */
   function sayTimes(experience, cause) {
     if (!experience) return "";
@@ -193,7 +212,7 @@
       .map((/** @type {any} */ reason) => saySign(reason.sign));
   }
 
-  /** What to do with the can, for each defect seen, in the order of the records. @param {string[]} seen @returns {Node[]} */
+  /** What to do with the can, defect by defect in the order of the records. @param {string[]} seen @returns {Node[]} */
   const sayCan = (seen) => Object.keys(defects).filter((id) => seen.includes(id)).map((id) => make("div", {},
     make("p", {}, make("a", { href: `${defects[id].page}#can` }, `${defects[id].title}: what to do with the can`)),
     make("ul", { class: "tw-list" }, ...defects[id].can.map((step) => make("li", {}, step)))));
@@ -303,15 +322,15 @@
   function sayCorrection(advice, sealer) {
     const cause = causes[advice.first];
     const said = advice.correction;
-    const list = make("ol", { class: "tw-list" });
-    list.append(make("li", {}, make("strong", {}, cause.say)));
     const lock = seaming.constants.lock;
+    // In the order of the command and the report: nothing is checked or turned before the sealer is stopped and unplugged.
+    const list = make("ol", { class: "tw-list" }, make("li", {}, make("strong", {}, cause.say)));
     if (said.notes.includes(lock)) list.append(make("li", {}, lock));
     if (said.how) list.append(make("li", {}, `On the ${sealer ? sealer.title.toLowerCase() : "sealer"}: ${said.how}`));
+    // Without the words of a sealer's own record, the steps that hold for all of them.
+    else list.append(...cause.correction.map((step) => make("li", {}, step)));
     if (said.amount) list.append(make("li", {}, make("strong", {}, said.amount)));
     for (const note of said.notes) if (note !== lock) list.append(make("li", {}, note));
-    // Without the words of a sealer's own record, the steps that hold for all of them.
-    if (!said.how) list.append(...cause.correction.map((step) => make("li", {}, step)));
     list.append(make("li", {}, said.retest, " ", make("a", { href: cause.retest.page }, cause.retest.title)));
     return [
       make("h3", {}, `Correction, if it is: ${cause.title}`),
@@ -322,6 +341,7 @@
   }
 
   globals.tinwrightBench = {
-    adviseOnSigns, data, defects, keeper, knownDefects, make, none, rebuild, say, sayAdvice, sayCan, sayDirection, saySign, select, signsFrom,
+    adviseOnSigns, data, defectOf, defects, keeper, knownDefects, leadsSomewhere, make, none, rebuild, say, sayAdvice, sayCan, sayDirection,
+    sayNowhere, saySign, select, signsFrom,
   };
 })(globalThis);

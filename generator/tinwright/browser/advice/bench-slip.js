@@ -1,5 +1,7 @@
 // @ts-check
 // The head of a printed slip: what was told and measured, so that the verdict under it can be checked later.
+// needs: bench-advice.js
+// joined: bench-advice.js
 
 (function (root) {
   "use strict";
@@ -31,8 +33,8 @@
     return slip([
       ["Seam specification", spec ? spec.title : "none"], ["Sealer", sealer ? sealer.title : ""],
       ["Method", state.method], ["Unit, when none is written", state.unit],
-      ["End plate", state.endPlate || (spec ? seaming.inchesText(spec.endPlate) : "")],
-      ["Body plate", state.bodyPlate || (spec ? seaming.inchesText(spec.bodyPlate) : "")],
+      ["End plate", state.endPlate || (spec ? seaming.lengthText(spec.endPlate, state.unit) : "")],
+      ["Body plate", state.bodyPlate || (spec ? seaming.lengthText(spec.bodyPlate, state.unit) : "")],
       ["Tightness", state.tightness], ["Seen or felt", state.seen.map((/** @type {string} */ id) => defects[id].title).join(", ")],
     ], rows.children.length ? table : null);
   }

@@ -1,5 +1,6 @@
 // @ts-check
 // <tw-find-cause>: likely causes from any mix of signs, the next question worth asking, and the correction.
+// needs: bench-slip.js
 
 (function (root) {
   "use strict";
@@ -52,7 +53,7 @@
       const form = make("form", { class: "tw-bench__form", onsubmit: (/** @type {Event} */ event) => event.preventDefault() });
       const ticks = make("details", { open: true }, make("summary", { id: "fc-open" }, "What do you see or feel?"));
       for (const defect of data.defects) {
-        if (Object.keys(defect.measured).length) continue;
+        if (defect.outOf.length) continue;
         const box = /** @type {HTMLInputElement} */ (make("input", { type: "checkbox", id: `fc-seen-${defect.id}`, value: defect.id, checked: state.seen.includes(defect.id) }));
         box.addEventListener("change", () => {
           state.seen = state.seen.filter((/** @type {string} */ id) => id !== defect.id);
@@ -72,6 +73,7 @@
         }));
       }
       const choices = (/** @type {string[]} */ ids) => [["", "not known"], ...ids.map((id) => [id, say(id)])];
+      const changes = [["", "not known"], ...data.changes.map((/** @type {string} */ id) => [id, data.changeWords[id]])];
       const set = (/** @type {string} */ name) => (/** @type {string} */ value) => { state[name] = value; this.change(); };
       form.append(
         make("fieldset", {}, make("legend", {}, "Seen or felt"), ticks),
@@ -79,7 +81,7 @@
         make("fieldset", {}, make("legend", {}, "Where, how often, what changed"), make("div", { class: "tw-bench__two" },
           select("How far round the can", "fc-extent", choices(data.extents), state.extent, set("extent")),
           select("From can to can", "fc-repeats", choices(data.repeats), state.repeats, set("repeats")),
-          select("What was changed last", "fc-change", [["", "not known"], ...data.changes.map((/** @type {string} */ id) => [id, data.changeWords[id]])], state.lastChange, set("lastChange")),
+          select("What was changed last", "fc-change", changes, state.lastChange, set("lastChange")),
           select("Sealer", "fc-sealer", [["", "not named"], ...data.sealers.map((/** @type {any} */ sealer) => [sealer.id, sealer.title])], state.sealer, set("sealer")))));
       this.replaceChildren(form, make("div", { class: "tw-bench__buttons" },
         make("button", { type: "button", class: "tw-button", onclick: () => { this.state.none = true; this.change(); } }, "None of these"),

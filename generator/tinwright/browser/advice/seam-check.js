@@ -1,10 +1,13 @@
 // @ts-check
 // <tw-seam-check>: readings in; verdict, drawing, causes and correction out. Nothing leaves the device.
+// needs: bench-slip.js seam-picture.js
 
 (function (root) {
   "use strict";
   const globals = /** @type {any} */ (root);
-  const { adviseOnSigns, data, defects, keeper, knownDefects, make, rebuild, sayAdvice, sayCan, select, signsFrom } = globals.tinwrightBench;
+  const {
+    adviseOnSigns, data, defectOf, defects, keeper, knownDefects, leadsSomewhere, make, rebuild, sayAdvice, sayCan, sayNowhere, select, signsFrom,
+  } = globals.tinwrightBench;
   const { seamSlip } = globals.tinwrightSlip;
   const seaming = globals.tinwrightSeaming;
   const { beside } = globals.tinwrightPicture;
@@ -36,6 +39,7 @@
       /** @type {HTMLElement} */
       this.said = make("p", { class: "tw-quiet", role: "status" });
       this.unread = false;
+      this.unit = "in";
     }
 
     connectedCallback() {
@@ -111,7 +115,7 @@
       }, "Add a point")));
       const ticks = make("details", { open: state.seen.length > 0 }, make("summary", {}, "What was seen or felt"));
       for (const defect of data.defects) {
-        if (Object.keys(defect.measured).length) continue;
+        if (defect.outOf.length) continue;
         const box = /** @type {HTMLInputElement} */ (make("input", { type: "checkbox", checked: state.seen.includes(defect.id) }));
         box.addEventListener("change", () => {
           state.seen = state.seen.filter((/** @type {string} */ id) => id !== defect.id);
@@ -141,7 +145,7 @@
     /**
      * Reads one box; puts its question beside it, with one tap to take the suggestion.
      * @param {string} id @param {string} text @param {boolean} percent @param {(text: string) => void} set
-     * @returns {number|null}
+     * @returns {{value: number, step: number, unit: string}|null}
      */
     read(id, text, percent, set) {
       const place = this.querySelector(`#${CSS.escape(id)}-ask`);
@@ -157,33 +161,42 @@
         }
         place.append(ask);
       }
-      return entry.value;
+      return entry.value === null ? null : { value: entry.value, step: entry.step || 0, unit: entry.unit };
     }
 
-    /** @returns {{method: string, readings: any[], endPlateIn: number|null, bodyPlateIn: number|null}} */
+    /** The seam as typed, in inches, with the unit most of it was typed in. @returns {any} */
     readings() {
       const state = this.state;
       this.unread = false;
       const spec = this.specification();
       /** @type {any[]} */
       const readings = [];
+      /** @type {string[]} */
+      const units = [];
       state.points.forEach((/** @type {any} */ point, /** @type {number} */ index) => {
         for (const name of MEASURED) {
-          const value = this.read(`sc-${index}-${name}`, point[name], false, (text) => { point[name] = text; });
-          if (value !== null) readings.push({ dimension: name, point: String(index + 1), value });
+          const found = this.read(`sc-${index}-${name}`, point[name], false, (text) => { point[name] = text; });
+          if (!found) continue;
+          readings.push({ dimension: name, point: String(index + 1), value: found.value, step: found.step });
+          units.push(found.unit);
         }
       });
       const tight = this.read("sc-tight", state.tightness, true, (text) => { state.tightness = text; });
-      if (tight !== null) readings.push({ dimension: "tightness", point: "worst", value: tight });
+      if (tight) readings.push({ dimension: "tightness", point: "worst", value: tight.value });
       const end = this.read("sc-end", state.endPlate, false, (text) => { state.endPlate = text; });
       const body = this.read("sc-body", state.bodyPlate, false, (text) => { state.bodyPlate = text; });
-      return { method: state.method, readings, endPlateIn: end ?? (spec ? spec.endPlate : null), bodyPlateIn: body ?? (spec ? spec.bodyPlate : null) };
+      return {
+        method: state.method, readings, unit: seaming.findUnit(units, state.unit),
+        endPlateIn: end ? end.value : spec ? spec.endPlate : null, bodyPlateIn: body ? body.value : spec ? spec.bodyPlate : null,
+        endPlateStep: end ? end.step : 0, bodyPlateStep: body ? body.step : 0,
+      };
     }
 
     judge() {
       const spec = this.specification();
       const sealer = this.sealer();
       const seam = this.readings();
+      this.unit = seam.unit;
       cancelAnimationFrame(this.frame);
       const seen = this.state.seen.map((/** @type {string} */ id) => ({ defect: id, title: defects[id].title, disposition: defects[id].disposition }));
       if (!seam.readings.length && !seen.length) {
@@ -207,12 +220,13 @@
       if (spec) box.append(make("p", {}, "Judged by: ", make("a", { href: spec.page }, spec.title), "."));
       if (spec && spec.invented) box.append(make("p", { class: "tw-note" }, "The specification is invented as an example. Do not judge a real can by it."));
       box.append(...sayCan(this.state.seen));
-      const questions = seaming.findQuestions(seam).map((/** @type {any} */ question) => this.question(question));
+      const asked = seaming.findQuestions(seam, spec ? spec.limits : { overlapVariant: data.variant }, data.uncertainties);
+      const questions = asked.map((/** @type {any} */ question) => this.question(question));
+      /** @type {Object<string, string>} */
       const directions = seaming.findDirections(verdict);
-      if (seen.length || Object.values(directions).some((direction) => direction !== "normal")) {
-        /** @type {Object<string, number>} */
-        const outBy = {};
-        for (const part of verdict.parts) outBy[part.dimension] = part.outBy;
+      const out = Object.entries(directions).filter(([, direction]) => direction !== "normal");
+      if (seen.length || out.length) {
+        const outBy = seaming.findAmounts(verdict);
         // The verdict has this frame of the screen to itself; the causes have the next.
         this.frame = requestAnimationFrame(() => this.advice.replaceChildren(
           ...(questions.length ? [make("p", {}, make("strong", {}, "Answer the questions first: a slip changes all that follows."))] : []),
@@ -220,18 +234,39 @@
       } else {
         this.advice.replaceChildren();
       }
-      this.judged.replaceChildren(make("h2", {}, "Verdict"), seamSlip(this.state, MEASURED, spec, sealer), box, ...questions, beside(seam, verdict), this.parts(verdict));
+      this.judged.replaceChildren(make("h2", {}, "Verdict"), seamSlip(this.state, MEASURED, spec, sealer), box, ...questions, ...this.names(verdict, out), beside(seam, verdict), this.parts(verdict));
+    }
+
+    /**
+     * What the values out of their limits are called, and which of them nobody can say anything about.
+     * @param {any} verdict @param {[string, string][]} out
+     */
+    names(verdict, out) {
+      const ids = verdict.parts.filter((/** @type {any} */ part) => part.way).map((/** @type {any} */ part) => defectOf(part.dimension, part.way));
+      const links = [...new Set(ids)].filter((id) => id !== null).map((id) => make("a", { href: defects[id].page }, defects[id].title));
+      const named = make("p", {}, "What is out is called: ");
+      links.forEach((link, place) => named.append(place ? ", " : "", link));
+      named.append(".");
+      return [
+        ...(links.length ? [named] : []),
+        ...out.filter(([value, way]) => !leadsSomewhere(value, way)).map(([value, way]) => make("p", {}, make("strong", {}, sayNowhere(value, way)))),
+      ];
     }
 
     /** A question about a reading; one tap puts a likely slip right. @param {any} question */
     question(question) {
       const { kind, dimension, point, text } = question;
       const ask = make("div", { class: "tw-ask" }, make("span", {}, text));
+      if (kind === "unit" && this.unit === this.state.unit) {
+        const [unit, words] = this.state.unit === "mm" ? ["in", "inches"] : ["mm", "millimeters"];
+        ask.append(" ", make("button", { type: "button", class: "tw-button", onclick: () => { this.state.unit = unit; this.renew("sc-unit"); } }, `Yes: ${words}`));
+      }
       const row = this.state.points[Number(point) - 1];
       const entry = row && point ? seaming.parseReading(row[dimension], this.state.unit) : null;
       if (entry && entry.value !== null && (kind === "millimeters" || kind === "decimal-point")) {
         const small = entry.value < seaming.constants.leastIn;
-        const meant = seaming.inchesText(kind === "millimeters" ? entry.value / 25.4 : small ? entry.value * 10 : entry.value / 10);
+        const value = kind === "millimeters" ? entry.value / 25.4 : small ? entry.value * 10 : entry.value / 10;
+        const meant = seaming.lengthText(value, kind === "millimeters" ? "in" : entry.unit);
         ask.append(" ", make("button", { type: "button", class: "tw-button",
           onclick: () => { row[dimension] = meant; this.renew(`sc-${Number(point) - 1}-${dimension}`); } }, `Yes: ${meant}`));
       }
@@ -240,17 +275,17 @@
 
     /** @param {any} part */
     limits(part) {
-      const { low, high, dimension } = part;
-      if (low !== null && high !== null) return `limits ${seaming.spanText(dimension, low, high)}`;
-      if (low !== null) return `at least ${seaming.valueText(dimension, low)}`;
-      return high !== null ? `at most ${seaming.valueText(dimension, high)}` : "";
+      const { low, high, dimension, unit } = part;
+      if (low !== null && high !== null) return `limits ${seaming.spanText(dimension, low, high, unit)}`;
+      if (low !== null) return `at least ${seaming.valueText(dimension, low, unit)}`;
+      return high !== null ? `at most ${seaming.valueText(dimension, high, unit)}` : "";
     }
 
     /** @param {any} verdict */
     parts(verdict) {
       const list = make("ul", { class: "tw-parts" });
       for (const part of verdict.parts) {
-        const value = part.least === null ? "–" : seaming.spanText(part.dimension, part.least, part.greatest);
+        const value = part.least === null ? "–" : seaming.spanText(part.dimension, part.least, part.greatest, part.unit);
         const item = make("li", {}, make("div", { class: "tw-parts__head" },
           make("span", { class: "tw-parts__name" }, seaming.constants.labels[part.dimension]), make("span", {}, value), make("span", { class: "tw-quiet" }, this.limits(part)),
           make("span", { class: `tw-parts__outcome tw-parts__outcome--${part.outcome}` }, OUTCOMES[part.outcome])));
@@ -264,7 +299,7 @@
     /** @param {any} part */
     formula(part) {
       const formula = seaming.formulas[part.formula];
-      const numbers = Object.fromEntries(part.inputs.map((/** @type {[string, number]} */ [symbol, value]) => [symbol, seaming.inchesText(value).replace(" in", "")]));
+      const numbers = Object.fromEntries(part.inputs.map((/** @type {[string, number]} */ [symbol, value]) => [symbol, seaming.lengthText(value, part.unit).replace(` ${part.unit}`, "")]));
       const details = make("details", {}, make("summary", {}, "How this was worked out"));
       details.addEventListener("toggle", () => {
         if (details.children.length > 1) return;
@@ -272,7 +307,7 @@
         details.append(document.importNode(parsed, true),
           make("p", {}, `${formula.symbol} = ${seaming.formulaPlain(part.formula, numbers)}${formula.variant ? ` (variant ${formula.variant})` : ""}`),
           make("p", { class: "tw-evidence" }, formula.gradeText));
-        if (part.uncertainty) details.append(make("p", {}, `Standard uncertainty of this value: ${seaming.valueText(part.dimension, part.uncertainty)}.`));
+        if (part.uncertainty) details.append(make("p", {}, `Standard uncertainty of this value: ${seaming.valueText(part.dimension, part.uncertainty, part.unit)}.`));
       });
       return details;
     }

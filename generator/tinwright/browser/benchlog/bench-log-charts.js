@@ -1,5 +1,7 @@
 // @ts-check
 // The browser's half of tinwright.benchlog.charts: individuals and moving ranges of a sealer.
+// needs: bench-log-rules.js
+// joined: bench-log.js
 
 /**
  * @typedef {{center: number, lower: number, upper: number, rangeCenter: number, rangeUpper: number}} ChartLimits

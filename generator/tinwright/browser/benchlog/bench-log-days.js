@@ -1,5 +1,7 @@
 // @ts-check
 // Below the log: handing it in, taking in the file of another phone, other days, paper.
+// needs: bench-log-file.js bench-log-start.js bench-log-view.js
+// joined: bench-log.js
 
 (function (root) {
   "use strict";

@@ -1,5 +1,7 @@
 // @ts-check
 // Draws the chart of individuals and the one of moving ranges of a dimension, from what bench-log-charts.js worked out.
+// needs: bench-advice.js bench-log-charts.js bench-log-words.js
+// joined: bench-log.js
 
 (function (root) {
   "use strict";

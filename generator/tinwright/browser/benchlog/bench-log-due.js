@@ -1,6 +1,8 @@
 // @ts-check
 // The browser's half of tinwright.benchlog.policy: what the policy asks for now, and what was missed.
 // Plain values in, plain values out.
+// needs: bench-log-rules.js
+// joined: bench-log.js
 
 /**
  * @typedef {{testCans: number, recheckCans: number, recheckMinutes: number}} LogPolicy

@@ -1,5 +1,7 @@
 // @ts-check
 // The bench log leaves the phone: as a file, shared, or as text to copy; and as a table on paper.
+// needs: bench-log-words.js
+// joined: bench-log.js
 
 (function (root) {
   "use strict";

@@ -1,5 +1,7 @@
 // @ts-check
 // The browser's half of tinwright.benchlog.holding: which cans to hold, which are still held, which nobody looked at.
+// needs: bench-log-rules.js
+// joined: bench-log.js
 
 /**
  * @typedef {{event: LogEvent, first: number, counter: number, since: LogEvent|null, until: LogEvent|null, last: number}} LogFailure

@@ -1,5 +1,7 @@
 // @ts-check
 // The measured check of the bench log: readings as on the page Check a seam, read by the same rules, and its verdict.
+// needs: bench-advice.js bench-log-words.js
+// joined: bench-log.js
 
 (function (root) {
   "use strict";
@@ -100,7 +102,7 @@
       return make("div", {}, make("label", { for: id }, label), input, ask);
     }
 
-    /** Reads one box; its question stands beside it, with one tap to take the suggestion. @param {HTMLInputElement} input @returns {number|null} */
+    /** Reads one box; its question stands beside it, with one tap to take the suggestion. @param {HTMLInputElement} input @returns {any} */
     read(input) {
       const { percent, ask } = /** @type {{percent: boolean, ask: HTMLElement}} */ (this.boxes.get(input));
       if (!input.value.trim()) {
@@ -110,7 +112,7 @@
       const entry = percent ? seaming.parsePercent(input.value) : seaming.parseReading(input.value, this.typed.unit);
       if (entry.value !== null) {
         if (ask.firstChild) ask.replaceChildren();
-        return entry.value;
+        return entry;
       }
       this.isUnread = true;
       const box = make("div", { class: "tw-ask" }, make("span", {}, entry.question));
@@ -126,11 +128,17 @@
     judge() {
       this.isUnread = false;
       this.readings = [];
+      /** @type {number[]} */
+      const steps = [];
+      /** @type {string[]} */
+      const units = [];
       for (const input of this.boxes.keys()) {
-        const value = this.read(input);
-        if (value === null) continue;
+        const entry = this.read(input);
+        if (entry === null) continue;
         const [, point, dimension] = /^bl-(\d+)-(.+)$/.exec(input.id) || ["", "", "tightness"];
-        this.readings.push({ dimension, point: dimension === "tightness" ? "worst" : String(Number(point) + 1), value });
+        this.readings.push({ dimension, point: dimension === "tightness" ? "worst" : String(Number(point) + 1), value: entry.value });
+        steps.push(entry.step || 0);
+        units.push(entry.unit);
       }
       const spec = this.specification();
       this.outcome = "";
@@ -140,10 +148,16 @@
         return;
       }
       const { endPlate, bodyPlate, unit, method } = this.typed;
-      const plate = (/** @type {string} */ typed, /** @type {number|null} */ own) => (typed ? seaming.parseReading(typed, unit).value : null) ?? own;
-      const seam = { method, readings: this.readings, endPlateIn: plate(endPlate, spec && spec.endPlate), bodyPlateIn: plate(bodyPlate, spec && spec.bodyPlate) };
+      const typed = (/** @type {string} */ plate) => (plate ? seaming.parseReading(plate, unit) : { value: null, step: null });
+      const [end, body] = [typed(endPlate), typed(bodyPlate)];
+      const seam = {
+        method, unit: seaming.findUnit(units, unit),
+        readings: this.readings.map((reading, place) => ({ ...reading, step: steps[place] })),
+        endPlateIn: end.value ?? (spec && spec.endPlate), bodyPlateIn: body.value ?? (spec && spec.bodyPlate),
+        endPlateStep: end.step || 0, bodyPlateStep: body.step || 0,
+      };
       const found = seaming.judge(seam, spec ? spec.limits : null, bench.uncertainties, [], bench.variant);
-      const questions = seaming.findQuestions(seam).map((/** @type {any} */ question) => question.text);
+      const questions = seaming.findQuestions(seam, spec ? spec.limits : { overlapVariant: bench.variant }, bench.uncertainties).map((/** @type {any} */ question) => question.text);
       // What cannot be read, or may be a slip, may be the very reading that is out.
       this.outcome = found.outcome === "accept" && (this.isUnread || questions.length) ? "measure-again" : found.outcome;
       const reasons = [...(this.isUnread ? ["A box could not be read."] : []), ...questions, ...found.reasons];

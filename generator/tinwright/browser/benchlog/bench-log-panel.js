@@ -1,5 +1,7 @@
 // @ts-check
 // What has to be said of one event: the form that takes the place of the buttons, and gives it to whoever asked for it.
+// needs: bench-log-measured.js bench-log-start.js
+// joined: bench-log.js
 
 /**
  * @typedef {{kind: string, event: LogEvent|null, entries: Object<string, any>, can: string, isTimed: boolean, typed: any,

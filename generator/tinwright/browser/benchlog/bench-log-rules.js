@@ -1,6 +1,7 @@
 // @ts-check
 // The browser's half of tinwright.benchlog: what an event says, and cans as ranges.
 // Plain values in, plain values out. Events have the names of the log's file: `can_number`, `lid_lot`, `torn_down`.
+// joined: bench-log.js
 
 /**
  * @typedef {{dimension: string, point: string, value: number}} LogReading

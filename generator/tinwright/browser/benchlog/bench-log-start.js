@@ -1,5 +1,7 @@
 // @ts-check
 // Where a session begins: kitchen, sealer, can, lids, who supervises; and the days that are on this phone already.
+// needs: bench-advice.js bench-log-words.js
+// joined: bench-log.js
 
 (function (root) {
   "use strict";

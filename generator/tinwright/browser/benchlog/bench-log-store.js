@@ -1,6 +1,8 @@
 // @ts-check
 // Keeps the bench log on this device: for each session a text that only ever grows, one line of JSON for each thing
 // written. A line is kept the moment it is written; a line that cannot be read is left where it is, and told.
+// needs: bench-log-rules.js
+// joined: bench-log.js
 
 /**
  * @typedef {{key: string, session: LogSession, lines: LogEvent[], unread: string[], pending: string[], disputed: Set<string>}} KeptSession

@@ -1,5 +1,7 @@
 // @ts-check
 // What the bench log shows of a session: STOP and the cans to hold, what is due, what was written, what was missed.
+// needs: bench-log-words.js
+// joined: bench-log.js
 
 (function (root) {
   "use strict";

@@ -1,5 +1,7 @@
 // @ts-check
 // What the bench log says: a line of the log, what is due, and which cans to hold.
+// needs: bench-advice.js bench-log-rules.js
+// joined: bench-log.js
 
 (function (root) {
   "use strict";

@@ -1,5 +1,7 @@
 // @ts-check
 // <tw-bench-log>: the log of a sealing day, kept by thumb. Everything is on this device the moment it is tapped.
+// needs: bench-log-days.js bench-log-drawing.js bench-log-due.js bench-log-holding.js bench-log-panel.js
+// needs: bench-log-second-copy.js bench-log-store.js
 
 (function (root) {
   "use strict";

@@ -2,21 +2,16 @@
 // Is a certificate genuine? The browser's twin of credentials/verification.py: the same answers from the same files.
 
 /**
- * @typedef {{publicKeyMultibase: string, controller: string, id: string, from: string, until?: string,
- *   revoked?: string}} PublishedKey
- * @typedef {{name: string, verificationMethod: PublishedKey[]}} Issuer
- * @typedef {{made: string, revoked: Map<string, string>}} RevocationList
- * @typedef {{id: string, name: string, shown: string[], issuedOn: string, validUntil: string, office: string,
- *   limits: string}} ShownCertificate
- * @typedef {{outcome: string, reason: string, certificate: ShownCertificate|null}} Verdict
  * @typedef {{credential: any, signedOn: any, token: string|null}} Signed
  */
 
 (function (root) {
   "use strict";
-  const globals = /** @type {any} */ (root);
 
-  const CONTEXT = ["https://www.w3.org/ns/credentials/v2", "https://purl.imsglobal.org/spec/ob/v3p0/context-3.0.3.json"];
+  const CONTEXT = [
+    "https://www.w3.org/ns/credentials/v2",
+    "https://purl.imsglobal.org/spec/ob/v3p0/context-3.0.3.json",
+  ];
   const PROOF = { type: "DataIntegrityProof", cryptosuite: "eddsa-jcs-2022", proofPurpose: "assertionMethod" };
   const PROOF_MEMBERS = [...Object.keys(PROOF), "created", "verificationMethod", "proofValue", "@context"].sort();
   const LARGEST = 5000000;
@@ -39,7 +34,10 @@
   function canonical(value) {
     if (Array.isArray(value)) return `[${value.map(canonical).join(",")}]`;
     if (!isObject(value)) return JSON.stringify(value);
-    return `{${Object.keys(value).sort().map((key) => `${JSON.stringify(key)}:${canonical(value[key])}`).join(",")}}`;
+    return `{${Object.keys(value)
+      .sort()
+      .map((key) => `${JSON.stringify(key)}:${canonical(value[key])}`)
+      .join(",")}}`;
   }
 
   /** @param {string} text @returns {Uint8Array|null} the bytes, or null when it is no base58 */
@@ -108,18 +106,27 @@
    */
   async function signatureHolds(signature, message, rawKey) {
     const subtle = root.crypto && root.crypto.subtle;
-    if (!subtle) throw new CannotCheck("This page was opened over plain http. Open it over https, or from a saved copy.");
+    if (!subtle) {
+      throw new CannotCheck("This page was opened over plain http. Open it over https, or from a saved copy.");
+    }
     let key;
     try {
       key = await subtle.importKey("raw", /** @type {BufferSource} */ (rawKey), "Ed25519", false, ["verify"]);
     } catch {
-      throw new CannotCheck("This browser is too old to check signatures (Ed25519). Use a newer one, or another device.");
+      throw new CannotCheck(
+        "This browser is too old to check signatures (Ed25519). Use a newer one, or another device.",
+      );
     }
     if (!signature || signature.length !== 64) return false;
-    return subtle.verify("Ed25519", key, /** @type {BufferSource} */ (signature), /** @type {BufferSource} */ (message));
+    return subtle.verify(
+      "Ed25519",
+      key,
+      /** @type {BufferSource} */ (signature),
+      /** @type {BufferSource} */ (message),
+    );
   }
 
-  /** @param {PublishedKey} key @returns {Uint8Array} its 32 bytes */
+  /** @param {CertificateKey} key @returns {Uint8Array} its 32 bytes */
   function rawKey(key) {
     const bytes = fromMultibase(key.publicKeyMultibase);
     if (!bytes || bytes.length !== 34 || bytes[0] !== 0xed || bytes[1] !== 0x01) {
@@ -128,25 +135,29 @@
     return bytes.slice(2);
   }
 
-  /** @param {PublishedKey} key */
+  /** @param {CertificateKey} key */
   const keyId = (key) => `did:key:${key.publicKeyMultibase}`;
-  /** @param {PublishedKey} key */
+  /** @param {CertificateKey} key */
   const keyMethod = (key) => `${keyId(key)}#${key.publicKeyMultibase}`;
 
-  /** @param {Issuer} issuer @param {any} did @returns {PublishedKey|undefined} */
+  /** @param {CertificateIssuer} issuer @param {any} did @returns {CertificateKey|undefined} */
   const keyOf = (issuer, did) => issuer.verificationMethod.find((key) => keyId(key) === did);
 
   /** @param {any[]} parts @returns {Promise<Uint8Array>} the digests of their canonical forms, one after the other */
   async function digests(parts) {
     const subtle = root.crypto && root.crypto.subtle;
-    if (!subtle) throw new CannotCheck("This page was opened over plain http. Open it over https, or from a saved copy.");
-    const found = await Promise.all(parts.map((part) => subtle.digest("SHA-256", new TextEncoder().encode(canonical(part)))));
+    if (!subtle) {
+      throw new CannotCheck("This page was opened over plain http. Open it over https, or from a saved copy.");
+    }
+    const found = await Promise.all(
+      parts.map((part) => subtle.digest("SHA-256", new TextEncoder().encode(canonical(part)))),
+    );
     return new Uint8Array(found.flatMap((digest) => [...new Uint8Array(digest)]));
   }
 
   /**
    * Tells whether a document is, to the letter, what this key signed (Data Integrity EdDSA Cryptosuites, 3.3).
-   * @param {any} secured @param {PublishedKey} key @returns {Promise<boolean>}
+   * @param {any} secured @param {CertificateKey} key @returns {Promise<boolean>}
    */
   async function proofHolds(secured, key) {
     const { proof, ...document } = secured;
@@ -154,19 +165,25 @@
     const { proofValue, ...options } = proof;
     if (Object.entries(PROOF).some(([name, value]) => options[name] !== value)) return false;
     if (options.verificationMethod !== keyMethod(key)) return false;
-    if (document["@context"] === undefined || canonical(options["@context"]) !== canonical(document["@context"])) return false;
+    if (document["@context"] === undefined || canonical(options["@context"]) !== canonical(document["@context"])) {
+      return false;
+    }
     return signatureHolds(fromMultibase(proofValue), await digests([options, document]), rawKey(key));
   }
 
   /** Reads a token's header and claims. @param {string} token */
   function readToken(token) {
-    const [header, claims] = token.split(".").slice(0, 2).map((part) => parseJson(decodeText(fromBase64url(part))));
-    const ours = isObject(header) && isObject(claims) && ["EdDSA", "Ed25519"].includes(header.alg) && header.typ === "vc+jwt";
+    const [header, claims] = token
+      .split(".")
+      .slice(0, 2)
+      .map((part) => parseJson(decodeText(fromBase64url(part))));
+    const ours =
+      isObject(header) && isObject(claims) && ["EdDSA", "Ed25519"].includes(header.alg) && header.typ === "vc+jwt";
     if (!ours || "crit" in header) throw new Unreadable("This token is not a certificate of the kind issued here.");
     return { header, claims };
   }
 
-  /** Tells whether a token is what this key signed (RFC 7515). @param {string} token @param {PublishedKey} key */
+  /** Tells whether a token is what this key signed (RFC 7515). @param {string} token @param {CertificateKey} key */
   async function tokenHolds(token, key) {
     const dot = token.lastIndexOf(".");
     let signature = null;
@@ -183,7 +200,9 @@
   async function unpack(bytes) {
     if (typeof DecompressionStream === "undefined") return null;
     try {
-      const packed = new Blob([/** @type {BlobPart} */ (bytes)]).stream().pipeThrough(new DecompressionStream("deflate"));
+      const packed = new Blob([/** @type {BlobPart} */ (bytes)])
+        .stream()
+        .pipeThrough(new DecompressionStream("deflate"));
       const reader = packed.getReader();
       const parts = [];
       let size = 0;
@@ -238,7 +257,11 @@
     throw new Unreadable("This is no certificate: expected a file that ends in .pdf, .json or .jwt.");
   }
 
-  /** Tells whether a key was in use at the time of a proof or a token. @param {PublishedKey} key @param {any} signedOn */
+  /**
+   * Tells whether a key was in use at the time of a proof or a token.
+   * @param {CertificateKey} key
+   * @param {any} signedOn
+   */
   function inUse(key, signedOn) {
     if (typeof signedOn === "number") {
       return Date.parse(key.from) <= signedOn * 1000 && (!key.until || signedOn * 1000 <= Date.parse(key.until));
@@ -248,10 +271,12 @@
 
   /**
    * Reads the list of revoked certificates; null when the office did not sign it, so that it tells nothing.
-   * @param {any} list @param {Issuer} issuer @returns {Promise<RevocationList|null>}
+   * @param {any} list @param {CertificateIssuer} issuer @returns {Promise<CertificateRevocations|null>}
    */
   async function readRevocations(list, issuer) {
-    if (!isObject(list) || canonical(list.type) !== '["RevokedCertificates"]' || !Array.isArray(list.revoked)) return null;
+    if (!isObject(list) || canonical(list.type) !== '["RevokedCertificates"]' || !Array.isArray(list.revoked)) {
+      return null;
+    }
     const key = keyOf(issuer, list.issuer);
     if (!key || key.revoked || !(await proofHolds(list, key)) || !inUse(key, list.proof.created)) return null;
     const revoked = new Map();
@@ -262,13 +287,21 @@
     return { made: list.proof.created, revoked };
   }
 
-  /** Returns what a credential says, when it is one of the kind issued here. @param {any} credential @returns {ShownCertificate} */
+  /**
+   * Returns what a credential says, when it is one of the kind issued here.
+   * @param {any} credential
+   * @returns {CertificateShown}
+   */
   function shownIn(credential) {
-    const ours = canonical(credential["@context"]) === canonical(CONTEXT) && Array.isArray(credential.type) && credential.type.includes("OpenBadgeCredential");
+    const ours =
+      canonical(credential["@context"]) === canonical(CONTEXT) &&
+      Array.isArray(credential.type) &&
+      credential.type.includes("OpenBadgeCredential");
     if (ours) {
       try {
         const subject = credential.credentialSubject;
-        const day = (/** @type {string} */ text) => (/^(\d{4}-\d\d-\d\d)T\d\d:\d\d:\d\d([+-]\d\d:\d\d|Z)$/.exec(text) || [])[1];
+        const day = (/** @type {string} */ text) =>
+          (/^(\d{4}-\d\d-\d\d)T\d\d:\d\d:\d\d([+-]\d\d:\d\d|Z)$/.exec(text) || [])[1];
         const shown = subject.achievement.resultDescription.map((/** @type {any} */ each) => each.name);
         const found = {
           id: credential.id,
@@ -279,8 +312,11 @@
           office: credential.issuer.name,
           limits: credential.description,
         };
-        if (subject.identifier.length === 1 && [...Object.values({ ...found, shown: "" }), ...shown].every((each) => typeof each === "string")) {
-          return /** @type {ShownCertificate} */ (found);
+        if (
+          subject.identifier.length === 1 &&
+          [...Object.values({ ...found, shown: "" }), ...shown].every((each) => typeof each === "string")
+        ) {
+          return /** @type {CertificateShown} */ (found);
         }
       } catch {
         // Said below.
@@ -298,7 +334,7 @@
 
   /**
    * Judges a certificate whose signature holds by the list of revoked ones and by the calendar.
-   * @param {ShownCertificate} certificate @param {RevocationList|null} revocations @param {string} today
+   * @param {CertificateShown} certificate @param {CertificateRevocations|null} revocations @param {string} today
    * @returns {[string, string]}
    */
   function standing(certificate, revocations, today) {
@@ -307,17 +343,23 @@
     if (today < certificate.issuedOn) return ["not-yet", `It is valid from ${sayDay(certificate.issuedOn)} on.`];
     if (today > certificate.validUntil) return ["expired", `It was valid until ${sayDay(certificate.validUntil)}.`];
     if (!revocations) {
-      return ["revocation-not-checked", `${certificate.office} signed it, but whether it was taken back since cannot be told here. Ask the office.`];
+      return [
+        "revocation-not-checked",
+        `${certificate.office} signed it, but whether it was taken back since cannot be told here. Ask the office.`,
+      ];
     }
-    return ["genuine", `${certificate.office} signed it, and had not taken it back when it last published its list, on ${sayDay(revocations.made.slice(0, 10))}.`];
+    return [
+      "genuine",
+      `${certificate.office} signed it, and had not taken it back when it last published its list, on ${sayDay(revocations.made.slice(0, 10))}.`,
+    ];
   }
 
   /**
    * Judges a certificate: a JSON file, a token, or a PDF with the JSON attached.
    * @param {Uint8Array} bytes what is in the file
-   * @param {{issuer: Issuer, revoked: any}} published the office as it publishes itself, and its list
+   * @param {{issuer: CertificateIssuer, revoked: any}} published the office as it publishes itself, and its list
    * @param {string} today the day where the reader is, such as 2026-11-25
-   * @returns {Promise<Verdict>}
+   * @returns {Promise<CertificateVerdict>}
    */
   async function verify(bytes, published, today) {
     const issuer = published.issuer;
@@ -325,22 +367,50 @@
       const signed = await read(bytes);
       const named = signed.credential.issuer;
       const key = keyOf(issuer, isObject(named) ? named.id : null);
-      if (!key) return { outcome: "not-ours", reason: `It was not signed with any key that ${issuer.name} has published.`, certificate: null };
-      const holds = signed.token === null ? await proofHolds(signed.credential, key) : await tokenHolds(signed.token, key);
-      if (!holds) return { outcome: "altered", reason: "It is not what was signed: something in it was changed, or it is damaged.", certificate: null };
+      if (!key) {
+        return {
+          outcome: "not-ours",
+          reason: `It was not signed with any key that ${issuer.name} has published.`,
+          certificate: null,
+        };
+      }
+      const holds =
+        signed.token === null ? await proofHolds(signed.credential, key) : await tokenHolds(signed.token, key);
+      if (!holds) {
+        return {
+          outcome: "altered",
+          reason: "It is not what was signed: something in it was changed, or it is damaged.",
+          certificate: null,
+        };
+      }
       const certificate = shownIn(signed.credential);
       if (key.revoked || !inUse(key, signed.signedOn)) {
-        return { outcome: "key-out-of-use", reason: `It was signed with a key that ${issuer.name} has given up. Ask for a new copy.`, certificate };
+        return {
+          outcome: "key-out-of-use",
+          reason: `It was signed with a key that ${issuer.name} has given up. Ask for a new copy.`,
+          certificate,
+        };
       }
       const [outcome, reason] = standing(certificate, await readRevocations(published.revoked, issuer), today);
       return { outcome, reason, certificate };
     } catch (error) {
       if (error instanceof CannotCheck) return { outcome: "cannot-check", reason: error.message, certificate: null };
       if (error instanceof Unreadable) return { outcome: "unreadable", reason: error.message, certificate: null };
-      if (error instanceof RangeError) return { outcome: "unreadable", reason: "The file is damaged, or is no certificate.", certificate: null };
+      if (error instanceof RangeError) {
+        return { outcome: "unreadable", reason: "The file is damaged, or is no certificate.", certificate: null };
+      }
       throw error;
     }
   }
 
-  globals.tinwrightCertificate = { canonical, fromBase58, fromMultibase, fromBase64url, signatureHolds, readRevocations, sayDay, verify };
+  root.tinwrightCertificate = {
+    canonical,
+    fromBase58,
+    fromMultibase,
+    fromBase64url,
+    signatureHolds,
+    readRevocations,
+    sayDay,
+    verify,
+  };
 })(globalThis);

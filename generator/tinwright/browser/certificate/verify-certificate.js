@@ -1,11 +1,14 @@
 // @ts-check
 // <tw-verify-certificate>: choose, drop or paste a certificate, and read in plain words whether it is genuine.
+// needs: certificate-check.js elements.js
 
 (function (root) {
   "use strict";
-  const globals = /** @type {any} */ (root);
-  const { readRevocations, sayDay, verify } = globals.tinwrightCertificate;
-  const published = globals.tinwrightCertificates;
+  const { make, today } = root.tinwrightElements;
+  const { readRevocations, sayDay, verify } = root.tinwrightCertificate;
+  const found = root.tinwrightCertificates;
+  if (!found) return; // an office without a key has nothing to check by
+  const published = found;
 
   /** How each outcome is said: its word, and how the box looks. @type {Object<string, [string, string]>} */
   const WORDS = {
@@ -22,45 +25,42 @@
   };
   const NUMBER = /^#([0-9a-f]{8}(?:-[0-9a-f]{4}){3}-[0-9a-f]{12})$/;
 
-  /**
-   * Makes an element; text is only ever set as text.
-   * @param {string} tag @param {Object<string, string>} attributes @param {...(Node|string)} children
-   */
-  function make(tag, attributes, ...children) {
-    const element = document.createElement(tag);
-    for (const [name, value] of Object.entries(attributes)) element.setAttribute(name, value);
-    element.append(...children);
-    return element;
-  }
-
-  /** The day where the reader is. */
-  function today() {
-    const now = new Date();
-    return [now.getFullYear(), now.getMonth() + 1, now.getDate()].map((part) => String(part).padStart(2, "0")).join("-");
-  }
-
   class TwVerifyCertificate extends HTMLElement {
     constructor() {
       super();
       this.told = make("div", { role: "status" });
       this.rest = make("div", {});
       this.came = make("div", {});
-      this.box = /** @type {HTMLTextAreaElement} */ (make("textarea", { id: "vc-text", rows: "4", spellcheck: "false", autocomplete: "off" }));
+      this.box = /** @type {HTMLTextAreaElement} */ (
+        make("textarea", { id: "vc-text", rows: "4", spellcheck: "false", autocomplete: "off" })
+      );
       this.turn = 0;
     }
 
     connectedCallback() {
-      if (!published) return;
-      const file = /** @type {HTMLInputElement} */ (make("input", { type: "file", id: "vc-file", accept: ".pdf,.json,.jwt,.txt" }));
+      const file = /** @type {HTMLInputElement} */ (
+        make("input", { type: "file", id: "vc-file", accept: ".pdf,.json,.jwt,.txt" })
+      );
       file.addEventListener("change", () => {
         if (file.files && file.files[0]) void this.open(file.files[0]);
       });
       const button = make("button", { type: "button", class: "tw-button" }, "Check this text");
       button.addEventListener("click", () => void this.check(new TextEncoder().encode(this.box.value), "the text"));
-      const drop = make("div", { class: "tw-choose" },
-        make("label", { for: "vc-file" }, "The certificate’s file: .pdf, .json or .jwt"), file,
+      const drop = make(
+        "div",
+        { class: "tw-choose" },
+        make("label", { for: "vc-file" }, "The certificate’s file: .pdf, .json or .jwt"),
+        file,
         make("p", { class: "tw-quiet" }, "Or drop the file anywhere in this box."),
-        make("details", {}, make("summary", {}, "Or paste its text"), make("label", { for: "vc-text" }, "Text of the certificate"), this.box, button));
+        make(
+          "details",
+          {},
+          make("summary", {}, "Or paste its text"),
+          make("label", { for: "vc-text" }, "Text of the certificate"),
+          this.box,
+          button,
+        ),
+      );
       drop.addEventListener("dragover", (event) => {
         event.preventDefault();
         drop.classList.add("tw-choose--over");
@@ -92,8 +92,15 @@
       const said = make("div", { class: `tw-verdict tw-verdict--${day ? "reject" : "measure-again"}` });
       said.append(make("p", {}, "You came by the code on certificate number ", make("code", {}, number), "."));
       if (day) said.append(make("p", {}, make("strong", {}, `It was revoked on ${sayDay(day)}.`)));
-      else if (list) said.append(make("p", {}, `It is not on the list of revoked certificates of ${sayDay(list.made.slice(0, 10))}. That alone does not make it genuine: anybody can print a code. Choose its file to check it.`));
-      else said.append(make("p", {}, "Choose its file to check it."));
+      else if (list) {
+        said.append(
+          make(
+            "p",
+            {},
+            `It is not on the list of revoked certificates of ${sayDay(list.made.slice(0, 10))}. That alone does not make it genuine: anybody can print a code. Choose its file to check it.`,
+          ),
+        );
+      } else said.append(make("p", {}, "Choose its file to check it."));
       this.came.replaceChildren(said);
     }
 
@@ -113,30 +120,58 @@
       if (verdict.certificate) this.rest.replaceChildren(...this.sayCertificate(verdict.certificate));
     }
 
-    /** The answer in a few words, which a screen reader speaks. @param {any} verdict @param {string} name */
+    /**
+     * The answer in a few words, which a screen reader speaks.
+     * @param {CertificateVerdict} verdict
+     * @param {string} name
+     */
     sayVerdict(verdict, name) {
       const [word, look] = WORDS[verdict.outcome];
-      const box = make("div", { class: `tw-verdict tw-verdict--${look}` }, make("p", { class: "tw-verdict__word" }, word));
+      const box = make(
+        "div",
+        { class: `tw-verdict tw-verdict--${look}` },
+        make("p", { class: "tw-verdict__word" }, word),
+      );
       const certificate = verdict.certificate;
-      if (certificate) box.append(make("p", {}, "Certificate of ", make("strong", {}, certificate.name), ". ", verdict.reason));
-      else box.append(make("p", {}, verdict.reason), make("p", { class: "tw-quiet" }, `Looked at: ${name}. When in doubt, ask ${published.issuer.name}.`));
+      if (certificate) {
+        box.append(make("p", {}, "Certificate of ", make("strong", {}, certificate.name), ". ", verdict.reason));
+      } else {
+        box.append(
+          make("p", {}, verdict.reason),
+          make("p", { class: "tw-quiet" }, `Looked at: ${name}. When in doubt, ask ${published.issuer.name}.`),
+        );
+      }
       if (certificate && this.number() && certificate.id !== `urn:uuid:${this.number()}`) {
-        box.append(make("p", {}, make("strong", {}, "This is another certificate than the one whose code you followed. Compare the numbers.")));
+        box.append(
+          make(
+            "p",
+            {},
+            make(
+              "strong",
+              {},
+              "This is another certificate than the one whose code you followed. Compare the numbers.",
+            ),
+          ),
+        );
       }
       return box;
     }
 
-    /** @param {any} certificate @returns {Node[]} */
+    /** @param {CertificateShown} certificate @returns {Node[]} */
     sayCertificate(certificate) {
       const rows = [
         ["Name", certificate.name],
-        ["Shown", make("ul", {}, ...certificate.shown.map((/** @type {string} */ each) => make("li", {}, each)))],
+        ["Shown", make("ul", {}, ...certificate.shown.map((each) => make("li", {}, each)))],
         ["Issued by", certificate.office],
         ["Issued", sayDay(certificate.issuedOn)],
         ["Valid until", sayDay(certificate.validUntil)],
         ["Number", make("code", {}, certificate.id.replace("urn:uuid:", ""))],
       ];
-      const list = make("dl", { class: "tw-certificate" }, ...rows.flatMap(([title, value]) => [make("dt", {}, title), make("dd", {}, value)]));
+      const list = make(
+        "dl",
+        { class: "tw-certificate" },
+        ...rows.flatMap(([title, value]) => [make("dt", {}, title), make("dd", {}, value)]),
+      );
       const limits = make("p", { class: "tw-note" }, make("strong", {}, "What it is not. "), certificate.limits);
       return [make("h2", {}, "What the certificate says"), list, limits];
     }

@@ -40,14 +40,19 @@
     const all = fields(question);
     if (asks === "number") {
       const answer = all[0].value.trim();
-      const amiss = answer === "" || NUMBER.test(answer.replace("\u2212", "-")) ? "" : "expected a number such as 0.046, with digits and a point only";
+      const amiss =
+        answer === "" || NUMBER.test(answer.replace("\u2212", "-"))
+          ? ""
+          : "expected a number such as 0.046, with digits and a point only";
       return { answer: amiss ? "" : answer, amiss };
     }
     if (asks === "order") {
       const chosen = all.map((field) => field.value).filter(Boolean);
       if (chosen.length === 0) return { answer: "", amiss: "" };
       if (new Set(chosen).size < chosen.length) return { answer: "", amiss: "one step is chosen twice" };
-      return chosen.length < all.length ? { answer: "", amiss: "a step is still to be chosen" } : { answer: chosen.join(" "), amiss: "" };
+      return chosen.length < all.length
+        ? { answer: "", amiss: "a step is still to be chosen" }
+        : { answer: chosen.join(" "), amiss: "" };
     }
     if (asks === "match") {
       const chosen = all.map((field) => field.value || "-");
@@ -62,7 +67,8 @@
   /** What is entered, field by field. */
   const entered = () =>
     questions.map((question) =>
-      fields(question).map((field) => (isTick(field) ? /** @type {HTMLInputElement} */ (field).checked : field.value)));
+      fields(question).map((field) => (isTick(field) ? /** @type {HTMLInputElement} */ (field).checked : field.value)),
+    );
 
   function keep() {
     try {
@@ -76,7 +82,12 @@
   function recalled() {
     try {
       const found = JSON.parse(localStorage.getItem(kept) || "null");
-      return found && typeof found.person === "string" && typeof found.takenOn === "string" && Array.isArray(found.entered) ? found : null;
+      return found &&
+        typeof found.person === "string" &&
+        typeof found.takenOn === "string" &&
+        Array.isArray(found.entered)
+        ? found
+        : null;
     } catch {
       return null;
     }
@@ -181,11 +192,22 @@
     }
     said.replaceChildren();
     if (missing.length) said.append(listed("These must be filled in before you can save:", missing));
-    if (open.length) said.append(listed(`${open.length} of ${questions.length} questions are open. You can still answer them; saved as it is, what is missing counts as nothing.`, open));
-    else said.append(Object.assign(document.createElement("p"), { textContent: `All ${questions.length} questions are answered.` }));
-    const save = /** @type {HTMLButtonElement} */ (at("save"));
-    save.hidden = missing.length > 0;
-    save.textContent = open.length ? "Save it as it is" : "Save my answers";
+    if (open.length) {
+      said.append(
+        listed(
+          `${open.length} of ${questions.length} questions are open. You can still answer them; ` +
+            "saved as it is, what is missing counts as nothing.",
+          open,
+        ),
+      );
+    } else {
+      said.append(
+        Object.assign(document.createElement("p"), { textContent: `All ${questions.length} questions are answered.` }),
+      );
+    }
+    const saving = /** @type {HTMLButtonElement} */ (at("save"));
+    saving.hidden = missing.length > 0;
+    saving.textContent = open.length ? "Save it as it is" : "Save my answers";
     at("saved").hidden = true;
     show(at("review"));
   }
@@ -196,7 +218,10 @@
    */
   function canonical(value) {
     if (typeof value !== "object") return JSON.stringify(value);
-    return `{${Object.keys(value).sort().map((key) => `${JSON.stringify(key)}:${canonical(value[key])}`).join(",")}}`;
+    return `{${Object.keys(value)
+      .sort()
+      .map((key) => `${JSON.stringify(key)}:${canonical(value[key])}`)
+      .join(",")}}`;
   }
 
   /**
@@ -232,7 +257,9 @@
         const t2 = ((right(a, 2) ^ right(a, 13) ^ right(a, 22)) + ((a & b) ^ (a & c) ^ (b & c))) | 0;
         [last, g, f, e, d, c, b, a] = [g, f, e, (d + t1) | 0, c, b, a, (t1 + t2) | 0];
       }
-      [a, b, c, d, e, f, g, last].forEach((value, i) => { h[i] = (h[i] + value) | 0; });
+      [a, b, c, d, e, f, g, last].forEach((value, i) => {
+        h[i] = (h[i] + value) | 0;
+      });
     }
     return h.map((value) => (value >>> 0).toString(16).padStart(8, "0")).join("");
   }
@@ -244,8 +271,13 @@
       if (answer) answers[numberOf(question)] = answer;
     }
     const content = {
-      tinwright: "responses", exam: form.exam, form: form.form, form_digest: form.digest,
-      person: person.value.trim(), taken_on: takenOn.value, answers,
+      tinwright: "responses",
+      exam: form.exam,
+      form: form.form,
+      form_digest: form.digest,
+      person: person.value.trim(),
+      taken_on: takenOn.value,
+      answers,
     };
     const text = `${JSON.stringify({ ...content, digest: sha256(canonical(content)) }, null, 1)}\n`;
     const name = `${form.exam}-${form.code}-${content.person.replace(/[^A-Za-z0-9-]+/g, "-")}.responses.json`;
@@ -257,7 +289,8 @@
     out.click();
     out.remove();
     setTimeout(() => URL.revokeObjectURL(address), 60000);
-    at("saved-said").textContent = `Your answers are saved as ${name}, where this browser puts its downloads. Give this file to the examiner.`;
+    at("saved-said").textContent =
+      `Your answers are saved as ${name}, where this browser puts its downloads. Give this file to the examiner.`;
     /** @type {HTMLTextAreaElement} */ (at("saved-text")).value = text;
     at("review").hidden = true;
     show(at("saved"));
@@ -301,7 +334,9 @@
   const found = recalled();
   if (found) {
     fill(found);
-    at("kept-whose").textContent = found.person.trim() ? `They were entered by ${found.person.trim()}.` : "Nobody wrote a number with them.";
+    at("kept-whose").textContent = found.person.trim()
+      ? `They were entered by ${found.person.trim()}.`
+      : "Nobody wrote a number with them.";
     at("kept").hidden = false;
   }
   progress();

@@ -1,15 +1,10 @@
 // @ts-check
 // Practice progress, kept on this device alone; and which questions come next by it.
-
-/**
- * @typedef {{last: "right"|"partly"|"missed", right: number, times: number, day: string}} Seen
- * @typedef {{topic: string, day: string, questions: number, percent: number, passed: boolean}} Round
- * @typedef {{items: Map<string, Seen>, rounds: Round[]}} Progress
- */
+// needs: elements.js
 
 (function (root) {
   "use strict";
-  const globals = /** @type {any} */ (root);
+  const { today } = root.tinwrightElements;
   const KEY = "tinwright.practice.v1";
   const ID = /^[a-z0-9][a-z0-9.-]{0,99}$/;
   const DAY = /^\d{4}-\d{2}-\d{2}$/;
@@ -22,22 +17,37 @@
   /** @param {any} value @returns {boolean} */
   const isObject = (value) => typeof value === "object" && value !== null && !Array.isArray(value);
 
-  /** Keeps of a stored or imported value only what this page could have written. @param {any} value @returns {Progress} */
+  /**
+   * Keeps of a stored or imported value only what this page could have written.
+   * @param {any} value
+   * @returns {QuizProgress}
+   */
   function sound(value) {
-    /** @type {Progress} */
+    /** @type {QuizProgress} */
     const progress = { items: new Map(), rounds: [] };
     if (!isObject(value)) return progress;
     if (isObject(value.items)) {
       for (const [id, seen] of Object.entries(value.items).slice(0, MOST_ITEMS)) {
         if (!ID.test(id) || !isObject(seen) || !["right", "partly", "missed"].includes(seen.last)) continue;
         const times = Math.max(1, count(seen.times, 99999));
-        progress.items.set(id, { last: seen.last, times, right: Math.min(count(seen.right, 99999), times), day: dayOf(seen.day) });
+        progress.items.set(id, {
+          last: seen.last,
+          times,
+          right: Math.min(count(seen.right, 99999), times),
+          day: dayOf(seen.day),
+        });
       }
     }
     if (Array.isArray(value.rounds)) {
       for (const round of value.rounds.slice(-MOST_ROUNDS)) {
         if (!isObject(round) || typeof round.topic !== "string" || !ID.test(round.topic)) continue;
-        progress.rounds.push({ topic: round.topic, day: dayOf(round.day), questions: count(round.questions, 9999), percent: count(round.percent, 100), passed: round.passed === true });
+        progress.rounds.push({
+          topic: round.topic,
+          day: dayOf(round.day),
+          questions: count(round.questions, 9999),
+          percent: count(round.percent, 100),
+          passed: round.passed === true,
+        });
       }
     }
     return progress;
@@ -46,17 +56,12 @@
   /** @param {any} value */
   const dayOf = (value) => (typeof value === "string" && DAY.test(value) ? value : "");
 
-  function today() {
-    const now = new Date();
-    return [now.getFullYear(), now.getMonth() + 1, now.getDate()].map((part) => String(part).padStart(2, "0")).join("-");
-  }
-
-  /** @param {Progress} progress */
+  /** @param {QuizProgress} progress */
   function plain(progress) {
     return { kind: KEY, items: Object.fromEntries(progress.items), rounds: progress.rounds };
   }
 
-  /** @returns {Progress} */
+  /** @returns {QuizProgress} */
   function read() {
     try {
       return sound(JSON.parse(localStorage.getItem(KEY) || "null"));
@@ -65,7 +70,7 @@
     }
   }
 
-  /** Keeps progress; says whether it was kept. @param {Progress} progress */
+  /** Keeps progress; says whether it was kept. @param {QuizProgress} progress */
   function write(progress) {
     try {
       localStorage.setItem(KEY, JSON.stringify(plain(progress)));
@@ -97,7 +102,13 @@
     return write(progress);
   }
 
-  /** Notes a finished round. @param {string} topic @param {number} questions @param {number} percent @param {boolean} passed */
+  /**
+   * Notes a finished round.
+   * @param {string} topic
+   * @param {number} questions
+   * @param {number} percent
+   * @param {boolean} passed
+   */
   function noteRound(topic, questions, percent, passed) {
     const progress = read();
     progress.rounds = [...progress.rounds, { topic, day: today(), questions, percent, passed }].slice(-MOST_ROUNDS);
@@ -106,7 +117,11 @@
 
   const exported = () => `${JSON.stringify(plain(read()), null, 2)}\n`;
 
-  /** Takes in a file written by another device; of each question the newer entry counts. @param {string} text @returns {number} how many questions it held, or -1 */
+  /**
+   * Takes in a file written by another device; of each question the newer entry counts.
+   * @param {string} text
+   * @returns {number} how many questions it held, or -1
+   */
   function take(text) {
     let value;
     try {
@@ -121,12 +136,17 @@
       if (!own || own.day < seen.day) mine.items.set(id, seen);
     }
     const known = new Set(mine.rounds.map((round) => JSON.stringify(round)));
-    mine.rounds = [...mine.rounds, ...theirs.rounds.filter((round) => !known.has(JSON.stringify(round)))].sort((a, b) => (a.day < b.day ? -1 : a.day > b.day ? 1 : 0)).slice(-MOST_ROUNDS);
+    mine.rounds = [...mine.rounds, ...theirs.rounds.filter((round) => !known.has(JSON.stringify(round)))]
+      .sort((a, b) => (a.day < b.day ? -1 : a.day > b.day ? 1 : 0))
+      .slice(-MOST_ROUNDS);
     write(mine);
     return theirs.items.size;
   }
 
-  /** Even chances from a seed (a 32-bit linear step, then mixed), so that a round can be repeated. @param {number} seed */
+  /**
+   * Even chances from a seed (a 32-bit linear step, then mixed), so that a round can be repeated.
+   * @param {number} seed
+   */
   function chances(seed) {
     let state = seed >>> 0;
     return () => {
@@ -150,7 +170,12 @@
   /**
    * Chooses the questions of a round: those asked for by a link, then those missed last time, then new ones, then the
    * others; mixed within each group.
-   * @template {{id: string}} T @param {T[]} items @param {number} size @param {string} first @param {() => number} chance @returns {T[]}
+   * @template {{id: string}} T
+   * @param {T[]} items
+   * @param {number} size
+   * @param {string} first
+   * @param {() => number} chance
+   * @returns {T[]}
    */
   function choose(items, size, first, chance) {
     const seen = read().items;
@@ -160,8 +185,10 @@
       if (!before) return 2;
       return before.last === "right" ? 3 : 1;
     };
-    return shuffled(items, chance).sort((a, b) => group(a) - group(b)).slice(0, size);
+    return shuffled(items, chance)
+      .sort((a, b) => group(a) - group(b))
+      .slice(0, size);
   }
 
-  globals.tinwrightPractice = { KEY, chances, choose, erase, exported, note, noteRound, read, shuffled, sound, take, today };
+  root.tinwrightPractice = { KEY, chances, choose, erase, exported, note, noteRound, read, shuffled, sound, take };
 })(globalThis);

@@ -1,16 +1,8 @@
 // @ts-check
 // Scores of answers, exact: the browser's half of tinwright/quizzes/scoring.py, with the same rules and the same texts.
 
-/**
- * @typedef {{id: string, asks: string, critical: boolean, choices: {text: string, why: string}[], key: number[],
- *   lefts: string[], low?: string, high?: string}} Scored
- * @typedef {number[]|string|null} Answer places in the choices (-1 for a pair left out), a number as typed, or none
- * @typedef {[number, number]} Share numerator and denominator, in lowest terms
- */
-
 (function (root) {
   "use strict";
-  const globals = /** @type {any} */ (root);
   // No I and no O, which are read as 1 and 0 on a typed answer sheet.
   const LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ";
   const NUMBER = /^[+-]?(?:[0-9]{1,12}(?:\.[0-9]{0,12})?|\.[0-9]{1,12})$/;
@@ -28,7 +20,7 @@
   /** @param {number} a @param {number} b @returns {number} */
   const divisor = (a, b) => (b ? divisor(b, a % b) : Math.abs(a));
 
-  /** @param {number} numerator @param {number} denominator @returns {Share} */
+  /** @param {number} numerator @param {number} denominator @returns {QuizShare} */
   function share(numerator, denominator) {
     const common = divisor(numerator, denominator) || 1;
     return [numerator / common, denominator / common];
@@ -45,18 +37,28 @@
     return left < right ? -1 : left > right ? 1 : 0;
   }
 
-  /** @param {Scored} question @param {number[]} answer */
+  /** @param {QuizScored} question @param {number[]} answer */
   function check(question, answer) {
     const size = question.choices.length;
     const lowest = question.asks === "match" ? -1 : 0;
-    if (!answer.every((place) => Number.isInteger(place) && place >= lowest && place < size)) throw new AnswerError(`expected choices from A to ${letterOf(size - 1)}, got another`);
-    if (question.asks === "match" && answer.length !== question.lefts.length) throw new AnswerError(`expected ${question.lefts.length} letters, got ${answer.length}`);
-    if ((question.asks === "one-answer" || question.asks === "point") && answer.length !== 1) throw new AnswerError(`expected one letter, got ${answer.length}`);
-    if ((question.asks === "several-answers" || question.asks === "order") && new Set(answer).size !== answer.length) throw new AnswerError("expected each letter once, got one twice");
-    if (question.asks === "order" && answer.length !== size) throw new AnswerError(`expected each of ${size} letters once, got ${answer.length}`);
+    if (!answer.every((place) => Number.isInteger(place) && place >= lowest && place < size)) {
+      throw new AnswerError(`expected choices from A to ${letterOf(size - 1)}, got another`);
+    }
+    if (question.asks === "match" && answer.length !== question.lefts.length) {
+      throw new AnswerError(`expected ${question.lefts.length} letters, got ${answer.length}`);
+    }
+    if ((question.asks === "one-answer" || question.asks === "point") && answer.length !== 1) {
+      throw new AnswerError(`expected one letter, got ${answer.length}`);
+    }
+    if ((question.asks === "several-answers" || question.asks === "order") && new Set(answer).size !== answer.length) {
+      throw new AnswerError("expected each letter once, got one twice");
+    }
+    if (question.asks === "order" && answer.length !== size) {
+      throw new AnswerError(`expected each of ${size} letters once, got ${answer.length}`);
+    }
   }
 
-  /** @param {Scored} question @param {number[]|string} answer @returns {Share} */
+  /** @param {QuizScored} question @param {number[]|string} answer @returns {QuizShare} */
   function earned(question, answer) {
     if (question.asks === "number") {
       if (typeof answer !== "string" || !NUMBER.test(answer)) throw new AnswerError("expected a number");
@@ -73,11 +75,18 @@
       const next = new Map(key.slice(1).map((place, index) => [key[index], place]));
       return share(answer.slice(1).filter((place, index) => next.get(answer[index]) === place).length, key.length - 1);
     }
-    if (question.asks === "match") return share(answer.filter((place, index) => place === key[index]).length, key.length);
+    if (question.asks === "match") {
+      return share(answer.filter((place, index) => place === key[index]).length, key.length);
+    }
     return answer[0] === key[0] ? [1, 1] : [0, 1];
   }
 
-  /** The share of a point that an answer earns, exact. @param {Scored} question @param {Answer} answer @returns {Share} */
+  /**
+   * The share of a point that an answer earns, exact.
+   * @param {QuizScored} question
+   * @param {QuizAnswer} answer
+   * @returns {QuizShare}
+   */
   function score(question, answer) {
     if (answer === null) return [0, 1];
     const found = earned(question, answer);
@@ -86,7 +95,7 @@
 
   /**
    * Reads an answer as typed: letters with or without spaces and commas, `-` for a pair left out, or a number.
-   * @param {Scored} question @param {string} typed @returns {Answer}
+   * @param {QuizScored} question @param {string} typed @returns {QuizAnswer}
    */
   function readAnswer(question, typed) {
     const text = typed.replace(ENDS, "");
@@ -99,8 +108,11 @@
     const last = letterOf(question.choices.length - 1);
     const places = [];
     for (const letter of text.replace(BETWEEN, "").toUpperCase()) {
-      const place = letter === "-" && question.asks === "match" ? -1 : LETTERS.slice(0, question.choices.length).indexOf(letter);
-      if (place < 0 && letter !== "-" || letter === "-" && question.asks !== "match") throw new AnswerError(`expected letters from A to ${last}, got “${letter}”`);
+      const place =
+        letter === "-" && question.asks === "match" ? -1 : LETTERS.slice(0, question.choices.length).indexOf(letter);
+      if ((place < 0 && letter !== "-") || (letter === "-" && question.asks !== "match")) {
+        throw new AnswerError(`expected letters from A to ${last}, got “${letter}”`);
+      }
       places.push(place);
     }
     if (question.asks === "several-answers") places.sort((a, b) => a - b);
@@ -108,7 +120,7 @@
     return places;
   }
 
-  /** Adds shares exactly. @param {Share[]} shares @returns {[bigint, bigint]} */
+  /** Adds shares exactly. @param {QuizShare[]} shares @returns {[bigint, bigint]} */
   function sum(shares) {
     let top = BigInt(0);
     let under = BigInt(1);
@@ -119,13 +131,22 @@
     return [top, under];
   }
 
-  /** True when the shares earn at least so many percent of a point each. @param {Share[]} shares @param {number} percent */
+  /**
+   * True when the shares earn at least so many percent of a point each.
+   * @param {QuizShare[]} shares
+   * @param {number} percent
+   */
   function passes(shares, percent) {
     const [top, under] = sum(shares);
     return shares.length > 0 && top * BigInt(100) >= BigInt(percent) * under * BigInt(shares.length);
   }
 
-  /** Points as written for a reader, rounded down so that no score looks like a pass that is none. @param {Share[]} shares @param {number} decimals @param {bigint} [times] */
+  /**
+   * Points as written for a reader, rounded down so that no score looks like a pass that is none.
+   * @param {QuizShare[]} shares
+   * @param {number} decimals
+   * @param {bigint} [times]
+   */
   function written(shares, decimals, times = BigInt(1)) {
     const [top, under] = sum(shares);
     const scale = BigInt(10) ** BigInt(decimals);
@@ -134,12 +155,21 @@
     return (decimals ? whole.slice(0, -decimals) : whole) + (rest ? `.${rest}` : "");
   }
 
-  /** Percent of the points that can be had, rounded down. @param {Share[]} shares */
+  /** Percent of the points that can be had, rounded down. @param {QuizShare[]} shares */
   function percentOf(shares) {
     if (!shares.length) return 0;
     const [top, under] = sum(shares);
     return Number((top * BigInt(100)) / (under * BigInt(shares.length)));
   }
 
-  globals.tinwrightScoring = { AnswerError, compare, letterOf, passes, percentOf, readAnswer, score, points: (/** @type {Share[]} */ shares) => written(shares, 2) };
+  root.tinwrightScoring = {
+    AnswerError,
+    compare,
+    letterOf,
+    passes,
+    percentOf,
+    readAnswer,
+    score,
+    points: (/** @type {QuizShare[]} */ shares) => written(shares, 2),
+  };
 })(globalThis);

@@ -1,5 +1,6 @@
 // @ts-check
 // A double seam cut through, to scale, from its dimensions: the browser's half of tinwright.figures for a plain seam.
+// joined: seam-check.js
 
 /**
  * @typedef {[number, number]} Point
@@ -43,16 +44,16 @@
 
     /** Turns by degrees, right if positive, on a radius of the middle line. @param {number} radius @param {number} by */
     turn(radius, by) {
-      const steps = Math.max(1, Math.ceil(Math.abs(by) / 9));
+      const start = this.heading;
       const side = Math.sign(by);
-      for (let step = 0; step < steps; step += 1) {
-        const from = (this.heading * Math.PI) / 180;
-        const to = from + (by / steps) * (Math.PI / 180);
-        const [x, y] = this.end;
-        this.add([
-          x + side * radius * (Math.sin(to) - Math.sin(from)),
-          y - side * radius * (Math.cos(to) - Math.cos(from)),
-        ], (to * 180) / Math.PI);
+      const from = (start * Math.PI) / 180;
+      const [x, y] = this.end;
+      const center = [x - side * radius * Math.sin(from), y + side * radius * Math.cos(from)];
+      const steps = Math.max(1, Math.ceil(Math.abs(by) / 7.5 - 1e-9));
+      for (let step = 1; step <= steps; step += 1) {
+        const now = start + (by * step) / steps;
+        const angle = (now * Math.PI) / 180;
+        this.add([center[0] + side * radius * Math.sin(angle), center[1] - side * radius * Math.cos(angle)], now);
       }
       return this;
     }
@@ -66,16 +67,12 @@
     /** The outline of a plate of this thickness along the track. @param {number} thickness @returns {Point[]} */
     ribbon(thickness) {
       const half = thickness / 2;
-      /** @type {Point[]} */
-      const left = [];
-      /** @type {Point[]} */
-      const right = [];
-      this.points.forEach(([x, y], index) => {
+      /** @param {number} distance to the right of the track @returns {Point[]} */
+      const side = (distance) => this.points.map(([x, y], index) => {
         const angle = (this.headings[index] * Math.PI) / 180;
-        left.push([x + half * Math.sin(angle), y - half * Math.cos(angle)]);
-        right.push([x - half * Math.sin(angle), y + half * Math.cos(angle)]);
+        return [x - distance * Math.sin(angle), y + distance * Math.cos(angle)];
       });
-      return left.concat(right.reverse());
+      return [...side(half), ...side(-half).reverse()];
     }
   }
 
@@ -128,15 +125,18 @@
   /**
    * Draws a seam to scale, with its dimension lines.
    * @param {SectionDimensions} dims
-   * @param {{title: string, out?: string[], guessed?: string[]}} options what is out of limits, and what was not measured
+   * @param {{title: string, out?: string[], guessed?: string[], unit?: string}} options what is out of limits, what was
+   *   not measured, and what the values are written in
    * @returns {SVGElement}
    */
-  function section(dims, { title, out = [], guessed = [] }) {
+  function section(dims, { title, out = [], guessed = [], unit = "in" }) {
     drawn += 1;
     const id = `tw-drawing-${drawn}`;
     const overlap = dims.coverHook + dims.bodyHook + dims.endPlate - dims.seamWidth;
+    /** @param {number} value */
+    const written = (value) => (unit === "mm" ? `${(value * 25.4).toFixed(2)} mm` : `${value.toFixed(3)} in`);
     /** @param {string} name @param {number} value */
-    const said = (name, value) => `${name} ${value.toFixed(3)} in`;
+    const said = (name, value) => `${name} ${written(value)}`;
     const list = [
       ["seam-thickness", "Seam thickness", dims.seamThickness], ["countersink", "Countersink", dims.countersink],
       ["body-hook", "Body hook", dims.bodyHook], ["overlap", "Overlap", overlap],
@@ -178,7 +178,7 @@
     /** @param {string} key @param {string} name @param {number} value @param {Point} at @param {string} anchor */
     const words = (key, name, value, at, anchor) => {
       const text = node("text", { x: at[0], y: at[1], "font-size": 16, fill: "currentColor", "text-anchor": anchor, "font-weight": out.includes(key) ? 700 : 400, stroke: "var(--tw-svg-paper, #fff)", "stroke-width": 4, "paint-order": "stroke" });
-      const rows = [name, guessed.includes(key) ? "not measured" : `${value.toFixed(3)} in`];
+      const rows = [name, guessed.includes(key) ? "not measured" : written(value)];
       if (out.includes(key)) rows.push("OUT");
       rows.forEach((row, index) => text.append(node("tspan", { x: at[0], dy: index ? 18 : 0 }, row)));
       svg.append(text);
@@ -199,5 +199,5 @@
     return svg;
   }
 
-  /** @type {any} */ (root).tinwrightDrawing = { GOOD_SEAM, section };
+  /** @type {any} */ (root).tinwrightDrawing = { GOOD_SEAM, layers, section };
 })(globalThis);

@@ -1,6 +1,7 @@
 // @ts-nocheck: generated; the types of what is in it stand in seaming.js
-// Printed from the trees in tinwright.codegen and the constants of tinwright.seaming. Do not edit:
+// Written from the trees in tinwright.codegen and the constants of tinwright.seaming. Do not edit:
 // python -m tinwright.codegen
+// joined: seaming.js
 (function (root) {
   "use strict";
   const seaming = (root.tinwrightSeaming = root.tinwrightSeaming || {});
@@ -241,6 +242,11 @@
     spread: 3.0,
     plateMostIn: 0.02,
     plateLeastIn: 0.003,
+    platePart: 0.1,
+    wrongUnit: 3,
+    full: 100.0,
+    apart: 2.0,
+    toldAs: {"percent-overlap": "overlap"},
     guardFactor: 1.645,
     close: 1e-09,
     adjusters: ["chuck", "base-height", "base-pressure", "roller-height", "first-roller", "second-roller", "can-and-lid", "filling", "handling", "operation"],

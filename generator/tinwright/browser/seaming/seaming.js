@@ -1,21 +1,25 @@
 // The browser's half of tinwright.seaming: the same functions under the same names in camelCase, with the same answers.
 // Needs seaming-formulas.js. Plain values in, plain values out: nothing here touches the page or asks the network.
+// needs: seaming-formulas.js
 
 /**
- * @typedef {{text: string, value: number|null, question: string, suggestion: number|null}} Entry
- * @typedef {{dimension: string, point: string, value: number}} Reading
- * @typedef {{least: number, greatest: number, leastAt: string, greatestAt: string, points: number}} Extremes
- * @typedef {{method: string, readings: Reading[], endPlateIn?: number|null, bodyPlateIn?: number|null}} SeamReadings
+ * @typedef {{text: string, value: number|null, question: string, suggestion: number|null, step: number|null,
+ *   unit: string}} Entry
+ * @typedef {{dimension: string, point: string, value: number, step?: number}} Reading
+ * @typedef {{least: number, greatest: number, leastAt: string, greatestAt: string, points: number, leastStep: number,
+ *   greatestStep: number, coarsestStep: number}} Extremes
+ * @typedef {{method: string, readings: Reading[], endPlateIn?: number|null, bodyPlateIn?: number|null,
+ *   endPlateStep?: number, bodyPlateStep?: number, unit?: string}} SeamReadings
  * @typedef {{kind: string, dimension: string, point: string, text: string}} Question
  * @typedef {{dimension: string, low?: number|null, aim?: number|null, high?: number|null}} Limit
  * @typedef {{limits?: Limit[], percentOverlapLow?: number|null, overlapVariant?: string, buttingLow?: number|null,
- *   tightnessLow?: number|null}} SeamLimits
+ *   tightnessLow?: number|null, endPlateIn?: number|null, bodyPlateIn?: number|null}} SeamLimits
  * @typedef {{defect: string, title: string, disposition: string}} SeenDefect
  * @typedef {{quantity: string, formula: string, least: number|null, greatest: number|null, uncertainty: number,
- *   enoughPoints: boolean, inputs: [string, number][]}} Computed
+ *   uncertaintyMost: number, enoughPoints: boolean, inputs: [string, number][]}} Computed
  * @typedef {{dimension: string, least: number|null, greatest: number|null, low: number|null, aim: number|null,
  *   high: number|null, uncertainty: number, outcome: string, probability: number|null, outBy: number, formula: string,
- *   reason: string, inputs: [string, number][]}} DimensionVerdict
+ *   reason: string, inputs: [string, number][], way: string, unit: string}} DimensionVerdict
  * @typedef {{outcome: string, parts: DimensionVerdict[], reasons: string[]}} SeamVerdict
  * @typedef {{cause: string, adjuster: string, minutes: number, likelihoods: Object<string, string>,
  *   effects: Object<string, string>, effectLikelihoods: Object<string, Object<string, string>>, extents: string[],
@@ -70,18 +74,21 @@
 
   /** @param {number} value */
   const inchesText = (value) => `${decimal(value, 4, 3)} in`;
+  /** A length in the unit of the readings. @param {number} value @param {string} [unit] `in` or `mm` */
+  const lengthText = (value, unit = "in") => (unit === "mm" ? `${decimal(value * 25.4, 3, 2)} mm` : inchesText(value));
   /** @param {number} value */
   const percentText = (value) => `${decimal(value, 1, 0)}%`;
   /** @param {string} dimension */
   const isPercent = (dimension) => C().percents.includes(dimension);
-  /** @param {string} dimension @param {number} value */
-  const valueText = (dimension, value) => (isPercent(dimension) ? percentText(value) : inchesText(value));
+  /** @param {string} dimension @param {number} value @param {string} [unit] */
+  const valueText = (dimension, value, unit = "in") =>
+    isPercent(dimension) ? percentText(value) : lengthText(value, unit);
 
-  /** @param {string} dimension @param {number} least @param {number} greatest */
-  function spanText(dimension, least, greatest) {
-    const low = valueText(dimension, least);
-    const high = valueText(dimension, greatest);
-    return low === high ? low : `${low.replace(/ in$|%$/, "")} to ${high}`;
+  /** @param {string} dimension @param {number} least @param {number} greatest @param {string} [unit] */
+  function spanText(dimension, least, greatest, unit = "in") {
+    const low = valueText(dimension, least, unit);
+    const high = valueText(dimension, greatest, unit);
+    return low === high ? low : `${low.replace(/ in$| mm$|%$/, "")} to ${high}`;
   }
 
   // ---- readings ----
@@ -113,13 +120,45 @@
     return [Number(digits), 10 ** part.length];
   }
 
-  /** @param {string} text @param {number|null} value @param {string} [question] @param {number|null} [suggestion] */
-  const entry = (text, value, question = "", suggestion = null) => ({ text, value, question, suggestion });
+  /**
+   * @param {string} text @param {number|null} value @param {string} [question] @param {number|null} [suggestion]
+   * @param {number|null} [step] @param {string} [unit]
+   */
+  const entry = (text, value, question = "", suggestion = null, step = null, unit = "") => ({
+    text,
+    value,
+    question,
+    suggestion,
+    step,
+    unit,
+  });
 
   /** @param {[number, number]} number @param {string} unit */
   function scaled([top, bottom], unit) {
     if (unit === "mm") return (top * 5) / (bottom * 127);
     return unit === "thou" ? top / (bottom * 1000) : top / bottom;
+  }
+
+  /**
+   * The unit of the last place written: a hundredth for .08, a sixty-fourth for 5/64.
+   * @param {Object<string, string|undefined>} match
+   * @returns {[number, number]}
+   */
+  function stepOf(match) {
+    if (match.units === undefined) return [1, Number(match.bottom || match.bottom2)];
+    return [1, 10 ** (match.part || "").slice(1).length];
+  }
+
+  /**
+   * The unit that most readings were written in; the sheet's own when there are as many of both.
+   * @param {string[]} written @param {string} sheet
+   * @returns {string}
+   */
+  function findUnit(written, sheet) {
+    const inches = written.filter((unit) => unit === "in").length;
+    const millimeters = written.filter((unit) => unit === "mm").length;
+    if (inches === millimeters) return sheet;
+    return inches > millimeters ? "in" : "mm";
   }
 
   /**
@@ -142,7 +181,8 @@
       return entry(text, null, "Is this zero? Leave the box empty when it was not measured.");
     }
     if (!word && match.units !== undefined && !match.part) return bareWhole(text, number[0], unit);
-    return entry(text, scaled(number, known || unit));
+    const own = known || unit;
+    return entry(text, scaled(number, own), "", null, scaled(stepOf(match), own), own === "mm" ? "mm" : "in");
   }
 
   /** @param {string} text @param {number} number @param {string} unit @returns {Entry} */
@@ -156,7 +196,7 @@
       const question = `Is this ${number} thousandths of an inch, or is a decimal point missing?`;
       return entry(text, null, question, number / 1000);
     }
-    return entry(text, scaled([number, 1], "mm"));
+    return entry(text, scaled([number, 1], "mm"), "", null, scaled([1, 1], "mm"), "mm");
   }
 
   /** Read a rating in percent. @param {string} text @returns {Entry} */
@@ -189,12 +229,17 @@
       if (reading.value < least.value) least = reading;
       if (reading.value > greatest.value) greatest = reading;
     }
+    /** @param {(reading: Reading) => boolean} isMeant */
+    const coarsest = (isMeant) => Math.max(...found.filter(isMeant).map((reading) => reading.step || 0));
     return {
       least: least.value,
       greatest: greatest.value,
       leastAt: least.point,
       greatestAt: greatest.point,
       points: new Set(found.map((reading) => reading.point)).size,
+      leastStep: coarsest((reading) => reading.value === least.value),
+      greatestStep: coarsest((reading) => reading.value === greatest.value),
+      coarsestStep: coarsest(() => true),
     };
   }
 
@@ -242,31 +287,49 @@
 
   // ---- what follows from the readings ----
 
-  /** @param {SeamReadings} seam @param {string} symbol @returns {[number|null, number|null, boolean]} */
+  /** @param {SeamReadings} seam @param {string} symbol @returns {Extremes|null} */
   function span(seam, symbol) {
-    if (symbol === "Te" || symbol === "Tb") {
-      const plate = orNull(symbol === "Te" ? seam.endPlateIn : seam.bodyPlateIn);
-      return [plate, plate, true];
-    }
-    const dimension = C().dimensionOf[symbol];
-    const found = extremes(seam, dimension);
-    if (!found) return [null, null, true];
-    return [found.least, found.greatest, found.points >= pointsNeeded(seam, dimension)];
+    if (symbol !== "Te" && symbol !== "Tb") return extremes(seam, C().dimensionOf[symbol]);
+    const plate = orNull(symbol === "Te" ? seam.endPlateIn : seam.bodyPlateIn);
+    const step = (symbol === "Te" ? seam.endPlateStep : seam.bodyPlateStep) || 0;
+    if (plate === null) return null;
+    return {
+      least: plate,
+      greatest: plate,
+      leastAt: "",
+      greatestAt: "",
+      points: 1,
+      leastStep: step,
+      greatestStep: step,
+      coarsestStep: step,
+    };
+  }
+
+  /** @param {SeamReadings} seam @param {Object<string, number>} uncertainties @returns {Computed|null} */
+  function readOverlap(seam, uncertainties) {
+    const read = extremes(seam, "overlap");
+    if (!read) return null;
+    const stated = get(uncertainties, "overlap", 0);
+    return {
+      quantity: "overlap",
+      formula: "",
+      least: read.least,
+      greatest: read.greatest,
+      uncertainty: readingUncertainty(stated, read.leastStep),
+      uncertaintyMost: readingUncertainty(stated, read.coarsestStep),
+      enoughPoints: read.points >= pointsNeeded(seam, "overlap"),
+      inputs: [],
+    };
   }
 
   /** @param {SeamReadings} seam @param {string} name @param {Object<string, number>} uncertainties @returns {Computed} */
   function computeOne(seam, name, uncertainties) {
     const formula = FORMULAS()[name];
     const quantity = formula.quantity;
-    const read = quantity === "overlap" ? extremes(seam, quantity) : null;
-    if (read) {
-      const uncertainty = get(uncertainties, quantity, 0);
-      const enoughPoints = read.points >= pointsNeeded(seam, quantity);
-      return { quantity, formula: "", least: read.least, greatest: read.greatest, uncertainty, enoughPoints, inputs: [] };
-    }
     /** @type {Object<string, number>} */ const worst = {};
     /** @type {Object<string, number>} */ const best = {};
     /** @type {Object<string, number>} */ const errors = {};
+    /** @type {Object<string, number>} */ const most = {};
     /** @type {[string, number][]} */ const inputs = [];
     let enoughPoints = true;
     const missing = () => ({
@@ -275,17 +338,22 @@
       least: null,
       greatest: null,
       uncertainty: 0,
+      uncertaintyMost: 0,
       enoughPoints,
       inputs: [],
     });
     for (const symbol of formula.symbols) {
-      const [least, greatest, enough] = span(seam, symbol);
-      if (least === null || greatest === null) return missing();
-      const rising = C().raises[quantity].includes(symbol) || symbol === "Te" || symbol === "Tb";
-      worst[symbol] = rising ? least : greatest;
-      best[symbol] = rising ? greatest : least;
-      enoughPoints = enoughPoints && enough;
-      errors[symbol] = get(uncertainties, C().dimensionOf[symbol], 0);
+      const found = span(seam, symbol);
+      if (!found) return missing();
+      const isPlate = symbol === "Te" || symbol === "Tb";
+      const rising = isPlate || C().raises[quantity].includes(symbol);
+      worst[symbol] = rising ? found.least : found.greatest;
+      best[symbol] = rising ? found.greatest : found.least;
+      const stated = get(uncertainties, C().dimensionOf[symbol], 0);
+      errors[symbol] = readingUncertainty(stated, rising ? found.leastStep : found.greatestStep);
+      most[symbol] = readingUncertainty(stated, found.coarsestStep);
+      const needed = isPlate ? 1 : pointsNeeded(seam, C().dimensionOf[symbol]);
+      enoughPoints = enoughPoints && found.points >= needed;
       inputs.push([symbol, worst[symbol]]);
     }
     // Percentages of the room inside the seam mean nothing when there is no room.
@@ -296,6 +364,7 @@
       least: formulaValue(name, worst),
       greatest: formulaValue(name, best),
       uncertainty: formulaUncertainty(name, worst, errors),
+      uncertaintyMost: formulaUncertainty(name, worst, most),
       enoughPoints,
       inputs,
     };
@@ -312,29 +381,72 @@
     }
     const percent = `percent-overlap-${variant.toLowerCase()}`;
     const names = ["overlap-a", percent, "body-hook-butting", "free-space", "compactness"];
-    return names.map((name) => computeOne(seam, name, uncertainties));
+    return names.map(
+      (name) => (name === "overlap-a" && readOverlap(seam, uncertainties)) || computeOne(seam, name, uncertainties),
+    );
   }
 
   // ---- questions ----
 
-  /** Find what a person should look at again. @param {SeamReadings} seam @returns {Question[]} */
-  function findQuestions(seam) {
+  const UNITS = /** @type {Object<string, string>} */ ({ in: "inches", mm: "millimeters" });
+
+  /**
+   * Find what a person should look at again; no seam is accepted while one of these is open.
+   * @param {SeamReadings} seam @param {SeamLimits|null} [limits] for its plates and its variant of the percent overlap
+   * @param {Object<string, number>} [uncertainties]
+   * @returns {Question[]}
+   */
+  function findQuestions(seam, limits = null, uncertainties = {}) {
     /** @type {Question[]} */
     const found = [];
     /** @param {string} kind @param {string} dimension @param {string} point @param {string} text */
     const ask = (kind, dimension, point, text) => found.push({ kind, dimension, point, text });
+    const { leastIn, mostIn, mmFrom } = C();
+    const unit = seam.unit || "in";
+    /** Whether a reading is no dimension as it stands, but would be one in the other unit. @param {Reading} reading */
+    const fitsOther = ({ value }) =>
+      unit === "mm"
+        ? value < leastIn && leastIn <= value * 25.4 && value * 25.4 <= mostIn
+        : value >= mmFrom && leastIn <= value / 25.4 && value / 25.4 <= mostIn;
+    const lengths = seam.readings.filter(({ dimension }) => dimension !== "tightness");
+    const strange = lengths.filter(fitsOther);
+    if (strange.length >= C().wrongUnit && 2 * strange.length > lengths.length) {
+      const [first] = strange;
+      const much = unit === "mm" ? "hardly anything" : "far too much";
+      const [here, there] = unit === "mm" ? ["mm", "in"] : ["in", "mm"];
+      const text =
+        `${strange.length} readings are ${much} in ${UNITS[here]}, such as ${C().labels[first.dimension]}, point ` +
+        `${first.point}: ${lengthText(first.value, here)}. Were they read in ${UNITS[there]}? Then set the unit to ` +
+        `${UNITS[there]}.`;
+      ask("unit", "", "", text);
+      askPoints(seam, ask);
+      return found;
+    }
+    askSlips(seam, unit, ask);
+    askPlates(seam, limits, unit, ask);
+    askPoints(seam, ask);
+    askContradictions(seam, unit, ask);
+    askOverlaps(seam, (limits && limits.overlapVariant) || "A", uncertainties, unit, ask);
+    return found;
+  }
+
+  /** @typedef {(kind: string, dimension: string, point: string, text: string) => void} Asking */
+
+  /** @param {SeamReadings} seam @param {string} unit @param {Asking} ask */
+  function askSlips(seam, unit, ask) {
     const { labels, dimensions, mostIn, leastIn, mmFrom } = C();
     for (const { dimension, point, value } of seam.readings) {
       if (dimension === "tightness") continue;
-      const at = `${labels[dimension]}, point ${point}: ${inchesText(value)}`;
-      if (value >= mmFrom) {
+      const at = `${labels[dimension]}, point ${point}: ${lengthText(value, unit)}`;
+      if (value >= mmFrom && unit === "in") {
         const text = `${at} is far too much. Was it read in millimeters (${inchesText(value / 25.4)})?`;
         ask("millimeters", dimension, point, text);
       } else if (value > mostIn) {
-        const text = `${at} is far too much. Is the decimal point in the right place (${inchesText(value / 10)})?`;
-        ask("decimal-point", dimension, point, text);
+        const meant = lengthText(value / 10, unit);
+        ask("decimal-point", dimension, point, `${at} is far too much. Is the decimal point in the right place (${meant})?`);
       } else if (value < leastIn) {
-        const text = `${at} is hardly anything. Is the decimal point in the right place (${inchesText(value * 10)})?`;
+        const meant = lengthText(value * 10, unit);
+        const text = `${at} is hardly anything. Is the decimal point in the right place (${meant})?`;
         ask("decimal-point", dimension, point, text);
       }
     }
@@ -343,60 +455,119 @@
       if (!read || dimension === "tightness" || read.least < leastIn || read.greatest > mostIn) continue;
       if (read.greatest >= C().spread * read.least) {
         const text =
-          `${labels[dimension]} is ${inchesText(read.least)} at one point and ` +
-          `${inchesText(read.greatest)} at another. Is one of them a slip?`;
+          `${labels[dimension]} is ${lengthText(read.least, unit)} at one point and ` +
+          `${lengthText(read.greatest, unit)} at another. Is one of them a slip?`;
         ask("spread", dimension, "", text);
       }
     }
-    const end = orNull(seam.endPlateIn);
-    const body = orNull(seam.bodyPlateIn);
-    for (const [name, value] of [["end", end], ["body", body]]) {
+  }
+
+  /** @param {SeamReadings} seam @param {SeamLimits|null} limits @param {string} unit @param {Asking} ask */
+  function askPlates(seam, limits, unit, ask) {
+    /** @type {[string, number|null, number|null][]} */
+    const plates = [
+      ["end", orNull(seam.endPlateIn), limits ? orNull(limits.endPlateIn) : null],
+      ["body", orNull(seam.bodyPlateIn), limits ? orNull(limits.bodyPlateIn) : null],
+    ];
+    for (const [name, value, sheet] of plates) {
       if (value === null) {
         const text = `How thick is the ${name} plate? Without it some values cannot be computed.`;
         ask("plate-missing", `${name}-plate`, "", text);
-      } else if (!(C().plateLeastIn <= value && value <= C().plateMostIn)) {
-        const text = `The ${name} plate is given as ${inchesText(value)}. Is that right for can plate?`;
-        ask("plate-odd", `${name}-plate`, "", text);
+        continue;
+      }
+      const given = `The ${name} plate is given as ${lengthText(value, unit)}`;
+      if (!(C().plateLeastIn <= value && value <= C().plateMostIn)) {
+        ask("plate-odd", `${name}-plate`, "", `${given}. Is that right for can plate?`);
+      } else if (sheet !== null && Math.abs(value - sheet) > C().platePart * sheet + C().close) {
+        const text =
+          `${given}; the specification is for ${lengthText(sheet, unit)}. Is it a slip? If the plate is ` +
+          "another one, this specification is not for these cans: ask the supplier.";
+        ask("plate-differs", `${name}-plate`, "", text);
       }
     }
-    for (const dimension of dimensions) {
+  }
+
+  /** @param {SeamReadings} seam @param {Asking} ask */
+  function askPoints(seam, ask) {
+    for (const dimension of C().dimensions) {
       const read = extremes(seam, dimension);
       const needed = pointsNeeded(seam, dimension);
       if (read && read.points < needed) {
         const text =
-          `${labels[dimension]} was read at ${read.points} of ${needed} points. Can you read it at ` +
+          `${C().labels[dimension]} was read at ${read.points} of ${needed} points. Can you read it at ` +
           `${needed} points spread evenly round the can?`;
         ask("too-few-points", dimension, "", text);
       }
     }
+  }
+
+  /** @param {SeamReadings} seam @param {string} unit @param {Asking} ask */
+  function askContradictions(seam, unit, ask) {
+    const end = orNull(seam.endPlateIn);
+    const body = orNull(seam.bodyPlateIn);
     const width = extremes(seam, "seam-width");
     for (const dimension of ["body-hook", "cover-hook"]) {
       const hook = extremes(seam, dimension);
       if (hook && width && hook.greatest > width.least) {
         const text =
-          `${labels[dimension]} is ${inchesText(hook.greatest)}, longer than the seam is wide ` +
-          `(${inchesText(width.least)}). Is one of the two a slip?`;
+          `${C().labels[dimension]} is ${lengthText(hook.greatest, unit)}, longer than the seam is wide ` +
+          `(${lengthText(width.least, unit)}). Is one of the two a slip?`;
         ask("hook-longer-than-seam", dimension, "", text);
       }
     }
-    if (end === null || body === null) return found;
+    if (end === null || body === null) return;
     if (width && width.least <= 2 * end + body) {
       const text =
-        `Seam width is ${inchesText(width.least)}, no more than three sheets of plate. ` +
+        `Seam width is ${lengthText(width.least, unit)}, no more than three sheets of plate. ` +
         "Are width and plate thickness right?";
       ask("width-too-small", "seam-width", "", text);
     }
     const thickness = extremes(seam, "seam-thickness");
-    if (thickness && formulaValue("free-space", { S: thickness.least, Te: end, Tb: body }) < 0) {
+    if (thickness && formulaValue("free-space", { S: thickness.least, Te: end, Tb: body }) < -C().close) {
       const text =
-        `Seam thickness is ${inchesText(thickness.least)}, thinner than its five sheets of plate. ` +
+        `Seam thickness is ${lengthText(thickness.least, unit)}, thinner than its five sheets of plate. ` +
         "Are thickness and plate thickness right?";
       ask("free-space-negative", "seam-thickness", "", text);
     }
-    return found;
+  }
+
+  /**
+   * @param {SeamReadings} seam @param {string} variant @param {Object<string, number>} uncertainties
+   * @param {string} unit @param {Asking} ask
+   */
+  function askOverlaps(seam, variant, uncertainties, unit, ask) {
+    const { labels, full, close, apart } = C();
+    for (const { quantity, greatest } of compute(seam, variant, uncertainties)) {
+      const most = greatest || 0;
+      if (["percent-overlap", "body-hook-butting"].includes(quantity) && most > full + close) {
+        const text =
+          `${labels[quantity]} comes to ${percentText(most)}, more than there is room for. ` +
+          "Are hooks, width and plate thickness right?";
+        ask("more-than-room", quantity, "", text);
+      }
+    }
+    const read = extremes(seam, "overlap");
+    const formula = computeOne(seam, "overlap-a", uncertainties);
+    if (!read || formula.least === null || formula.greatest === null) return;
+    const gap = Math.max(read.least - formula.greatest, formula.least - read.greatest);
+    const one = readingUncertainty(get(uncertainties, "overlap", 0), read.coarsestStep);
+    const other = formula.uncertaintyMost;
+    if (gap > apart * Math.sqrt(one * one + other * other) + close) {
+      const seen = spanText("overlap", read.least, read.greatest, unit);
+      const due = spanText("overlap", formula.least, formula.greatest, unit);
+      const text = `Overlap was read as ${seen}, but hooks, width and plate give ${due}. Which of them is a slip?`;
+      ask("overlap-contradicts", "overlap", "", text);
+    }
   }
 
   // ---- guard band ----
+
+  /**
+   * The standard uncertainty of an instrument with the rounding of what was written (JCGM 100:2008, 4.3.7, F.2.2.1).
+   * @param {number} stated @param {number} step unit of the last place written; 0 when it is not known
+   * @returns {number}
+   */
+  const readingUncertainty = (stated, step) => Math.sqrt(stated * stated + (step * step) / 12);
 
   /**
    * Compare a value with its limits (JCGM 106:2012): accept, measure-again or reject.
@@ -449,6 +620,8 @@
   const NO_LIMITS =
     "No seam specification was chosen, so these are values without a verdict. " +
     "Ask your can supplier for the sheet for this can.";
+  const ASKED = "A question about these readings is open. Answer it before you accept this can.";
+  const UNIT = "The readings fit another unit than the one chosen. Nothing is judged until that is settled.";
   const EYE_NOTE = "Measuring is half of it: the seam must also look and feel right all the way round.";
 
   /**
@@ -480,17 +653,23 @@
       } else if (name === "body-hook-butting" && !isMissing(given.buttingLow)) {
         limit = { dimension: name, low: given.buttingLow };
       }
-      const part = judgeComputed(computed, limit);
+      const part = judgeComputed(computed, limit, seam.unit || "in");
       if (part) parts.push(part);
     }
-    return whole(parts, limits, defects, uncertainties);
+    const asked = findQuestions(seam, given, uncertainties).map((question) => question.kind);
+    if (asked.includes("unit")) {
+      // Numbers in the wrong unit judge nothing; what was seen still does.
+      const outcome = defects.some(isUnusable) ? "reject" : "measure-again";
+      return { outcome, parts: [], reasons: [...toldBy(defects), UNIT] };
+    }
+    return whole(parts, limits, defects, uncertainties, asked.length > 0);
   }
 
   /** @param {Limit} limit */
   const isOpen = (limit) => isMissing(limit.low) && isMissing(limit.high);
 
-  /** @param {string} name @param {Limit} limit @returns {DimensionVerdict} */
-  const notMeasured = (name, limit) => ({
+  /** @param {string} name @param {Limit} limit @param {string} unit @returns {DimensionVerdict} */
+  const notMeasured = (name, limit, unit) => ({
     dimension: name,
     least: null,
     greatest: null,
@@ -504,13 +683,19 @@
     formula: "",
     reason: `${C().labels[name]} has a limit but was not measured.`,
     inputs: [],
+    way: "",
+    unit,
   });
 
-  /** @param {SeamReadings} seam @param {string} dimension @param {Limit|null} limit @param {number} uncertainty */
-  function measured(seam, dimension, limit, uncertainty) {
+  /** @param {SeamReadings} seam @param {string} dimension @param {Limit|null} limit @param {number} stated */
+  function measured(seam, dimension, limit, stated) {
     const found = extremes(seam, dimension);
-    if (!found) return limit === null || isOpen(limit) ? null : notMeasured(dimension, limit);
-    const part = judged(dimension, found.least, found.greatest, limit, uncertainty, "");
+    const unit = seam.unit || "in";
+    if (!found) return limit === null || isOpen(limit) ? null : notMeasured(dimension, limit, unit);
+    const values = seam.readings
+      .filter((reading) => reading.dimension === dimension)
+      .map((reading) => ({ value: reading.value, error: readingUncertainty(stated, reading.step || 0) }));
+    const part = judged(dimension, values, limit, "", unit);
     const needed = pointsNeeded(seam, dimension);
     if (part.outcome === "accept" && found.points < needed) {
       part.outcome = "measure-again";
@@ -521,22 +706,27 @@
     return part;
   }
 
-  /** @param {Computed} computed @param {Limit|null} limit */
-  function judgeComputed(computed, limit) {
+  /** @param {Computed} computed @param {Limit|null} limit @param {string} unit */
+  function judgeComputed(computed, limit, unit) {
     const name = computed.quantity;
     const { least, greatest } = computed;
     if (least === null || greatest === null) {
-      return limit === null || isOpen(limit) ? null : notMeasured(name, limit);
+      return limit === null || isOpen(limit) ? null : notMeasured(name, limit, unit);
     }
-    const part = judged(name, least, greatest, limit, computed.uncertainty, computed.formula);
+    const values = [computed.uncertainty, computed.uncertaintyMost].flatMap((error) =>
+      [least, greatest].map((value) => ({ value, error })),
+    );
+    const part = judged(name, values, limit, computed.formula, unit);
     part.inputs = computed.inputs;
     if (name === "overlap" && part.outcome !== "reject" && least < 0) {
       // No limit is needed for this one: hooks that do not meet are a false seam by definition.
       part.outcome = compare(least, 0, null, computed.uncertainty);
-      part.reason =
-        part.outcome === "measure-again"
-          ? `Overlap ${valueText(name, least)}: the hooks may not meet. Measure again.`
-          : `Overlap ${valueText(name, least)}: the hooks do not meet. That is a false seam.`;
+      const told = valueText(name, least, unit);
+      const doubtful = part.outcome === "measure-again";
+      part.reason = doubtful
+        ? `Overlap ${told}: the hooks may not meet. Measure again.`
+        : `Overlap ${told}: the hooks do not meet. That is a false seam.`;
+      if (!doubtful) part.way = "smaller";
     } else if (limit !== null && part.outcome === "accept" && !computed.enoughPoints) {
       part.outcome = "measure-again";
       part.reason = `${C().labels[name]} comes from too few points: read the others before you accept.`;
@@ -544,76 +734,90 @@
     return part;
   }
 
+  const WORST_FIRST = ["reject", "measure-again", "accept"];
+
   /**
-   * @param {string} name @param {number} least @param {number} greatest @param {Limit|null} limit
-   * @param {number} uncertainty @param {string} formula
+   * Judge values, each with its own standard uncertainty: the worst of them decides.
+   * @param {string} name @param {{value: number, error: number}[]} values @param {Limit|null} limit
+   * @param {string} formula @param {string} unit
    * @returns {DimensionVerdict}
    */
-  function judged(name, least, greatest, limit, uncertainty, formula) {
+  function judged(name, values, limit, formula, unit) {
     const low = limit ? orNull(limit.low) : null;
     const aim = limit ? orNull(limit.aim) : null;
     const high = limit ? orNull(limit.high) : null;
-    const part = { dimension: name, least, greatest, low, aim, high, uncertainty, formula, inputs: [] };
+    const label = C().labels[name];
+    const least = Math.min(...values.map(({ value }) => value));
+    const greatest = Math.max(...values.map(({ value }) => value));
+    const part = { dimension: name, least, greatest, low, aim, high, formula, inputs: [], way: "", unit };
     if (low === null && high === null) {
-      const reason = `${C().labels[name]} ${spanText(name, least, greatest)}: no limit given.`;
-      return { ...part, outcome: "no-limit", probability: null, outBy: 0, reason };
+      const reason = `${label} ${spanText(name, least, greatest, unit)}: no limit given.`;
+      const uncertainty = Math.max(...values.map(({ error }) => error));
+      return { ...part, uncertainty, outcome: "no-limit", probability: null, outBy: 0, reason };
     }
-    const outcomes = [least, greatest].map((value) => compare(value, low, high, uncertainty));
-    const outcome = ["reject", "measure-again"].find((word) => outcomes.includes(word)) || "accept";
+    const outcomes = values.map(({ value, error }) => compare(value, low, high, error));
+    const outcome = WORST_FIRST.find((word) => outcomes.includes(word)) || "accept";
     const probability = Math.min(
-      conformanceProbability(least, low, high, uncertainty),
-      conformanceProbability(greatest, low, high, uncertainty),
+      ...values.map(({ value, error }) => conformanceProbability(value, low, high, error)),
     );
+    const uncertainty = Math.max(...values.filter((_, place) => outcomes[place] === outcome).map(({ error }) => error));
     const short = low !== null && least < low ? low - least : 0;
     const over = high !== null && greatest > high ? greatest - high : 0;
-    const reason = reasonFor(name, least, greatest, low, high, outcome, uncertainty);
-    return { ...part, outcome, probability, outBy: Math.max(short, over), reason };
-  }
-
-  /**
-   * @param {string} name @param {number} least @param {number} greatest @param {number|null} low
-   * @param {number|null} high @param {string} outcome @param {number} uncertainty
-   */
-  function reasonFor(name, least, greatest, low, high, outcome, uncertainty) {
-    const label = C().labels[name];
+    const small = values.filter(({ value, error }) => compare(value, low, null, error) === outcome);
+    const large = values.filter(({ value, error }) => compare(value, null, high, error) === outcome);
+    let said;
     if (outcome === "accept") {
       const how = uncertainty > 0 ? " by more than the error of the readings" : "";
-      return `${label} ${spanText(name, least, greatest)}: inside its limits${how}.`;
+      said = `${spanText(name, least, greatest, unit)}: inside its limits${how}`;
+    } else {
+      /** @type {string[]} */
+      const sides = [];
+      /** @param {number} value @param {number} bound @param {string} words */
+      const side = (value, bound, words) => {
+        const told = valueText(name, value, unit);
+        const limitText = valueText(name, bound, unit);
+        sides.push(
+          outcome === "reject" ? `${told} is ${words} allowed, ${limitText}` : `${told} is too near the limit ${limitText} to tell`,
+        );
+      };
+      if (small.length && low !== null) side(Math.min(...small.map(({ value }) => value)), low, "below the least");
+      if (large.length && high !== null) side(Math.max(...large.map(({ value }) => value)), high, "above the most");
+      said = sides.join(" and ");
     }
-    /** @type {string[]} */
-    const said = [];
-    /** @param {number} value @param {number|null} limit @param {string} words @param {string} side */
-    const say = (value, limit, words, side) => {
-      if (limit === null || side !== outcome) return;
-      const text = valueText(name, value);
-      if (side === "reject") said.push(`${text} is ${words}, ${valueText(name, limit)}`);
-      else said.push(`${text} is too near the limit ${valueText(name, limit)} to tell`);
-    };
-    say(least, low, "below the least allowed", compare(least, low, null, uncertainty));
-    say(greatest, high, "above the most allowed", compare(greatest, null, high, uncertainty));
-    return `${label} ${said.join(" and ")}.`;
+    let way = "";
+    if (outcome === "reject") way = small.length && large.length ? "varies" : small.length ? "smaller" : "larger";
+    return { ...part, uncertainty, outcome, probability, outBy: Math.max(short, over), reason: `${label} ${said}.`, way };
   }
+
+  /** @param {SeenDefect} defect */
+  const isUnusable = (defect) => ["reject", "discard-part"].includes(defect.disposition);
+  /** @param {SeenDefect} defect */
+  const isHeld = (defect) => defect.disposition === "hold";
+  /** What each defect seen means for the can, the worst first. @param {SeenDefect[]} defects */
+  const toldBy = (defects) => [
+    ...defects.filter(isUnusable).map(({ title }) => `${title}: do not use this can, whatever it measures.`),
+    ...defects.filter(isHeld).map(({ title }) => `${title}: hold this can until it has been judged.`),
+  ];
 
   /**
    * @param {DimensionVerdict[]} parts @param {SeamLimits|null} limits @param {SeenDefect[]} defects
-   * @param {Object<string, number>} uncertainties
+   * @param {Object<string, number>} uncertainties @param {boolean} asked whether a question is open
    * @returns {SeamVerdict}
    */
-  function whole(parts, limits, defects, uncertainties) {
-    const reasons = [];
+  function whole(parts, limits, defects, uncertainties, asked) {
+    const reasons = toldBy(defects);
     const outcomes = parts.map((part) => part.outcome);
-    const unusable = defects.filter((defect) => ["reject", "discard-part"].includes(defect.disposition));
-    const held = defects.filter((defect) => defect.disposition === "hold");
-    for (const defect of unusable) reasons.push(`${defect.title}: do not use this can, whatever it measures.`);
-    for (const defect of held) reasons.push(`${defect.title}: hold this can until it has been judged.`);
     for (const outcome of ["reject", "measure-again", "not-measured"]) {
       for (const part of parts) if (part.outcome === outcome) reasons.push(part.reason);
     }
     let overall = "no-limit";
-    if (unusable.length || outcomes.includes("reject")) {
+    if (defects.some(isUnusable) || outcomes.includes("reject")) {
       overall = "reject";
-    } else if (held.length || outcomes.includes("measure-again") || outcomes.includes("not-measured")) {
+    } else if (defects.some(isHeld) || outcomes.includes("measure-again") || outcomes.includes("not-measured")) {
       overall = "measure-again";
+    } else if (outcomes.includes("accept") && asked) {
+      overall = "measure-again";
+      reasons.push(ASKED);
     } else if (outcomes.includes("accept")) {
       overall = "accept";
       reasons.push("Every dimension with a limit is inside it.");
@@ -642,22 +846,28 @@
     part.dimension !== "tightness" &&
     get(uncertainties, part.dimension, null) === null;
 
-  /** Which way each measured dimension is out. @param {SeamVerdict} verdict @returns {Object<string, string>} */
+  /**
+   * Which way each measured dimension is out beyond doubt; computed values only when they alone are out.
+   * @param {SeamVerdict} verdict
+   * @returns {Object<string, string>}
+   */
   function findDirections(verdict) {
     /** @type {Object<string, string>} */
     const directions = {};
+    const read = verdict.parts.filter((part) => !part.formula);
+    for (const part of read) if (part.way || part.outcome === "accept") directions[part.dimension] = part.way || "normal";
+    if (read.some((part) => part.way)) return directions;
     for (const part of verdict.parts) {
-      if (part.formula || part.least === null || part.greatest === null) continue;
-      if (part.outcome === "accept") {
-        directions[part.dimension] = "normal";
-      } else if (part.outcome === "reject" || part.outcome === "measure-again") {
-        const small = part.low !== null && part.least < part.low;
-        const large = part.high !== null && part.greatest > part.high;
-        if (small || large) directions[part.dimension] = small && large ? "varies" : small ? "smaller" : "larger";
-      }
+      if (!part.formula || !part.way) continue;
+      directions[get(C().toldAs, part.dimension, part.dimension)] = part.way;
+      for (const [symbol] of part.inputs) delete directions[C().dimensionOf[symbol]];
     }
     return directions;
   }
+
+  /** How far each value that is out beyond doubt lies outside. @param {SeamVerdict} verdict @returns {Object<string, number>} */
+  const findAmounts = (verdict) =>
+    Object.fromEntries(verdict.parts.filter((part) => part.way).map((part) => [part.dimension, part.outBy]));
 
   // ---- causes ----
 
@@ -765,7 +975,10 @@
         compareText(one.cause, other.cause),
     );
 
-  /** Was the cause confirmed behind what this sign tells? @param {Experience} experience @param {string} cause @param {Sign} sign */
+  /**
+   * Was the cause confirmed behind what this sign tells?
+   * @param {Experience} experience @param {string} cause @param {Sign} sign
+   */
   const isBehind = (experience, cause, sign) =>
     (sign.kind === "defect" || sign.kind === "direction") && get(experience.behind, cause, []).includes(sign.key);
 
@@ -1176,19 +1389,23 @@
     correct,
     expectedMinutes,
     extremes,
+    findAmounts,
     findDirections,
     findDistinctions,
     findExperience,
     findNext,
     findPosterior,
     findQuestions,
+    findUnit,
     formulaIsDefined,
     formulaPlain,
     formulaUncertainty,
     formulaValue,
     inchesText,
     isFault,
+    isPercent,
     judge,
+    lengthText,
     listQuestions,
     listSigns,
     orderChecks,
@@ -1197,6 +1414,7 @@
     percentText,
     pointsNeeded,
     rank,
+    readingUncertainty,
     spanText,
     turnsText,
     valueText,

@@ -1,7 +1,7 @@
 // @ts-check
 // `?embed`: the page in another page's frame. It tells its height to that page, and its links keep the frame.
 //
-// Message to the parent: { tinwright: "height", height: NUMBER }, the height of the page in CSS pixels, whenever it changes.
+// Message to the parent whenever the height of the page changes, in CSS px: { tinwright: "height", height: NUMBER }.
 
 (function () {
   "use strict";

@@ -19,8 +19,13 @@
   }
 
   /** Every text kept, with its key. @returns {{key: string, value: string}[]} */
-  const texts = () => stores().flatMap((store) => Object.keys(store).filter((key) => key.startsWith(OURS)).sort()
-    .map((key) => ({ key, value: store.getItem(key) || "" })));
+  const texts = () =>
+    stores().flatMap((store) =>
+      Object.keys(store)
+        .filter((key) => key.startsWith(OURS))
+        .sort()
+        .map((key) => ({ key, value: store.getItem(key) || "" })),
+    );
 
   /** Removes every text but the wish that no copy be kept. */
   function eraseTexts() {
@@ -50,7 +55,8 @@
   }
 
   async function eraseCopies() {
-    const registration = "serviceWorker" in navigator ? await navigator.serviceWorker.getRegistration(site.href) : undefined;
+    const registration =
+      "serviceWorker" in navigator ? await navigator.serviceWorker.getRegistration(site.href) : undefined;
     if (registration) await registration.unregister();
     for (const key of await copies()) await caches.delete(key);
   }
@@ -64,11 +70,12 @@
   }
 
   /** @template T @param {IDBRequest<T>} request @returns {Promise<T>} */
-  const done = (request) => new Promise((resolve, reject) => {
-    request.onsuccess = () => resolve(request.result);
-    request.onerror = () => reject(request.error);
-    if (request instanceof IDBOpenDBRequest) request.onblocked = () => reject(new Error("open elsewhere"));
-  });
+  const done = (request) =>
+    new Promise((resolve, reject) => {
+      request.onsuccess = () => resolve(request.result);
+      request.onerror = () => reject(request.error);
+      if (request instanceof IDBOpenDBRequest) request.onblocked = () => reject(new Error("open elsewhere"));
+    });
 
   /** Everything in the database, store by store. @returns {Promise<Object<string, any[]>>} */
   async function databaseContent() {
@@ -85,9 +92,22 @@
 
   /** @returns {Promise<boolean>} false when another page of the site has it open */
   const eraseDatabase = async () =>
-    !(await hasDatabase()) || done(indexedDB.deleteDatabase(DATABASE)).then(() => true, () => false);
+    !(await hasDatabase()) ||
+    done(indexedDB.deleteDatabase(DATABASE)).then(
+      () => true,
+      () => false,
+    );
 
-  /** @type {any} */ (root).tinwrightKeptHere = {
-    NO_COPY, databaseContent, eraseCopies, eraseDatabase, eraseTexts, filesCopied, hasDatabase, letCopy, mayCopy, texts,
+  root.tinwrightKeptHere = {
+    NO_COPY,
+    databaseContent,
+    eraseCopies,
+    eraseDatabase,
+    eraseTexts,
+    filesCopied,
+    hasDatabase,
+    letCopy,
+    mayCopy,
+    texts,
   };
 })(globalThis);

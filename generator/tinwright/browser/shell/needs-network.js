@@ -1,6 +1,7 @@
 // @ts-check
 // Says so when a file that the device does not keep cannot be reached: a printed file (PDF), or the copy to save.
 // Only over http and https: on a disk or a stick every file lies beside the page.
+// joined: offline.js
 
 (function () {
   "use strict";
@@ -14,7 +15,10 @@
   const isToFetch = (link) =>
     link instanceof HTMLAnchorElement && link.origin === location.origin && FETCHED_WHEN_OPENED.test(link.pathname);
 
-  /** Whether the service worker has the file; it keeps files under their address and a hash. @param {HTMLAnchorElement} link */
+  /**
+   * Whether the service worker has the file; it keeps files under their address and a hash.
+   * @param {HTMLAnchorElement} link
+   */
   async function isKept(link) {
     try {
       return (await caches.match(link.href.replace(/[?#].*/, ""), { ignoreSearch: true })) !== undefined;
@@ -51,7 +55,9 @@
   /** Says beside each link to a file that is not kept that it needs the network. */
   async function mark() {
     for (const link of document.querySelectorAll("a[href]")) {
-      if (isToFetch(link) && !(await isKept(link)) && !noteOf(link).textContent) noteOf(link).textContent = "Needs the network.";
+      if (isToFetch(link) && !(await isKept(link)) && !noteOf(link).textContent) {
+        noteOf(link).textContent = "Needs the network.";
+      }
     }
   }
 
@@ -68,14 +74,17 @@
       link.click();
       return;
     }
-    note.textContent = "Needs the network: there is no signal, or the server does not answer, and this file is not kept on this device. Try again later.";
+    note.textContent =
+      "Needs the network: there is no signal, or the server does not answer, " +
+      "and this file is not kept on this device. Try again later.";
     await mark();
   }
 
   document.addEventListener("click", (event) => {
     const link = event.target instanceof Element ? event.target.closest("a[href]") : null;
     if (!link || !isToFetch(link) || tried.delete(link) || event.defaultPrevented) return;
-    if (event.button || event.ctrlKey || event.metaKey || event.shiftKey || event.altKey) return; // into a window of its own
+    // With one of these keys it opens in a window of its own.
+    if (event.button || event.ctrlKey || event.metaKey || event.shiftKey || event.altKey) return;
     event.preventDefault();
     follow(link);
   });

@@ -1,12 +1,18 @@
 // @ts-check
 // Keeps the site on this device for reading without a signal, and says when there is a new version of it.
-// Only over http and https, and only where the site has a manifest: not from a folder on a disk, not while it is edited.
+// Only over http and https, and only where the site has a manifest: not from a folder, and not while it is edited.
 
 (function () {
   "use strict";
   const NO_COPY = "tinwright.no-copy";
   const manifest = document.querySelector("link[rel=manifest]");
-  if (!(manifest instanceof HTMLLinkElement) || !("serviceWorker" in navigator) || !/^https?:$/.test(location.protocol)) return;
+  if (
+    !(manifest instanceof HTMLLinkElement) ||
+    !("serviceWorker" in navigator) ||
+    !/^https?:$/.test(location.protocol)
+  ) {
+    return;
+  }
   if (document.documentElement.classList.contains("tw-embed") || refused()) return;
   const worker = new URL("sw.js", manifest.href).href;
 
@@ -42,7 +48,9 @@
     box.append(said, use, later);
     document.body.append(box);
     // A status is read out when its words change while it stands on the page.
-    setTimeout(() => { said.textContent = "There is a new version of this site. What you see may be out of date."; }, 50);
+    setTimeout(() => {
+      said.textContent = "There is a new version of this site. What you see may be out of date.";
+    }, 50);
   }
 
   /** @param {ServiceWorkerRegistration} registration */
@@ -66,7 +74,11 @@
     controlled = true;
   });
   // After the page has all it needs itself. Where no copy can be kept, reading goes on without.
-  const start = () => navigator.serviceWorker.register(worker, { updateViaCache: "none" }).then(watch).catch(() => undefined);
+  const start = () =>
+    navigator.serviceWorker
+      .register(worker, { updateViaCache: "none" })
+      .then(watch)
+      .catch(() => undefined);
   if (document.readyState === "complete") start();
   else window.addEventListener("load", start);
 })();

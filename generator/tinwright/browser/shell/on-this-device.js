@@ -1,9 +1,11 @@
 // @ts-check
 // <tw-on-this-device>: lists what the site keeps on this device, saves it as a file, and erases it.
+// needs: elements.js kept-here.js
 
 (function (root) {
   "use strict";
-  const kept = /** @type {any} */ (root).tinwrightKeptHere;
+  const { button, make, save } = root.tinwrightElements;
+  const kept = root.tinwrightKeptHere;
 
   /** What the page itself calls a key, in its list of what may be kept. @param {string} key */
   function nameOf(key) {
@@ -14,33 +16,28 @@
   }
 
   /** What must be said before all is erased. @param {{key: string}[]} texts */
-  const lostWith = (texts) => (texts.some(({ key }) => key.startsWith("tinwright.bench-log."))
-    ? "The bench log is on this device: save its file on the page Bench log first, and hand it in. " : "");
+  const lostWith = (texts) =>
+    texts.some(({ key }) => key.startsWith("tinwright.bench-log."))
+      ? "The bench log is on this device: save its file on the page Bench log first, and hand it in. "
+      : "";
 
   /** @param {number} letters */
-  const sizeOf = (letters) => (letters < 1000 ? `${letters} letters` : `${Math.round(letters / 1000)} thousand letters`);
-
-  /** @param {string} tag @param {Object<string, string>} attributes @param {...(Node|string)} children */
-  function make(tag, attributes, ...children) {
-    const element = document.createElement(tag);
-    for (const [name, value] of Object.entries(attributes)) element.setAttribute(name, value);
-    element.append(...children);
-    return element;
-  }
-
-  /** @param {string} text @param {() => void} act */
-  function button(text, act) {
-    const element = make("button", { type: "button", class: "tw-button" }, text);
-    element.addEventListener("click", act);
-    return element;
-  }
+  const sizeOf = (letters) =>
+    letters < 1000 ? `${letters} letters` : `${Math.round(letters / 1000)} thousand letters`;
 
   /** @param {{key: string, value: string}} text */
   function row({ key, value }) {
     const shown = value.length > 4000 ? `${value.slice(0, 4000)} …` : value;
-    return make("li", {}, make("details", {},
-      make("summary", {}, make("span", {}, make("strong", {}, nameOf(key)), ` (${sizeOf(value.length)})`)),
-      make("p", { class: "tw-kept" }, `${key} = ${shown}`)));
+    return make(
+      "li",
+      {},
+      make(
+        "details",
+        {},
+        make("summary", {}, make("span", {}, make("strong", {}, nameOf(key)), ` (${sizeOf(value.length)})`)),
+        make("p", { class: "tw-kept" }, `${key} = ${shown}`),
+      ),
+    );
   }
 
   class TwOnThisDevice extends HTMLElement {
@@ -69,12 +66,27 @@
       this.list.replaceChildren(...(rows.length ? rows : [make("li", {}, "Nothing.")]));
       const buttons = [];
       if (database || texts.some(({ key }) => key !== kept.NO_COPY)) {
-        buttons.push(button("Save what is mine as a file", () => this.save()), button("Erase what is mine", () => this.ask(
-          `${lostWith(texts)}Erase all you typed and answered on this device? It cannot be brought back.`, "Yes, erase it", () => this.eraseMine())));
+        buttons.push(
+          button("Save what is mine as a file", () => this.save()),
+          button("Erase what is mine", () =>
+            this.ask(
+              `${lostWith(texts)}Erase all you typed and answered on this device? It cannot be brought back.`,
+              "Yes, erase it",
+              () => this.eraseMine(),
+            ),
+          ),
+        );
       }
       if (files) {
-        buttons.push(button("Remove the copy of the site", () => this.ask(
-          "Remove the copy, and keep none from now on? Without a signal the site will not open.", "Yes, remove it", () => this.removeCopy())));
+        buttons.push(
+          button("Remove the copy of the site", () =>
+            this.ask(
+              "Remove the copy, and keep none from now on? Without a signal the site will not open.",
+              "Yes, remove it",
+              () => this.removeCopy(),
+            ),
+          ),
+        );
       }
       if (!kept.mayCopy()) buttons.push(button("Keep a copy again", () => this.keepCopy()));
       this.buttons.replaceChildren(...buttons);
@@ -82,12 +94,28 @@
 
     /** Asks once more. @param {string} question @param {string} yes @param {() => Promise<void>} act */
     ask(question, yes, act) {
-      const close = () => { this.asked.hidden = true; };
+      const close = () => {
+        this.asked.hidden = true;
+      };
       const asker = /** @type {HTMLElement} */ (document.activeElement);
-      const no = button("No, keep it", () => { close(); asker.focus(); this.said.textContent = "Nothing was changed."; });
+      const no = button("No, keep it", () => {
+        close();
+        asker.focus();
+        this.said.textContent = "Nothing was changed.";
+      });
       this.said.textContent = "";
-      this.asked.replaceChildren(make("p", {}, question),
-        make("div", { class: "tw-bench__buttons" }, button(yes, () => { close(); act(); }), no));
+      this.asked.replaceChildren(
+        make("p", {}, question),
+        make(
+          "div",
+          { class: "tw-bench__buttons" },
+          button(yes, () => {
+            close();
+            act();
+          }),
+          no,
+        ),
+      );
       this.asked.hidden = false;
       no.focus();
     }
@@ -101,19 +129,22 @@
 
     async save() {
       const content = {
-        address: new URL(".", location.href).href, saved: new Date().toISOString(),
-        kept: Object.fromEntries(kept.texts().map((/** @type {{key: string, value: string}} */ text) => [text.key, text.value])),
+        address: new URL(".", location.href).href,
+        saved: new Date().toISOString(),
+        kept: Object.fromEntries(
+          kept.texts().map((/** @type {{key: string, value: string}} */ text) => [text.key, text.value]),
+        ),
         records: await kept.databaseContent(),
       };
-      const address = URL.createObjectURL(new Blob([`${JSON.stringify(content, null, 1)}\n`], { type: "application/json" }));
-      make("a", { href: address, download: "on-this-device.json" }).click();
-      setTimeout(() => URL.revokeObjectURL(address), 10_000);
+      save("on-this-device.json", `${JSON.stringify(content, null, 1)}\n`, "application/json");
       await this.tell("Saved as on-this-device.json.");
     }
 
     async eraseMine() {
       kept.eraseTexts();
-      await this.tell((await kept.eraseDatabase()) ? "Erased." : "Close the other pages of this site, then erase again.");
+      await this.tell(
+        (await kept.eraseDatabase()) ? "Erased." : "Close the other pages of this site, then erase again.",
+      );
     }
 
     async removeCopy() {

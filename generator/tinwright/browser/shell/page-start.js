@@ -47,8 +47,11 @@
   /** @param {any} value what the theme kept, or what somebody put in its place */
   function isPalette(value) {
     const words = value && value.color && typeof value.color === "object" ? Object.entries(value.color) : [];
-    return words.length > 0 && Number.isInteger(value.index)
-      && words.every(([key, word]) => /^[a-z]+$/.test(key) && typeof word === "string");
+    return (
+      words.length > 0 &&
+      Number.isInteger(value.index) &&
+      words.every(([key, word]) => /^[a-z]+$/.test(key) && typeof word === "string")
+    );
   }
 
   /** @param {string} text */
@@ -60,7 +63,9 @@
   function dress() {
     const palette = read("__palette");
     if (!palette || palette.color.media === "(prefers-color-scheme)") return;
-    for (const [key, word] of Object.entries(palette.color)) document.body.setAttribute(`data-md-color-${key}`, String(word));
+    for (const [key, word] of Object.entries(palette.color)) {
+      document.body.setAttribute(`data-md-color-${key}`, String(word));
+    }
   }
 
   document.documentElement.classList.add("tw-script");
@@ -83,15 +88,22 @@
 
   const asked = new URLSearchParams(location.search);
 
-  // The theme asks for the search index, which is larger than any page, and for its searcher on every page. It gets them
+  // The theme asks for the search index, which is larger than any page, and for its searcher on each page. It gets them
   // when they are wanted: when the search is opened, or by an address that holds words to search for or to mark.
   /** @type {Promise<void>} */
   const searching = new Promise((resolve) => {
     if (asked.has("q") || asked.has("h")) resolve();
-    const isSearch = (/** @type {EventTarget|null} */ target) => target instanceof Element
-      && target.closest('[data-md-component^="search"], [for="__search"], #__search') !== null;
+    const isSearch = (/** @type {EventTarget|null} */ target) =>
+      target instanceof Element &&
+      target.closest('[data-md-component^="search"], [for="__search"], #__search') !== null;
     for (const kind of ["pointerover", "pointerdown", "focusin", "change"]) {
-      document.addEventListener(kind, (event) => { if (isSearch(event.target)) resolve(); }, { passive: true });
+      document.addEventListener(
+        kind,
+        (event) => {
+          if (isSearch(event.target)) resolve();
+        },
+        { passive: true },
+      );
     }
   });
   const index = new URL("search/search_index.json", site).href;

@@ -1,15 +1,19 @@
 // @ts-check
 // The theme's header and menu by keyboard and screen reader: its buttons are labels of hidden boxes, which take no key.
+// joined: offline.js
 
 (function () {
   "use strict";
   // Light and dark: only the switch that shows is a stop, and either key presses it.
   const switches = /** @type {NodeListOf<HTMLInputElement>} */ (document.querySelectorAll(".md-option"));
-  const label = (/** @type {Element} */ box) => /** @type {HTMLLabelElement|null} */ (box.nextElementSibling);
-  const settle = () => switches.forEach((box) => { box.tabIndex = (label(box) || box).hidden ? -1 : 0; });
+  const labelOf = (/** @type {Element} */ box) => /** @type {HTMLLabelElement|null} */ (box.nextElementSibling);
+  const settle = () =>
+    switches.forEach((box) => {
+      box.tabIndex = (labelOf(box) || box).hidden ? -1 : 0;
+    });
   for (const box of switches) {
     box.addEventListener("keydown", (event) => {
-      const shown = label(box);
+      const shown = labelOf(box);
       if ((event.key !== "Enter" && event.key !== " ") || !shown) return;
       event.preventDefault();
       event.stopPropagation(); // the theme listens for Enter, too
@@ -18,7 +22,7 @@
       const next = [...switches].find((other) => other.tabIndex === 0);
       if (next) next.focus();
     });
-    new MutationObserver(settle).observe(label(box) || box, { attributeFilter: ["hidden"] });
+    new MutationObserver(settle).observe(labelOf(box) || box, { attributeFilter: ["hidden"] });
   }
   settle();
 
@@ -54,8 +58,12 @@
   const opener = /** @type {HTMLElement|null} */ (document.querySelector(".md-header__button[for=__drawer]"));
   if (drawer && opener) {
     makeButton(drawer, opener, "Menu");
-    const close = () => { if (drawer.checked) drawer.click(); };
-    drawer.addEventListener("change", () => { if (drawer.checked) enter(menu); });
+    const close = () => {
+      if (drawer.checked) drawer.click();
+    };
+    drawer.addEventListener("change", () => {
+      if (drawer.checked) enter(menu);
+    });
     menu.addEventListener("keydown", (event) => {
       if (event.key !== "Escape" || !drawer.checked) return;
       close();
@@ -72,7 +80,9 @@
   if (contents) {
     for (const label of labels) makeButton(contents, label);
     contents.addEventListener("change", () => {
-      const part = /** @type {HTMLElement|null} */ (contents.parentElement && contents.parentElement.querySelector(":scope > .md-nav"));
+      const part = /** @type {HTMLElement|null} */ (
+        contents.parentElement && contents.parentElement.querySelector(":scope > .md-nav")
+      );
       if (contents.checked && part) enter(part);
       else if (labels[0]) labels[0].focus();
     });

@@ -1,6 +1,6 @@
 // @ts-check
 // The service worker: keeps every page of the site on the device, and answers from there.
-// The build puts the list before it: `tinwrightKept = { version, files: { address: hash }, opened: { address: hash } }`;
+// The build puts a list before it, `tinwrightKept = { version, files: { address: hash }, opened: { address: hash } }`;
 // what stands under `opened` is kept from when the reader first opens it.
 
 (function () {
@@ -29,17 +29,18 @@
    * @param {string} address
    */
   async function fetched(address) {
-    const answer = await fetch(scope + address, { cache: "no-cache", credentials: "same-origin" });
-    if (!answer.ok) throw new Error(`${address}: ${answer.status}`);
-    const content = await answer.arrayBuffer();
+    const sent = await fetch(scope + address, { cache: "no-cache", credentials: "same-origin" });
+    if (!sent.ok) throw new Error(`${address}: ${sent.status}`);
+    const content = await sent.arrayBuffer();
     if ((await hashOf(content)) !== hashes.get(address)) throw new Error(`${address}: not the file of this version`);
-    return lasting(content, answer.headers);
+    return lasting(content, sent.headers);
   }
 
   /** An answer to keep. @param {ArrayBuffer} content @param {Headers} sent */
   function lasting(content, sent) {
     const headers = new Headers(sent);
-    for (const said of ["accept-ranges", "content-encoding", "content-length", "vary"]) headers.delete(said); // true of the sending only
+    // These are true of the sending only.
+    for (const said of ["accept-ranges", "content-encoding", "content-length", "vary"]) headers.delete(said);
     return new Response(content, { status: 200, headers });
   }
 
@@ -51,16 +52,16 @@
     const old = await Promise.all((await before()).map((key) => caches.open(key)));
     const waiting = Object.keys(files);
     for (const address of Object.keys(opened)) {
-      const before = await Promise.all(old.map((place) => place.match(scope + address, { ignoreSearch: true })));
-      if (before.some(Boolean)) waiting.push(address); // opened once: there without a signal in the new version, too
+      const found = await Promise.all(old.map((place) => place.match(scope + address, { ignoreSearch: true })));
+      if (found.some(Boolean)) waiting.push(address); // opened once: there without a signal in the new version, too
     }
     async function work() {
       for (let address = waiting.pop(); address !== undefined; address = waiting.pop()) {
         const key = keyOf(address);
         if (await cache.match(key)) continue;
-        let answer;
-        for (const place of old) answer = answer || (await place.match(key));
-        await cache.put(key, answer || (await fetched(address)));
+        let same;
+        for (const place of old) same = same || (await place.match(key));
+        await cache.put(key, same || (await fetched(address)));
       }
     }
     await Promise.all(Array.from({ length: AT_ONCE }, work));
@@ -89,10 +90,15 @@
     }
   }
 
-  /** Keeps a file that the reader opened, if it is the one of this version. @param {string} address @param {Response} whole */
+  /**
+   * Keeps a file that the reader opened, if it is the one of this version.
+   * @param {string} address
+   * @param {Response} whole
+   */
   async function keep(address, whole) {
     const content = await whole.arrayBuffer();
-    if ((await hashOf(content)) !== hashes.get(address) || !(await caches.has(name))) return; // the reader may have removed the copy
+    // The reader may have removed the copy.
+    if ((await hashOf(content)) !== hashes.get(address) || !(await caches.has(name))) return;
     await (await caches.open(name)).put(keyOf(address), lasting(content, whole.headers));
   }
 
@@ -105,7 +111,10 @@
     if (found) return found;
     try {
       const sent = await fetch(request);
-      if (address in opened && sent.status === 200) event.waitUntil(keep(address, sent.clone()).catch(() => undefined)); // no room: it is read all the same
+      if (address in opened && sent.status === 200) {
+        // Without room to keep it, it is read all the same.
+        event.waitUntil(keep(address, sent.clone()).catch(() => undefined));
+      }
       return sent;
     } catch (error) {
       const missing = request.mode === "navigate" ? await kept("404.html") : undefined;

@@ -10,7 +10,15 @@ from pydantic import AfterValidator, Field, model_validator
 from tinwright.knowledge.models.base import Amount, Evidence, LengthField, Model, Record, Statement, Text, ref
 from tinwright.measures import parse_can_code
 
-__all__ = ["Can", "Capacity", "Dimension", "DimensionLimits", "OverlapVariant", "SeamSpecification"]
+__all__ = [
+    "Can",
+    "Capacity",
+    "ComputedValue",
+    "Dimension",
+    "DimensionLimits",
+    "OverlapVariant",
+    "SeamSpecification",
+]
 
 
 def _readable_code(code: str) -> str:
@@ -32,6 +40,13 @@ class Dimension(StrEnum):
     COVER_HOOK = "cover-hook"
     OVERLAP = "overlap"
     TIGHTNESS = "tightness"
+
+
+class ComputedValue(StrEnum):
+    """What is worked out from the readings and may have a limit of its own."""
+
+    PERCENT_OVERLAP = "percent-overlap"
+    BODY_HOOK_BUTTING = "body-hook-butting"
 
 
 class Capacity(Model):

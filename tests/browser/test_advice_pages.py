@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 import pytest
 from playwright.sync_api import expect
 
-from tinwright.advice import advise_on_signs, signs_from
+from tinwright.advice.advice import advise_on_signs, signs_from
 from tinwright.advice.profiles import instrument_uncertainties, seam_limits
 from tinwright.advice.spoken import spoken_causes
 from tinwright.browser import needed_scripts

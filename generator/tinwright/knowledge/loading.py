@@ -12,10 +12,11 @@ from tinwright.errors import ContentError, Problem
 from tinwright.knowledge.base import KnowledgeBase
 from tinwright.knowledge.handwritten import read_handwritten
 from tinwright.knowledge.linking import INLINE
-from tinwright.knowledge.models import KINDS
+from tinwright.knowledge.models import KINDS, Cause
 from tinwright.knowledge.models.base import Photo
 from tinwright.knowledge.models.seen_here import SeenHere
 from tinwright.knowledge.models.source import Source
+from tinwright.knowledge.orders import wrong_with_order
 from tinwright.knowledge.printed import FOLDER as PRINT_FOLDER
 from tinwright.knowledge.printed import printed_problems
 from tinwright.knowledge.published import FOLDER, published_problems
@@ -77,6 +78,7 @@ def _read(root: Path) -> tuple[dict[tuple[str, str], PlacedRecord], list[Problem
     problems.extend(_sources_in_a_ring(placed))
     if not unread:
         problems.extend(_orphans(placed, root))
+    problems.extend(_unsound_orders(placed))
     problems.extend(sheet_problems(placed.values()))
     problems.extend(_missing_photos(placed, root))
     problems.extend(_handwritten_problems(placed, unread, root))
@@ -120,6 +122,12 @@ def _orphans(placed: dict[tuple[str, str], PlacedRecord], root: Path) -> Iterato
     for (kind, id_), item in placed.items():
         if kind not in _MAY_STAND_ALONE and (kind, id_) not in named:
             yield item.problem((), _ORPHAN.get(kind, f"no other record names this {kind}"))
+
+
+def _unsound_orders(placed: dict[tuple[str, str], PlacedRecord]) -> Iterator[Problem]:
+    for item in placed.values():
+        if isinstance(item.record, Cause) and (wrong := wrong_with_order(item.record.correction.say)):
+            yield item.problem(("correction", "say"), f"say: {wrong}")
 
 
 def _handwritten_problems(

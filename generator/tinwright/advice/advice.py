@@ -251,7 +251,9 @@ def sign_text(kb: KnowledgeBase, sign: Sign) -> str:
         return f"{say(sign.key)} {say_direction(sign.key, sign.answer)}"
     if sign.kind in {"defect", "absent"}:
         title = kb.defects[sign.key].title
-        return f"seen: {title}" if sign.answer == "seen" else f"not seen: {title}"
+        if sign.answer != "seen":
+            return f"not seen: {title}"
+        return f"measured: {title}" if kb.defects[sign.key].measured else f"seen: {title}"
     if sign.kind == "last-change":
         return f"changed last: {say_change(sign.answer)}"
     return say(sign.answer)

@@ -93,7 +93,10 @@
   /** @param {{kind: string, key: string, answer: string}} sign */
   function saySign(sign) {
     if (sign.kind === "direction") return `${say(sign.key)} ${sayDirection(sign.key, sign.answer)}`;
-    if (sign.kind === "defect") return `seen: ${defects[sign.key].title}`;
+    if (sign.kind === "defect") {
+      const { outOf, title } = defects[sign.key];
+      return outOf.length ? `measured: ${title}` : `seen: ${title}`;
+    }
     if (sign.kind === "absent") return `not seen: ${defects[sign.key].title}`;
     if (sign.kind === "last-change") return `changed last: ${data.changeWords[sign.answer]}`;
     return say(sign.answer);

@@ -98,7 +98,7 @@ def test_a_sheet_saved_by_a_spreadsheet_reads_the_same() -> None:
 
 def test_bytes_of_another_encoding_are_told_with_their_place_and_the_rest_still_counts() -> None:
     found = sheet(SHEET.encode().replace(b"Droop;", b"Dro\xe9p;"))
-    assert str(found.problems[0]) == "r.csv:8:34: expected UTF-8 text, got other bytes"
+    assert str(found.problems[0]).startswith("r.csv:8:34: expected UTF-8 text, got ")
     assert len(found.cans[0].seam.readings) == 11
     assert found.cans[0].unread
 

@@ -15,6 +15,7 @@ from tinwright.bench.profiles import (
 from tinwright.bench.seen_here import experience_with
 from tinwright.knowledge.linking import plain_text
 from tinwright.knowledge.plain_words import say, say_direction
+from tinwright.knowledge.sheet_rules import unconfirmed_words
 from tinwright.seaming import (
     Check,
     Signs,
@@ -26,6 +27,7 @@ from tinwright.seaming import (
     order_checks,
     rank,
 )
+from tinwright.seaming.confirmed import hold_unconfirmed
 from tinwright.seaming.wording import is_percent
 
 if TYPE_CHECKING:
@@ -190,6 +192,7 @@ def advise_on_seam(
     seen = [seen_defect(kb.defects[id_]) for id_ in can.defects]
     variant = str(kb.programme.policy.overlap_variant)
     verdict = _with_unread(judge(can.seam, limits, instrument_uncertainties(kb), seen, variant), can.unread)
+    verdict = hold_unconfirmed(verdict, "" if specification is None else unconfirmed_words(specification))
     directions = find_directions(verdict)
     causes = None
     if can.defects or any(direction != "normal" for direction in directions.values()):

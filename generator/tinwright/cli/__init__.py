@@ -35,6 +35,7 @@ _MODULES: Mapping[str, str] = MappingProxyType(
         "register": "register",
         "schema": "content",
         "seam": "bench",
+        "sheet": "sheet",
         "write": "content",
     }
 )

@@ -16,14 +16,14 @@ from tinwright.cli.common import CONTENT, counted
 from tinwright.errors import ContentError
 from tinwright.knowledge import load
 from tinwright.knowledge.bank import EXAMINATION, load_bank
-from tinwright.knowledge.review import overdue
+from tinwright.knowledge.review import overdue, to_calibrate, to_read
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from tinwright.errors import Problem
     from tinwright.knowledge import KnowledgeBase
-    from tinwright.knowledge.review import Overdue
+    from tinwright.knowledge.review import Due, Overdue
 
 __all__ = ["check"]
 
@@ -40,9 +40,9 @@ __all__ = ["check"]
     type=click.Path(path_type=Path, file_okay=False, exists=True),
     help="Folder of the examination items; `examination` in the question bank when left out.",
 )
-@click.option("--today", type=click.DateTime(["%Y-%m-%d"]), help="Day to reckon reviews from; today when left out.")
-@click.option("--strict", is_flag=True, help="Exit with 1 for overdue records and gaps of the bank, too.")
-@click.option("--json", "as_json", is_flag=True, help="Print problems, overdue records and gaps as JSON.")
+@click.option("--today", type=click.DateTime(["%Y-%m-%d"]), help="The day it is; today when left out.")
+@click.option("--strict", is_flag=True, help="Exit with 1 for what is due and for gaps of the bank, too.")
+@click.option("--json", "as_json", is_flag=True, help="Print problems, what is due and gaps as JSON.")
 def check(
     content: Path,
     quizzes: Path | None,
@@ -53,17 +53,20 @@ def check(
 ) -> None:
     """Check every record, and list what is overdue for review.
 
-    A question bank beside the records is checked, too: each item, and what no item asks about yet.
+    Seam specifications to be read against the paper and instruments to be calibrated are listed as well. A question
+    bank beside the records is checked, too: each item, and what no item asks about yet.
 
     Example: tinwright check --content content
     """
     late: list[Overdue] = []
+    due: list[Due] = []
     gaps: tuple[Problem, ...] = ()
     records = 0
+    day = today.date() if today else dt.datetime.now(tz=dt.UTC).date()
     try:
-        kb = load(content)
+        kb = load(content, today=day)
         records = len(kb.records)
-        late = overdue(kb, today.date() if today else dt.datetime.now(tz=dt.UTC).date())
+        late, due = overdue(kb, day), [*to_read(kb), *to_calibrate(kb, day)]
         problems, gaps = _check_bank(kb, quizzes, examination)
     except ContentError as error:
         problems = error.problems
@@ -71,12 +74,13 @@ def check(
         found = {
             "problems": [asdict(problem) for problem in problems],
             "overdue": [asdict(row) for row in late],
+            "due": [asdict(row) for row in due],
             "gaps": [asdict(gap) for gap in gaps],
         }
         click.echo(json.dumps(found, indent=2, default=str))
     else:
-        _print_check(problems, [*map(str, gaps), *map(str, late)], records, len(late), len(gaps))
-    sys.exit(1 if problems or (strict and (late or gaps)) else 0)
+        _print_check(problems, [*map(str, gaps), *map(str, due), *map(str, late)], records, len(late), len(gaps))
+    sys.exit(1 if problems or (strict and (late or due or gaps)) else 0)
 
 
 def _check_bank(

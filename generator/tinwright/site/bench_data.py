@@ -18,6 +18,7 @@ from tinwright.bench.seen_here import confirmed_of
 from tinwright.knowledge.linking import plain_text
 from tinwright.knowledge.models.trouble import Change, Extent, Repeats
 from tinwright.knowledge.plain_words import DIRECTION_WORDS, say
+from tinwright.knowledge.sheet_rules import unconfirmed_words
 from tinwright.site.rendering import uri_of
 
 if TYPE_CHECKING:
@@ -141,6 +142,7 @@ class BenchData:
             "title": spec.title,
             "page": self._page(spec),
             "invented": spec.evidence.grade == "invented",
+            "unconfirmed": unconfirmed_words(spec),
             "cans": [self._kb.cans[id_].code for id_ in spec.cans],
             "endPlate": float(spec.end_plate.inches),
             "bodyPlate": float(spec.body_plate.inches),

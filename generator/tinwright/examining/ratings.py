@@ -47,7 +47,7 @@ def read_ratings(file: Path) -> dict[str, dict[str, float]]:
                 continue
             if header is None:
                 header = cells
-                if ";".join(header).split(";") == _HEADER:
+                if len(header) == 1 and [cell.strip() for cell in header[0].split(";")] == _HEADER:
                     problem(1, "expected commas between the cells, got semicolons: save it as CSV with commas")
                     break
                 if header != _HEADER:

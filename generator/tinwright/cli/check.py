@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import datetime as dt
 import json
 import sys
 from dataclasses import asdict
@@ -12,13 +11,14 @@ from typing import TYPE_CHECKING
 import click
 
 from tinwright.bench.item_checks import review_bank
-from tinwright.cli.common import CONTENT, counted
+from tinwright.cli.common import CONTENT, counted, today_utc
 from tinwright.errors import ContentError
 from tinwright.knowledge import load
 from tinwright.knowledge.bank import EXAMINATION, load_bank
 from tinwright.knowledge.review import overdue, to_calibrate, to_read
 
 if TYPE_CHECKING:
+    import datetime as dt
     from collections.abc import Sequence
 
     from tinwright.errors import Problem
@@ -62,12 +62,12 @@ def check(
     due: list[Due] = []
     gaps: tuple[Problem, ...] = ()
     records = 0
-    day = today.date() if today else dt.datetime.now(tz=dt.UTC).date()
+    day = today.date() if today else today_utc()
     try:
         kb = load(content, today=day)
         records = len(kb.records)
         late, due = overdue(kb, day), [*to_read(kb), *to_calibrate(kb, day)]
-        problems, gaps = _check_bank(kb, quizzes, examination)
+        problems, gaps = _check_bank(kb, quizzes, examination, day)
     except ContentError as error:
         problems = error.problems
     if as_json:
@@ -84,7 +84,7 @@ def check(
 
 
 def _check_bank(
-    kb: KnowledgeBase, quizzes: Path | None, examination: Path | None
+    kb: KnowledgeBase, quizzes: Path | None, examination: Path | None, today: dt.date
 ) -> tuple[tuple[Problem, ...], tuple[Problem, ...]]:
     """Return the faults of the question bank and what it lacks; neither when there is no bank.
 
@@ -96,7 +96,8 @@ def _check_bank(
         return (), ()
     if examination is None and (root / EXAMINATION).is_dir():
         examination = root / EXAMINATION
-    review = review_bank(load_bank(root, kb, examination=examination), kb, with_examination=examination is not None)
+    bank = load_bank(root, kb, examination=examination, today=today)
+    review = review_bank(bank, kb, with_examination=examination is not None)
     return review.problems, review.gaps
 
 

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from tinwright.errors import Problem
 from tinwright.knowledge.models import KINDS
+from tinwright.knowledge.photographs import cleaned, fault_of_picture
 from tinwright.knowledge.text_bytes import conflict_problems, text_of
 from tinwright.knowledge.texts import faults_of_text
 
@@ -34,8 +35,8 @@ PICTURES = frozenset({".jpg", ".jpeg", ".png", ".webp"})
 
 TAKEN_NAMES = frozenset({
     *(model.folder for model in KINDS.values()),
-    "404", "accessibility", "assets", "bench-log", "cans-to-hold", "data", "find-the-cause", "index", "on-this-device",
-    "photos", "print", "quizzes", "reference", "schema", "seam-check", "seam-form", "search", "set-up", "sitemap",
+    "404", "accessibility", "assets", "bench-log", "cans-to-hold", "certificates", "data", "find-the-cause", "index",
+    "on-this-device", "photos", "print", "quizzes", "reference", "schema", "seam-check", "seam-form", "search", "set-up", "sitemap",
     "take-along", "trees", "vendor", "verify-a-certificate",
 })  # fmt: skip
 """What the site has at these addresses already; a page of that name would take the place of it."""
@@ -76,6 +77,11 @@ def read_handwritten(root: Path) -> tuple[HandwrittenPage, ...]:
     return tuple(pages)
 
 
+def read_pictures(root: Path) -> dict[str, bytes]:
+    """Return the pictures beside the hand-written pages of a content folder as they are published, by name."""
+    return {file.name: cleaned(file) for file in handwritten_files(root)[1]}
+
+
 def page_problems(root: Path) -> Iterator[Problem]:
     """Yield what is wrong with the folder of pages: what must not lie there, and what no text may hold."""
     folder = root / FOLDER
@@ -86,7 +92,10 @@ def page_problems(root: Path) -> Iterator[Problem]:
         shown = f"{root.name}/{FOLDER}/{file.name}"
         if file in pages:
             yield from _problems_of(file, shown)
-        elif file not in pictures and not (file.name.startswith(".") and file.is_file()):
+        elif file in pictures:
+            if (fault := fault_of_picture(file)) is not None:
+                yield Problem(shown, 1, 1, "", fault)
+        elif not (file.name.startswith(".") and file.is_file()):
             message = "expected only pages (.md) and their pictures (.jpg, .png, .webp): what lies here is published"
             yield Problem(shown, 1, 1, "", message)
 

@@ -13,7 +13,15 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
     from pathlib import Path
 
-__all__ = ["LONGEST_SIDE", "NamedPhoto", "faults_of_photos", "photo_name", "resized"]
+__all__ = [
+    "LONGEST_SIDE",
+    "NamedPhoto",
+    "cleaned",
+    "fault_of_picture",
+    "faults_of_photos",
+    "photo_name",
+    "resized",
+]
 
 LONGEST_SIDE = 1200
 """Longest side of a published photograph, in pixels."""
@@ -52,6 +60,27 @@ def resized(path: Path) -> bytes:
     return out.getvalue()
 
 
+def cleaned(path: Path) -> bytes:
+    """Return a picture of a hand-written page in its own format: upright, no metadata, no larger than a photograph."""
+    from PIL import Image, ImageOps  # noqa: PLC0415 - as above
+
+    with Image.open(path) as picture:
+        format_ = "JPEG" if picture.format == "MPO" else picture.format
+        has_holes = format_ != "JPEG" and (picture.mode in {"RGBA", "LA", "PA"} or "transparency" in picture.info)
+        upright = ImageOps.exif_transpose(picture).convert("RGBA" if has_holes else "RGB")
+        upright.thumbnail((LONGEST_SIDE, LONGEST_SIDE))
+        upright.info = {}
+        out = io.BytesIO()
+        upright.save(out, format_, optimize=True)
+    return out.getvalue()
+
+
+def fault_of_picture(file: Path) -> str | None:
+    """Say why a file cannot be published as a picture, or None."""
+    state = file.stat()
+    return _unreadable(file, state.st_size, state.st_mtime_ns)
+
+
 def faults_of_photos(folder: Path, named: Iterable[NamedPhoto]) -> Iterator[tuple[Any, str]]:
     """Yield what is wrong with the photographs that records name: the place each was named at, and a message.
 
@@ -69,9 +98,7 @@ def faults_of_photos(folder: Path, named: Iterable[NamedPhoto]) -> Iterator[tupl
     for photo in listed:
         fault = _not_there(photo.file, folder, there)
         if fault is None:
-            file = folder / photo.file
-            state = file.stat()
-            fault = _unreadable(file, state.st_size, state.st_mtime_ns)
+            fault = fault_of_picture(folder / photo.file)
         first = published.setdefault(photo_name(photo.file), photo.file)
         if fault is None and first != photo.file:
             fault = f"{photo.file!r} and {first!r} would both be published as {photo_name(first)!r}: rename one"

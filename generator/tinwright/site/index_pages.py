@@ -192,4 +192,4 @@ def _handwritten(renderer: Renderer, page: HandwrittenPage) -> Page:
         return f'<figure class="tw-figure tw-figure--wide">\n{drawing.svg}\n{figcaption}\n</figure>'
 
     text = _FIGURE.sub(figure, page.text)
-    return Page(here, _LINK.sub(lambda match: str(renderer.rich(match[0], here)), text))
+    return Page(here, _LINK.sub(lambda match: str(renderer.link_in_markdown(match[0], here)), text))

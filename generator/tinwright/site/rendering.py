@@ -232,6 +232,16 @@ class Renderer:
         parts.append(escape(text[end:]))
         return Markup("").join(parts)
 
+    def link_in_markdown(self, text: str, here: str) -> Markup:
+        """Turn one `[[kind/id]]` into a link that stands in Markdown: its words are escaped for that, too."""
+        match = INLINE.fullmatch(text)
+        if match is None:
+            return markdown_text(text)
+        record = self._kb.records[match["kind"], match["id"]]
+        label = match["text"] or (record.short if isinstance(record, Source) else record.name)
+        link = Markup('<a href="{}">{}</a>').format(self.address(uri_of(record), here), markdown_text(label))
+        return Markup('<span class="tw-evidence">{}</span>').format(link) if isinstance(record, Source) else link
+
     def _evidence(self, evidence: Evidence) -> Markup:
         """Say in words how a statement is known, with a link to the source."""
         where = ""

@@ -16,6 +16,8 @@ if TYPE_CHECKING:
 
 ROOT = Path(__file__).parents[1]
 
+pytest_plugins = ("stores",)
+
 settings.register_profile("tinwright", deadline=None)  # how long a computer takes is no matter of right and wrong
 settings.load_profile("tinwright")
 

@@ -14,7 +14,7 @@ from PIL import Image
 from pydantic import BaseModel
 
 from tinwright.knowledge import KnowledgeBase
-from tinwright.knowledge.models import KINDS
+from tinwright.knowledge.models import KINDS, Source
 from tinwright.knowledge.models.base import Photo, Reference
 from tinwright.measures import Length
 
@@ -68,6 +68,19 @@ _SIZES_OF = {
     },
 }
 """What only some values fit, by the part of a record."""
+_OTHER = {
+    "id": "other",
+    "title": "The other",
+    "short": "The other",
+    "publisher": "Somebody else",
+    "year": "2026",
+    "about": "What the source passes on.",
+    "reading": "whole",
+    "licence": "None",
+    "reviewed": dt.date(2026, 11, 2),
+}
+"""A second source: no statement cites one twice, and no source passes on itself."""
+_SETTLED = {("Citation", "source"): "other", ("Source", "same_as"): "other", ("Evidence", "single"): False}
 
 
 def filled_programme(root: Path, text: Callable[[str], str]) -> KnowledgeBase:
@@ -81,7 +94,8 @@ def filled_programme(root: Path, text: Callable[[str], str]) -> KnowledgeBase:
     records = {
         (kind, kind): model.model_validate({**_fields(model, kind, text), "id": kind}) for kind, model in KINDS.items()
     }
-    return KnowledgeBase(root, MappingProxyType(records))
+    other = Source.model_validate(_OTHER)
+    return KnowledgeBase(root, MappingProxyType({**records, ("source", "other"): other}))
 
 
 def write_filled_programme(root: Path, text: Callable[[str], str] = lambda path: f"words of {path}") -> None:
@@ -92,6 +106,7 @@ def write_filled_programme(root: Path, text: Callable[[str], str] = lambda path:
         target.parent.mkdir(parents=True, exist_ok=True)
         values = _fields(model, kind, text)
         target.write_text(json.dumps(values, default=str, ensure_ascii=False, indent=1), encoding="utf-8")
+    (root / "sources" / "others.yml").write_text(json.dumps([_OTHER], default=str), encoding="utf-8")
 
 
 def _picture(root: Path) -> None:
@@ -124,6 +139,8 @@ def _fields(model: type[BaseModel], path: str, text: Callable[[str], str]) -> di
             values[name] = [{"who": text(f"{path}.by.who") + mark, "day": "2026-11-02"} for mark in (" A", " B")]
         elif model is Photo and name == "file":
             values[name] = PICTURE
+        elif (model.__name__, name) in _SETTLED:
+            values[name] = _SETTLED[model.__name__, name]
         else:
             values[name] = _value(info.annotation, [*info.metadata], f"{path}.{name}", text)
     return values

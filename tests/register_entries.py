@@ -5,10 +5,10 @@ from __future__ import annotations
 import datetime as dt
 from typing import TYPE_CHECKING, Any
 
-from tinwright.records import ItemResponse, Practical, Sitting
+from tinwright.register import ItemResponse, Practical, Sitting
 
 if TYPE_CHECKING:
-    from tinwright.records import Register
+    from tinwright.register import Register
 
 MAY = dt.date(2026, 5, 2)
 """The day that things happen on in these tests."""

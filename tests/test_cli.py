@@ -6,14 +6,19 @@ import datetime as dt
 import json
 import shutil
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import jsonschema
 import pytest
 from click.testing import CliRunner, Result
 
+from evidence_content import SMALL
 from tinwright.cli import main
 from tinwright.knowledge.models import KINDS
 from tinwright.knowledge.yaml_source import read_yaml
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
 
 ROOT = Path(__file__).parents[1]
 CONTENT = str(ROOT / "content")
@@ -73,6 +78,24 @@ def test_check_prints_what_is_overdue_as_json_too() -> None:
     dues = [row["due"] for row in found["overdue"]]
     assert dues == sorted(dues)
     assert max(dues) < "2029-01-01"
+
+
+def test_check_counts_how_the_statements_are_known(content: Callable[[dict[str, str]], Path]) -> None:
+    # counted by hand in evidence_content.py: all, on two or more independent sources, on one read whole; twice
+    folder = content(SMALL)
+    printed = run("check", "--content", str(folder)).stdout
+    assert ["Source", "2", "1", "1", "1", "1", "1"] in [line.split() for line in printed.splitlines()]
+    assert "From trade memory                  1" in printed
+    found = json.loads(run("check", "--content", str(folder), "--json").stdout)["evidence"]
+    grades = ["source", "derived", "practice", "memory", "invented"]
+    assert [row["grade"] for row in found["statements"]] == grades
+    assert [row["statements"] for row in found["statements"]] == [2, 1, 7, 1, 2]
+    assert [row["statements"] for row in found["causes_of_defects"]] == [1, 0, 0, 1, 0]
+    assert (found["causes_of_defects"][0]["two_or_more"], found["causes_of_defects"][0]["read_whole"]) == (1, 1)
+
+
+def test_check_counts_nothing_where_records_have_problems(broken: Path) -> None:
+    assert json.loads(run("check", "--content", str(broken), "--json").stdout)["evidence"] is None
 
 
 def test_a_record_is_overdue_the_day_after_it_is_due_and_not_before(alone: str) -> None:

@@ -1,110 +1,28 @@
-"""Each room imports only what lies further in."""
+"""Each room imports only what lies further in, and each script uses only what lies further in."""
 
 from __future__ import annotations
 
 import ast
-from importlib import import_module
-from inspect import ismodule
+import re
 from pathlib import Path
 
 import pytest
 
+from rooms import ALONE, ROOMS
+from tinwright.browser import SUBJECTS
+
 PACKAGE = Path(__file__).parents[1] / "generator" / "tinwright"
 
-MAY_IMPORT = {
-    "errors": set(),
-    "algebra": {"errors", "seaming", "algebra"},
-    "remembering": set(),
-    "when_asked": set(),
-    "templates": set(),
-    "printing": {"errors", "printing"},
-    "measures": {"errors", "remembering", "measures"},
-    "seaming": {"errors", "remembering", "when_asked", "measures", "seaming"},
-    "knowledge": {"errors", "remembering", "measures", "knowledge"},
-    "figures": {"errors", "remembering", "when_asked", "measures", "figures"},
-    "starter": {"errors", "starter"},
-    "quizzes": {"errors", "quizzes"},
-    "benchlog": {"errors", "measures", "seaming", "benchlog"},
-    "records": {"errors", "templates", "printing", "measures", "seaming", "knowledge", "benchlog", "records"},
-    "bench": {"errors", "templates", "when_asked", "measures", "seaming", "knowledge", "quizzes", "figures", "bench"},
-    "paper": {
-        "errors",
-        "templates",
-        "printing",
-        "measures",
-        "seaming",
-        "knowledge",
-        "benchlog",
-        "figures",
-        "bench",
-        "paper",
-    },
-    "examining": {
-        "errors",
-        "templates",
-        "printing",
-        "measures",
-        "seaming",
-        "knowledge",
-        "quizzes",
-        "benchlog",
-        "records",
-        "figures",
-        "bench",
-        "paper",
-        "examining",
-        "exchange",
-    },
-    "reporting": {
-        "errors",
-        "templates",
-        "printing",
-        "measures",
-        "seaming",
-        "knowledge",
-        "benchlog",
-        "records",
-        "figures",
-        "bench",
-        "paper",
-        "reporting",
-    },
-    "exchange": {"errors", "measures", "seaming", "knowledge", "quizzes", "exchange"},
-    "site": {
-        "errors",
-        "remembering",
-        "templates",
-        "measures",
-        "seaming",
-        "knowledge",
-        "quizzes",
-        "benchlog",
-        "figures",
-        "bench",
-        "exchange",
-        "site",
-    },
-    "cli": {
-        "errors",
-        "printing",
-        "measures",
-        "seaming",
-        "knowledge",
-        "quizzes",
-        "benchlog",
-        "records",
-        "figures",
-        "bench",
-        "paper",
-        "examining",
-        "reporting",
-        "exchange",
-        "site",
-        "starter",
-        "cli",
-    },
+PRIVATE = {"store", "credentials", "logbook", "register"}
+MAY_KNOW_PRIVATE = {*PRIVATE, "reporting", "examining", "cli"}
+"""Rooms that may import what is private. What the site and the other public rooms cannot reach, they cannot publish."""
+
+NEVER = {
+    "knowledge": {"figures", "quizzes", "printing", "seaming", "benchlog", "codegen"},
+    "figures": {"quizzes", "seaming", "knowledge"},
+    "quizzes": {"seaming", "knowledge"},
 }
-"""Room: the rooms it may import."""
+"""Reading never computes, and each room of plain values stands alone."""
 
 ELSEWHERE = {
     "benchlog": {"pydantic", "yaml", "mkdocs", "jinja2", "sqlalchemy"},
@@ -133,21 +51,65 @@ def room_of(file: Path) -> str:
 FILES = sorted(file for file in PACKAGE.rglob("*.py") if room_of(file) != "__init__")
 
 
+def inner_rooms(file: Path) -> set[str]:
+    return {name.split(".")[1] for name in imports(file) if name.startswith("tinwright.")} - {room_of(file)}
+
+
+def test_every_room_has_its_place_in_the_list() -> None:
+    assert {room_of(file) for file in FILES} == set(ROOMS)
+
+
+SHOWN = re.compile(r"""(?:asset_of|templates?_of)\("(\w+)""")
+"""Rooms whose style sheets or templates a module shows."""
+
+
 @pytest.mark.parametrize("file", FILES, ids=lambda file: str(file.relative_to(PACKAGE)))
-def test_a_room_imports_only_what_lies_further_in(file: Path) -> None:
+def test_a_room_imports_only_what_comes_before_it(file: Path) -> None:
     room = room_of(file)
-    inner = {name.split(".")[1] for name in imports(file) if name.startswith("tinwright.")}
-    assert inner <= MAY_IMPORT[room]
+    before = set(ROOMS[: ROOMS.index(room)]) - NEVER.get(room, set())
+    if room not in MAY_KNOW_PRIVATE:
+        before -= PRIVATE
+    assert inner_rooms(file) <= before
     libraries = {name.split(".")[0] for name in imports(file)}
     assert not libraries & ELSEWHERE.get(room, set())
+    assert set(SHOWN.findall(file.read_text(encoding="utf-8"))) <= {*ROOMS[: ROOMS.index(room)], room}
 
 
-def test_only_algebra_imports_sympy() -> None:
-    assert {room_of(file) for file in FILES if "sympy" in imports(file)} == {"algebra"}
+GLOBAL = re.compile(r"\btinwright[A-Z]\w*")
+DEFINED = re.compile(r"[.](tinwright[A-Z]\w*) = ")
+
+
+def globals_by_folder(pattern: re.Pattern[str]) -> dict[str, set[str]]:
+    found: dict[str, set[str]] = {}
+    for file in sorted((PACKAGE / "browser").glob("*/*.js")):
+        found.setdefault(file.parent.name, set()).update(pattern.findall(file.read_text(encoding="utf-8")))
+    return found
+
+
+def test_every_folder_of_scripts_has_its_place_in_the_list() -> None:
+    assert set(globals_by_folder(GLOBAL)) == {*SUBJECTS, *ALONE}
+
+
+@pytest.mark.parametrize("folder", [*SUBJECTS, *ALONE])
+def test_a_script_uses_globals_only_of_what_comes_before_it(folder: str) -> None:
+    before = (*SUBJECTS[: SUBJECTS.index(folder) + 1],) if folder in SUBJECTS else (folder,)
+    used, defined = globals_by_folder(GLOBAL), globals_by_folder(DEFINED)
+    theirs = set().union(*(names for other, names in defined.items() if other not in before))
+    assert not used[folder] & theirs
+
+
+def test_each_global_is_defined_in_one_folder() -> None:
+    defined = [name for names in globals_by_folder(DEFINED).values() for name in names]
+    assert sorted(defined) == sorted(set(defined))
+    assert {"tinwrightSeaming", "tinwrightBench", "tinwrightBenchLog", "tinwrightScoring"} <= set(defined)
+
+
+def test_only_codegen_imports_sympy() -> None:
+    assert {room_of(file) for file in FILES if "sympy" in imports(file)} == {"codegen"}
 
 
 def test_the_arithmetic_can_be_printed_when_what_was_printed_is_broken() -> None:
-    needing = {file.name for file in (PACKAGE / "algebra").glob("*.py") if any(".seaming" in n for n in imports(file))}
+    needing = {file.name for file in (PACKAGE / "codegen").glob("*.py") if any(".seaming" in n for n in imports(file))}
     assert needing == {"for_browser.py"}
 
 
@@ -157,20 +119,20 @@ def test_one_room_alone_prints_and_one_alone_sets_up_templates() -> None:
     assert {room_of(file) for file in FILES if "PackageLoader(" in file.read_text(encoding="utf-8")} == {"templates"}
 
 
-@pytest.mark.parametrize("room", ["bench", "figures", "seaming"])
-def test_names_loaded_when_asked_come_from_where_the_types_are_read(room: str) -> None:
-    tree = ast.parse((PACKAGE / room / "__init__.py").read_text(encoding="utf-8"))
-    typed = {
-        alias.name: (node.module or "").rpartition(".")[2]
-        for node in ast.walk(tree)
-        if isinstance(node, ast.ImportFrom) and (node.module or "").startswith(f"tinwright.{room}.")
-        for alias in node.names
+USES_THE_SITE_TOOL = {"site/kept_pages.py", "site/plugin.py", "site/served_theme.py"}
+
+
+def test_three_modules_alone_know_the_site_tool() -> None:
+    knowing = {
+        str(file.relative_to(PACKAGE)) for file in FILES if any(n.split(".")[0] == "mkdocs" for n in imports(file))
     }
-    (names,) = [ast.literal_eval(node.args[1]) for node in ast.walk(tree) if isinstance(node, ast.Call)]
-    assert typed == {name: module for module, given in names.items() for name in given.split()}
-    package = import_module(f"tinwright.{room}")
-    assert sorted(package.__all__) == sorted(typed)
-    assert {name: getattr(package, name).__class__ for name in typed if ismodule(getattr(package, name))} == {}
-    assert not set(typed) & {file.stem for file in (PACKAGE / room).glob("*.py")}, "a name hides a module"
-    with pytest.raises(AttributeError, match="no attribute 'nothing'"):
-        _ = package.nothing
+    assert knowing == USES_THE_SITE_TOOL
+
+
+TESTED_ELSEWHERE = {"errors", "remembering", "templates", "measures", "cli", "browser"}
+"""Single modules; `measures` by its examples and in `outside`; commands in the room they call; scripts in their twin's."""
+
+
+def test_every_room_has_its_folder_of_tests() -> None:
+    tests = Path(__file__).parent
+    assert {room for room in ROOMS if not list((tests / room).glob("test_*.py"))} <= TESTED_ELSEWHERE

@@ -77,7 +77,7 @@ def test_a_folder_that_belongs_to_somebody_else_is_not_used(tmp_path: Path, monk
 
 @pytest.mark.usefixtures("kept")
 def test_every_room_keeps_what_it_compiled(tmp_path: Path) -> None:
-    for number, (room, name) in enumerate([("records", "certificate.html.j2"), ("bench", "report.html.j2")], 1):
+    for number, (room, name) in enumerate([("credentials", "certificate.html.j2"), ("advice", "report.html.j2")], 1):
         template_of(room, name)
         assert len(list(tmp_path.rglob("tinwright-*.cache"))) == number
 

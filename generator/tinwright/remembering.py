@@ -1,4 +1,4 @@
-"""Results that are kept: for functions that give the same for the same and are asked again and again."""
+"""Results that are kept: for functions that give the same for the same and are asked often."""
 
 from __future__ import annotations
 

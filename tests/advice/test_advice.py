@@ -10,8 +10,10 @@ import pytest
 from bs4 import BeautifulSoup
 from click.testing import CliRunner, Result
 
-from tinwright.bench import advise_on_seam, advise_on_signs, read_sheet, report_html
-from tinwright.bench.profiles import seen_defect
+from tinwright.advice.advice import advise_on_seam, advise_on_signs
+from tinwright.advice.profiles import seen_defect
+from tinwright.advice.readings_file import read_sheet
+from tinwright.advice.report import report_html
 from tinwright.cli import main
 from tinwright.seaming import Signs
 

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 import pytest
 from click.testing import CliRunner, Result
 
-from tinwright.bench import advise_on_signs, signs_from
+from tinwright.advice.advice import advise_on_signs, signs_from
 from tinwright.cli import main
 
 if TYPE_CHECKING:

@@ -10,11 +10,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tinwright.bench import BLANK_FORM, read_sheet
+from tinwright.advice.readings_file import BLANK_FORM, read_sheet
 from tinwright.knowledge import load
 
 if TYPE_CHECKING:
-    from tinwright.bench import ReadingsSheet
+    from tinwright.advice.readings_file import ReadingsSheet
 
 ROOT = Path(__file__).parents[2]
 KB = load(ROOT / "content")

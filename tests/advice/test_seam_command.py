@@ -11,7 +11,9 @@ import pytest
 from bs4 import BeautifulSoup
 from click.testing import CliRunner, Result
 
-from tinwright.bench import advise_on_sheet, advise_on_signs, read_sheet, report_html, signs_from
+from tinwright.advice.advice import advise_on_sheet, advise_on_signs, signs_from
+from tinwright.advice.readings_file import read_sheet
+from tinwright.advice.report import report_html
 from tinwright.cli import main
 
 if TYPE_CHECKING:
@@ -200,3 +202,62 @@ def test_formulas_stand_in_the_report_with_the_numbers_put_in(kb: KnowledgeBase)
     # CH + BH + Te - W of the shortest hooks and the widest seam
     assert "O = 0.061 + 0.088 + 0.010 − 0.119; variant A; 21 CFR 113.60(a)(1)(iii)" in text
     assert len(page.select("main > section:nth-of-type(2) math")) == 5
+
+
+def in_millimeters(text: str) -> str:
+    """The same sheet, its lengths written in millimeters."""
+    lines = []
+    for line in text.splitlines():
+        cells = line.split(",")
+        if cells[0] in {"end plate", "body plate"} or cells[0].isdigit():
+            cells = [f"{float(cell) * 25.4:.2f}" if cell.startswith(".") else cell for cell in cells]
+        lines.append(",".join(cells).replace("unit,in", "unit,mm"))
+    return "\n".join(lines)
+
+
+def test_a_metric_sheet_is_answered_in_millimeters_on_terminal_and_report(tmp_path: Path) -> None:
+    report = tmp_path / "r.html"
+    result = judged(tmp_path, in_millimeters(TEXT), "--report", str(report))
+    assert result.exit_code == 0
+    assert " in;" not in result.stdout
+    assert " in\n" not in result.stdout
+    assert "  Body hook: 2.24 to 2.26 mm; limits 1.778 to 2.184 mm: reject" in result.stdout.splitlines()
+    page = BeautifulSoup(report.read_text(encoding="utf-8"), "html.parser")
+    bad = page.select("main > section")[1]
+    assert "1.778 to 2.184 mm" in bad.get_text()
+    assert not [text for text in bad.select("svg text") if text.get_text().rstrip(" OUT").endswith(" in")]
+    assert "2.26 mm" in bad.select("svg")[0].get_text()
+    # CH + BH + Te - W of the shortest hooks and the widest seam, in millimeters
+    assert "O = 1.55 + 2.24 + 0.25 − 3.02" in bad.get_text()
+
+
+def test_inch_numbers_on_a_metric_sheet_ask_for_the_unit_once(tmp_path: Path) -> None:
+    result = judged(tmp_path, TEXT.replace("unit,in", "unit,mm"))
+    asked = [line for line in result.stdout.splitlines() if line.startswith("  Question:")]
+    assert len(asked) == 2  # one for each of the two cans
+    assert all("Were they read in inches? Then set the unit to inches." in line for line in asked)
+    assert result.stdout.count("MEASURE AGAIN") == 2
+    # nothing is concluded from readings in the wrong unit
+    assert "Causes:" not in result.stdout
+    assert "What is out is called" not in result.stdout
+
+
+def test_the_unit_most_readings_were_written_in_is_the_unit_of_the_answer(tmp_path: Path) -> None:
+    written = in_millimeters(TEXT).replace("unit,mm", "unit,in").splitlines()
+    rows = [
+        ",".join(f"{cell} mm" if "." in cell else cell for cell in line.split(","))
+        if line[0].isdigit() or line.startswith(("end plate", "body plate"))
+        else line
+        for line in written
+    ]
+    result = judged(tmp_path, "\n".join(rows))
+    assert "  Body hook: 2.24 to 2.26 mm; limits 1.778 to 2.184 mm: reject" in result.stdout.splitlines()
+
+
+@pytest.mark.parametrize("plate", [".022", ".040", ".012"])
+def test_a_plate_that_is_not_the_specifications_is_asked_about_and_nothing_is_accepted(
+    tmp_path: Path, plate: str
+) -> None:
+    result = judged(tmp_path, TEXT.replace("end plate,.010", f"end plate,{plate}"))
+    assert result.stdout.startswith("Can 1: MEASURE AGAIN.")
+    assert "  Question: The end plate is given as 0.0" in result.stdout

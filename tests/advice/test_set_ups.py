@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from tinwright.bench.set_ups import SET_UP_ORDER
+from tinwright.advice.set_ups import SET_UP_ORDER
 
 if TYPE_CHECKING:
     from tinwright.knowledge import KnowledgeBase

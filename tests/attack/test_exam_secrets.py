@@ -13,9 +13,9 @@ from click.testing import CliRunner
 from examining.exam_banks import DAY, lay_bank
 from examining.exam_forms import a_form
 from tinwright.cli import main
+from tinwright.examining.exam_page import exam_page
 from tinwright.examining.form import FormItem, read_form
 from tinwright.examining.making import make_forms
-from tinwright.examining.page import exam_page
 from tinwright.examining.pictures import picture_of
 from tinwright.examining.ratings import read_ratings
 from tinwright.knowledge.bank import load_bank

@@ -20,7 +20,7 @@ from filled_programme import write_filled_programme
 from hostile import ADDRESSES, LANGUAGES, MARKUP
 from tinwright.cli import main
 from tinwright.errors import ContentError
-from tinwright.examining.page import exam_page
+from tinwright.examining.exam_page import exam_page
 from tinwright.knowledge import find_problems, load
 from tinwright.knowledge.handwritten import TAKEN_NAMES
 from tinwright.site import build_site

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 import pytest
 
 from knowledge.test_sheet_rules import CAN, READINGS, SHEET, confirmed
-from tinwright.bench import advise_on_sheet, read_sheet
+from tinwright.advice.advice import advise_on_sheet
+from tinwright.advice.readings_file import read_sheet
 from tinwright.knowledge import find_problems, load
 
 if TYPE_CHECKING:

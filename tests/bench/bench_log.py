@@ -17,8 +17,8 @@ from typing import TYPE_CHECKING
 
 from tinwright.benchlog import Event, Session
 from tinwright.knowledge import load
-from tinwright.records import LogFile, open_bench_log
-from tinwright.records.benchlog_rows import row_of
+from tinwright.logbook import LogFile, open_bench_log
+from tinwright.logbook.rows import row_of
 from tinwright.reporting import season_report
 
 if TYPE_CHECKING:

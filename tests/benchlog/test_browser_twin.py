@@ -28,17 +28,17 @@ from tinwright.benchlog import (
 )
 from tinwright.benchlog.charts import FEWEST_CANS, RUN_RULE, charts_of
 from tinwright.benchlog.events import RESULTS
-from tinwright.records.benchlog_merging import most_cautious
+from tinwright.logbook.merging import most_cautious
 
 if TYPE_CHECKING:
     import random
     from collections.abc import Mapping, Sequence
 
-ASSETS = Path(__file__).parents[2] / "generator" / "tinwright" / "site" / "assets"
+SCRIPTS = Path(__file__).parents[2] / "generator" / "tinwright" / "browser" / "benchlog"
 _SCRIPTS = tuple(f"bench-log-{part}.js" for part in ("rules", "due", "holding", "charts", "store"))
 _LOAD = f"""
 for (const name of {json.dumps(_SCRIPTS)}) {{
-  vm.runInThisContext(fs.readFileSync({json.dumps(str(ASSETS))} + "/" + name, "utf8"), name);
+  vm.runInThisContext(fs.readFileSync({json.dumps(str(SCRIPTS))} + "/" + name, "utf8"), name);
 }}
 const rules = globalThis.tinwrightBenchLog, store = globalThis.tinwrightBenchLogStore;
 const given = JSON.parse(input.toString());

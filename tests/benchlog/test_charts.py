@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from bench_days import KEY
+from benchlog_days import KEY
 from tinwright.benchlog import Event, MeasuredPoint, Session
 from tinwright.benchlog.charts import FEWEST_CANS, RUN_RULE, Chart, charts_of, limits_of
 

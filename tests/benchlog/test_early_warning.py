@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bench_days import a_day
+from benchlog_days import a_day
 from tinwright.benchlog.early_warning import defects_per_check, walk
 
 

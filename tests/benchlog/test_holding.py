@@ -8,7 +8,7 @@ from hypothesis import settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, invariant, rule
 
-from bench_days import KEY, a_day
+from benchlog_days import KEY, a_day
 from tinwright.benchlog import (
     Event,
     cans_to_hold,

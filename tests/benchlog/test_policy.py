@@ -7,7 +7,7 @@ from hypothesis import settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, invariant, rule
 
-from bench_days import KEY, a_day
+from benchlog_days import KEY, a_day
 from tinwright.benchlog import REASONS, Due, Event, Policy, missed_checks, what_is_due
 
 POLICY = Policy(test_cans=2, recheck_cans=24, recheck_minutes=30)

@@ -10,7 +10,7 @@ from playwright.sync_api import expect
 
 from browser.judging import DESK, OF_LIGHT, PHONE, barriers, barriers_everywhere, switch
 from browser.kinds import ONE_OF_EACH_KIND
-from browser.test_bench_pages import LOOSE_FIRST_ROLLER, fill
+from browser.test_advice_pages import LOOSE_FIRST_ROLLER, fill
 from browser.test_search import first_results
 
 if TYPE_CHECKING:

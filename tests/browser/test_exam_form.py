@@ -11,8 +11,8 @@ from playwright.sync_api import expect
 from browser.judging import barriers
 from examining.exam_banks import lay_bank, made_from
 from tinwright.examining.digested import digest_of, parse_file
+from tinwright.examining.exam_page import exam_page
 from tinwright.examining.form import questions_of
-from tinwright.examining.page import exam_page
 from tinwright.figures import places_of
 from tinwright.quizzes.questions import letter_of
 from tinwright.quizzes.scoring import read_answer, score, write_answer

@@ -14,7 +14,9 @@ from playwright.sync_api import expect
 
 from demo_site import ROOT, mkdocs, served
 from hostile import CORPUS, GROUPS, write_hostile_programme
-from tinwright.bench import advise_on_sheet, read_sheet, report_html
+from tinwright.advice.advice import advise_on_sheet
+from tinwright.advice.readings_file import read_sheet
+from tinwright.advice.report import report_html
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

@@ -10,7 +10,8 @@ import pytest
 from playwright.sync_api import expect
 
 from browser.judging import barriers
-from browser.test_bench_pages import STRICT_POLICY
+from browser.test_advice_pages import STRICT_POLICY
+from tinwright.browser import needed_scripts
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -153,7 +154,7 @@ def test_steps_are_ordered_by_buttons(page: Page, over_http: str, bank: Bank, by
     assert steps_shown(page) == list(item.steps)
     assert f"of {len(item.steps)}." in said(page)
     page.get_by_role("button", name=f"Move up: {item.steps[0]}", exact=True).press("Enter")
-    assert said(page) == f"{item.steps[0]} It stands first already."
+    assert said(page) == f"{item.steps[0]} It is already first."
     page.get_by_role("button", name="Check the answer").click()
     expect(page.locator(".tw-quiz__word")).to_have_text("Right.")
 
@@ -260,11 +261,11 @@ def test_progress_is_saved_to_a_file_erased_and_taken_in_again(page: Page, over_
     page.get_by_role("button", name="Erase it").click()
     assert page.evaluate(f"localStorage.getItem('{KEY}')") is None
     expect(page.locator("tw-quiz-record [role=status]")).to_have_text("Your progress on this device is erased.")
-    page.get_by_text("Take in progress").click()
+    page.get_by_text("Import progress").click()
     page.set_input_files("#quiz-take", saved)
-    expect(page.locator("tw-quiz-record [role=status]")).to_have_text("Taken in: 5 questions.")
+    expect(page.locator("tw-quiz-record [role=status]")).to_have_text("Imported: 5 questions.")
     assert kept(page) == before
-    page.get_by_text("Take in progress").click()
+    page.get_by_text("Import progress").click()
     page.set_input_files("#quiz-take", {"name": "x.json", "mimeType": "application/json", "buffer": b'{"items": {}}'})
     expect(page.locator("tw-quiz-record [role=status]")).to_contain_text("holds no practice progress")
     assert kept(page) == before
@@ -289,7 +290,7 @@ def test_without_storage_the_quiz_works_and_says_that_it_forgets(page: Page, ove
     open_quiz(page, over_http, size="5")
     page.get_by_role("button", name="Review and finish").click()
     page.locator(".tw-quiz__buttons .tw-button--first").click()
-    expect(page.locator(".tw-quiz__body")).to_contain_text("This device does not keep your progress")
+    expect(page.locator(".tw-quiz__body")).to_contain_text("This device cannot keep your progress")
 
 
 @pytest.mark.browser_context_args(java_script_enabled=False)
@@ -304,7 +305,7 @@ def test_without_a_script_the_questions_and_folded_answers_are_there(page: Page,
 
 
 def test_it_works_under_a_strict_policy(page: Page, over_http: str) -> None:
-    scripts = ("quiz-parts.js", "quiz-scoring.js", "quiz-progress.js", "quiz-asking.js", "quiz.js")
+    scripts = ("quiz-parts.js", *needed_scripts("quiz.js"))
     body = '<!doctype html><html lang="en"><meta charset="utf-8"><title>Alone</title><tw-quiz data-topic="parts"></tw-quiz>'
     body += "".join(f'<script src="assets/{script}" defer></script>' for script in scripts)
     headers = {"Content-Security-Policy": STRICT_POLICY}

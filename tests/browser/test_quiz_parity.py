@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 
-from tinwright.bench.asking import question_of
+from tinwright.advice.item_questions import question_of
 from tinwright.errors import QuizError
 from tinwright.quizzes.questions import Choice, Question, letter_of
 from tinwright.quizzes.scoring import read_answer, score

@@ -9,7 +9,9 @@ from typing import TYPE_CHECKING
 import pytest
 
 from browser.judging import barriers
-from tinwright.bench import advise_on_sheet, read_sheet, report_html
+from tinwright.advice.advice import advise_on_sheet
+from tinwright.advice.readings_file import read_sheet
+from tinwright.advice.report import report_html
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page

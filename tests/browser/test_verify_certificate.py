@@ -11,16 +11,17 @@ from typing import TYPE_CHECKING
 import pytest
 from playwright.sync_api import expect
 
-from browser.test_bench_pages import STRICT_POLICY
-from records.certificates import ID, NOW, PASSPHRASE, a_certificate, a_key, some_facts
-from tinwright.records.certificate_pdf import certificate_pdf
-from tinwright.records.keys import open_key, rotate_key
-from tinwright.records.revocation import signed_revocations
+from browser.test_advice_pages import STRICT_POLICY
+from credentials.certificates import ID, NOW, PASSPHRASE, a_certificate, a_key, some_facts
+from tinwright.browser import needed_scripts
+from tinwright.credentials.certificate_pdf import certificate_pdf
+from tinwright.credentials.keys import open_key, rotate_key
+from tinwright.credentials.revocation import signed_revocations
 
 if TYPE_CHECKING:
     from playwright.sync_api import BrowserContext, FilePayload, Page
 
-    from tinwright.records.keys import SigningKey
+    from tinwright.credentials.keys import SigningKey
 
 pytestmark = pytest.mark.browser
 
@@ -189,8 +190,8 @@ def test_under_a_strict_policy_it_works_and_asks_nothing_of_anybody(
     page: Page, over_http: str, key: SigningKey
 ) -> None:
     scripts = "".join(
-        f'<script src="assets/{name}.js" defer></script>'
-        for name in ("certificate-data", "certificate-check", "verify-certificate")
+        f'<script src="assets/{name}" defer></script>'
+        for name in ("certificate-data.js", *needed_scripts("verify-certificate.js"))
     )
     body = (
         f'<!doctype html><html lang="en"><title>Alone</title><tw-verify-certificate></tw-verify-certificate>{scripts}'

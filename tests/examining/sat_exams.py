@@ -12,8 +12,8 @@ from examining.exam_forms import a_form, a_key
 from tinwright.cli import main
 from tinwright.examining.digested import digest_of
 from tinwright.examining.form import ExamForm, ExamKey, FormItem, KeyItem
-from tinwright.records import open_register
-from tinwright.records import volunteers as people_of
+from tinwright.register import open_register
+from tinwright.register import volunteers as people_of
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

@@ -14,7 +14,7 @@ import pytest
 from examining.sat_exams import a_plain_exam, a_register, lay_down, run, typed
 from tinwright.quizzes.questions import letter_of
 from tinwright.quizzes.simulation import rasch_chances, simulate_answers
-from tinwright.records import open_register
+from tinwright.register import open_register
 
 if TYPE_CHECKING:
     from pathlib import Path

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from examining.sat_exams import DAY, a_plain_exam, a_register, a_response, lay_down, run, typed
-from tinwright.records import open_register
+from tinwright.register import open_register
 
 if TYPE_CHECKING:
     from collections.abc import Callable

@@ -12,7 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from examining.exam_banks import lay_bank, made_from
-from tinwright.bench.asking import question_of
+from tinwright.advice.item_questions import question_of
 from tinwright.errors import ContentError, QuizError
 from tinwright.examining.arranging import arranged, rising
 from tinwright.examining.form import questions_of

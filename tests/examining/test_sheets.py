@@ -22,7 +22,7 @@ from tinwright.examining.practical_sheet import observed_parts, practical_sheet
 from tinwright.examining.sheets import answer_sheet, key_sheet, question_sheet
 from tinwright.knowledge.bank import load_bank
 from tinwright.quizzes.questions import letter_of
-from tinwright.records import STEPS
+from tinwright.register import STEPS
 
 if TYPE_CHECKING:
     from tinwright.examining.making import MadeForm

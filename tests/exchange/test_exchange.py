@@ -15,7 +15,7 @@ from bs4 import BeautifulSoup
 
 from demo_site import ROOT, built_once, mkdocs
 from tinwright.exchange import change_feed, knowledge_json, structured_data
-from tinwright.exchange.knowledge_schema import PRINTED, knowledge_schema, schema_text
+from tinwright.exchange.knowledge_schema import FILE, knowledge_schema, schema_text
 from tinwright.knowledge import find_problems, load
 from tinwright.knowledge.models import KINDS
 from tinwright.site import build_site
@@ -53,8 +53,8 @@ def test_the_json_fits_its_schema_by_another_validator_and_a_wrong_one_does_not(
 
 
 def test_the_published_schema_is_printed_fresh(site_folder: Path) -> None:
-    assert PRINTED.read_text(encoding="utf-8") == schema_text(), "run: python -m tinwright.exchange.knowledge_schema"
-    assert (site_folder / "data" / "knowledge.schema.json").read_bytes() == PRINTED.read_bytes()
+    assert FILE.read_text(encoding="utf-8") == schema_text(), "run: python -m tinwright.exchange.knowledge_schema"
+    assert (site_folder / "data" / "knowledge.schema.json").read_bytes() == FILE.read_bytes()
 
 
 def test_the_published_json_is_that_of_the_content(kb: KnowledgeBase, site_folder: Path) -> None:

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from figures.drawing import SVG, draw, every_drawing, read, texts_of
 from tinwright import figures
+from tinwright.figures.whole_can import WHOLE_CAN_FAULTS
 from tinwright.knowledge.models.machine import Drive
 from tinwright.knowledge.models.trouble import Extent, HookFeature, OutsideFeature, SectionFeature
 
@@ -83,11 +84,29 @@ def test_a_prefix_that_cannot_begin_an_id_is_refused(prefix: str) -> None:
 
 
 def test_every_drawing_of_a_kind_is_different() -> None:
-    drawn = {name: draw(call) for name, call in CALLS.items() if not name.startswith("outside-jump")}
+    alike = ("outside-jump", *(f"outside-{feature}-" for feature in WHOLE_CAN_FAULTS))
+    drawn = {name: draw(call) for name, call in CALLS.items() if not name.startswith(alike)}
     plain = {name for name in drawn if name.startswith("outside-plain")}
     others = [svg for name, svg in drawn.items() if name not in plain]
     assert len(set(others)) == len(others)
     assert not {drawn[name] for name in plain} & set(others)
+
+
+def test_a_whole_can_is_drawn_alike_for_every_extent_and_unlike_every_other_can_even_without_words() -> None:
+    for feature in WHOLE_CAN_FAULTS:
+        assert len({draw(CALLS[f"outside-{feature}-{extent}"]) for extent in figures.EXTENTS}) == 1
+    unnamed = {
+        draw(lambda feature=feature, **k: figures.outside_svg(feature, extent="all-round", named=False, **k))
+        for feature in WHOLE_CAN_FAULTS
+    }
+    assert len(unnamed) == len(WHOLE_CAN_FAULTS)
+
+
+def test_beside_a_whole_can_stands_a_whole_good_can() -> None:
+    assert {figures.good_beside(feature) for feature in WHOLE_CAN_FAULTS} == {"sound-can"}
+    assert {figures.good_beside(feature) for feature in set(figures.OUTSIDE_FEATURES) - set(WHOLE_CAN_FAULTS)} == {
+        "plain"
+    }
 
 
 def test_every_member_of_the_models_enums_can_be_drawn() -> None:
@@ -128,7 +147,7 @@ def test_exports_are_sorted() -> None:
 
 
 def test_the_style_sheet_sets_every_color_the_drawings_use() -> None:
-    css = (Path(figures.__file__).parents[1] / "site/assets/figures.css").read_text(encoding="utf-8")
+    css = (Path(figures.__file__).parent / "assets" / "figures.css").read_text(encoding="utf-8")
     used = set().union(*(re.findall(r"var\((--tw-svg-[a-z]+)", draw(call)) for call in CALLS.values()))
     for block in re.findall(r"\{([^{}]*--tw-svg-ink:[^{}]*)\}", css):
         assert used <= set(re.findall(r"(--tw-svg-[a-z]+):", block))

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from tinwright.bench.drawings import unnamed
+from tinwright.advice.drawings import unnamed
 from tinwright.figures import POINTING_FIGURES, places_of, pointing_svg
 
 if TYPE_CHECKING:

@@ -9,8 +9,10 @@ import pytest
 
 from demo_site import ROOT, built_once
 from examining.exam_banks import lay_bank, made_from
-from tinwright.bench import advise_on_sheet, read_sheet, report_html
-from tinwright.examining.page import exam_page
+from tinwright.advice.advice import advise_on_sheet
+from tinwright.advice.readings_file import read_sheet
+from tinwright.advice.report import report_html
+from tinwright.examining.exam_page import exam_page
 
 if TYPE_CHECKING:
     from pathlib import Path

@@ -7,12 +7,12 @@ import subprocess
 from typing import TYPE_CHECKING
 
 from demo_site import ROOT
-from tinwright.site.building import JOINED
+from tinwright.browser import scripts
 
 if TYPE_CHECKING:
     from pathlib import Path
 
-SOURCES = ROOT / "generator" / "tinwright" / "site" / "assets"
+SOURCES = ROOT / "generator" / "tinwright" / "browser"
 TYPESCRIPT = ROOT / ".judges" / "node_modules" / "typescript"
 
 
@@ -25,12 +25,10 @@ def differing(pairs: list[tuple[Path, list[Path]]]) -> list[str]:
 
 
 def test_published_scripts_lost_comments_and_nothing_else(site_folder: Path) -> None:
-    inside = {part for whole, parts in JOINED.items() for part in parts if part != whole}
-    pairs = [
-        (site_folder / "assets" / file.name, [SOURCES / part for part in JOINED.get(file.name, (file.name,))])
-        for file in sorted(SOURCES.glob("*.js"))
-        if file.name not in inside
-    ]
+    parts: dict[str, list[Path]] = {}
+    for script in scripts().values():
+        parts.setdefault(script.joined, []).append(SOURCES / script.subject / script.name)
+    pairs = [(site_folder / "assets" / name, sources) for name, sources in sorted(parts.items())]
     assert len(pairs) > 15
     assert differing(pairs) == []
     assert all(

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from tinwright.bench.asking import question_of
+from tinwright.advice.item_questions import question_of
 from tinwright.errors import ContentError
 from tinwright.knowledge.bank import Bank, find_bank_problems, load_bank
 from tinwright.quizzes.scoring import score

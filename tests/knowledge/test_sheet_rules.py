@@ -9,7 +9,10 @@ from typing import TYPE_CHECKING
 import pytest
 from click.testing import CliRunner
 
-from tinwright.bench import advise_on_sheet, read_sheet, report_html, seam_lines
+from tinwright.advice.advice import advise_on_sheet
+from tinwright.advice.readings_file import read_sheet
+from tinwright.advice.report import report_html
+from tinwright.advice.spoken import seam_lines
 from tinwright.cli import main
 from tinwright.knowledge import find_problems, load
 from tinwright.knowledge.review import to_calibrate, to_read
@@ -104,10 +107,10 @@ def test_what_is_left_out_is_told(lay: Callable[[str], Path], old: str, new: str
 @pytest.mark.parametrize(
     ("old", "new", "expected"),
     [
-        ("min: 0.049 in", "min: 0.047 in", "min: 0.047 in is thinner than the five plates of a seam, 0.0480 in"),
+        ("min: 0.049 in", "min: 0.047 in", "expected a least seam thickness above its five plates (0.048 in), got 0.047 in"),
         ("max: 0.060 in", "max: 0.077 in", "max: 0.077 in is thicker than seven plates and their compound, 0.0760 in"),
         ("max: 0.060 in", "max: 0.60 in", "max: 0.60 in is thicker than seven plates and their compound, 0.0760 in"),
-        ("min: 0.049 in", "min: 0.049 mm", "min: 0.049 mm is thinner than the five plates"),
+        ("min: 0.049 in", "min: 0.049 mm", "expected a least seam thickness above its five plates (0.048 in), got 0.049 mm"),
         ("max: 0.125 in", "max: 3.175 in", "max: no seam-width measures 3.175 in"),
         ("max: 0.086 in", "max: 0.126 in", "max: a body-hook of 0.126 in is as long as the seam is wide, or longer (0.125 in)"),
         ("max: 0.084 in", "max: 0.125 in", "max: a cover-hook of 0.125 in is as long as the seam is wide, or longer (0.125 in)"),

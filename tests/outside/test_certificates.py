@@ -33,13 +33,13 @@ from openvc.status.bitstring import decode_bitstring, get_status_bit
 from openvc.verify import VerificationPolicy, verify_credential
 from PIL import Image
 
-from records.certificates import ID, NOW, a_certificate, a_key, some_facts, tampered_documents, tampered_tokens
-from records.twin import in_browser
-from tinwright.records.certificate_pdf import certificate_pdf, check_address
-from tinwright.records.issuer import Issuer, PublishedKey
-from tinwright.records.keys import SigningKey
-from tinwright.records.proof import proof_holds, sign_document
-from tinwright.records.revocation import LIST_LENGTH, place_in_list, signed_revocations, signed_status_list
+from credentials.certificates import ID, NOW, a_certificate, a_key, some_facts, tampered_documents, tampered_tokens
+from credentials.twin import in_browser
+from tinwright.credentials.certificate_pdf import certificate_pdf, check_address
+from tinwright.credentials.issuer import Issuer, PublishedKey
+from tinwright.credentials.keys import SigningKey
+from tinwright.credentials.proof import proof_holds, sign_document
+from tinwright.credentials.revocation import LIST_LENGTH, place_in_list, signed_revocations, signed_status_list
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

@@ -6,9 +6,16 @@ import pytest
 import sympy
 from uncertainties import ufloat
 
-from algebra.printed import printed
-from tinwright.algebra.equation import Equation
-from tinwright.seaming import FORMULAS, Formula, compare, conformance_probability
+from codegen.generated import written
+from tinwright.codegen.equation import Equation
+from tinwright.seaming import (
+    FORMULAS,
+    Formula,
+    compare,
+    conformance_probability,
+    parse_reading,
+    reading_uncertainty,
+)
 
 # GUM H.1, calibration of an end gauge: estimates and standard uncertainties as in the data set GUM.H.1 of the R package
 # metRology (written by NIST authors).
@@ -34,7 +41,7 @@ def end_gauge_formula() -> Formula:
         title="Length of the end gauge",
         unit="length",
         variant="",
-        arithmetic=printed(Equation("l", expression)),
+        arithmetic=written(Equation("l", expression)),
         source="jcgm-100",
         where="H.1",
         grade="source",
@@ -105,3 +112,21 @@ def test_the_guard_band_lets_at_most_5_percent_through_at_the_limit() -> None:
     edge = 0.072 + 1.645 * 0.001
     assert compare(edge, 0.072, None, 0.001) == "accept"
     assert conformance_probability(edge, 0.072, None, 0.001) == pytest.approx(0.95, abs=1e-4)
+
+
+def test_the_rounding_of_a_reading_against_the_gum() -> None:
+    # JCGM 100:2008, F.2.2.1: resolution d gives u = 0.29 d (d/sqrt(12) is 0.2887 d)
+    assert round(reading_uncertainty(0.0, 1.0), 2) == 0.29
+    # JCGM 100:2008, 4.3.7, example: an error of at most 0.40e-6, so u = 0.23e-6 (numbers from memory of the example)
+    assert round(reading_uncertainty(0.0, 2 * 0.40), 2) == 0.23
+    # and with an instrument of its own error, as independent contributions (5.1.2, equation 10)
+    both = ufloat(0.0, 0.0005) + ufloat(0.0, 0.01 / 12**0.5)
+    assert reading_uncertainty(0.0005, 0.01) == pytest.approx(both.std_dev, rel=1e-12)
+
+
+def test_the_rounding_is_that_of_the_last_place_written() -> None:
+    steps = {".08": 0.01, ".080": 0.001, "80 thou": 0.001, "2.0 mm": 0.1 / 25.4, "2.03 mm": 0.01 / 25.4, "5/64": 1 / 64}
+    for text, step in steps.items():
+        found = parse_reading(text).step
+        assert found is not None
+        assert float(found) == pytest.approx(step, rel=1e-12)

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import textstat
 
-from tinwright.bench.asking import question_of
+from tinwright.advice.item_questions import question_of
 from tinwright.knowledge.bank import load_bank
 
 if TYPE_CHECKING:

@@ -13,8 +13,8 @@ import pytest
 import textstat
 from click.testing import CliRunner, Result
 
-from tinwright.bench.asking import question_of
-from tinwright.bench.generated_questions import generate
+from tinwright.advice.generated_questions import generate
+from tinwright.advice.item_questions import question_of
 from tinwright.cli import main
 from tinwright.knowledge.bank import Bank, load_bank
 

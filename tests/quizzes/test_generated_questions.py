@@ -15,7 +15,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tinwright.bench.generated_questions import KINDS, generate
+from tinwright.advice.generated_questions import KINDS, generate
 from tinwright.errors import QuizError
 from tinwright.knowledge import KnowledgeBase, load
 from tinwright.knowledge.linking import plain_text

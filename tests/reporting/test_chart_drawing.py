@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from bench_days import KEY
+from benchlog_days import KEY
 from tinwright.benchlog import Event, MeasuredPoint, Session
 from tinwright.benchlog.charts import Chart, charts_of
 from tinwright.reporting.chart_drawing import CHART_COLUMNS, MOST_CANS, chart_in_words, chart_rows, draw_chart

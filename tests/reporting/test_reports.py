@@ -17,8 +17,8 @@ from paper.reading import pdf_ua_faults, second_opinion, texts
 from tinwright.benchlog import Event, MeasuredPoint, Session
 from tinwright.cli import main
 from tinwright.errors import RecordError
-from tinwright.records import open_bench_log
-from tinwright.records.benchlog_entries import Dispute, LogFile, LoggedSession, Version
+from tinwright.logbook import open_bench_log
+from tinwright.logbook.entries import Dispute, LogFile, LoggedSession, Version
 from tinwright.reporting import (
     day_report,
     report_csv,

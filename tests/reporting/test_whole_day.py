@@ -16,7 +16,7 @@ from paper.reading import texts
 from tinwright.benchlog.charts import charts_of
 from tinwright.cli import main
 from tinwright.knowledge import load
-from tinwright.records import open_bench_log
+from tinwright.logbook import open_bench_log
 from tinwright.reporting import day_report, season_report
 from tinwright.site.building import build_site
 

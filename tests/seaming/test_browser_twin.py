@@ -25,14 +25,18 @@ from tinwright.seaming import (
     Signs,
     correct,
     expected_minutes,
+    find_amounts,
     find_directions,
     find_next,
     find_questions,
+    find_unit,
     judge,
+    length_text,
     order_checks,
     parse_percent,
     parse_reading,
     rank,
+    span_text,
 )
 
 if TYPE_CHECKING:
@@ -188,7 +192,10 @@ def test_entries_are_read_alike(unit: str) -> None:
         found = in_browser(name, [[text, *more] for text in texts])
         for text, browser in zip(texts, found, strict=True):
             entry = parse(text, *more)
-            python = {**asdict(entry), "value": _float(entry.value), "suggestion": _float(entry.suggestion)}
+            python = {
+                **asdict(entry),
+                **{name: _float(getattr(entry, name)) for name in ("value", "suggestion", "step")},
+            }
             assert python == browser
 
 
@@ -198,8 +205,16 @@ def _float(value: Fraction | None) -> float | None:
 
 def some_seam(rng: random.Random) -> SeamReadings:
     around = {"countersink": 125, "seam-width": 118, "seam-thickness": 55, "body-hook": 78, "cover-hook": 76}
+    wide = rng.choice([3, 12])
+    slips = rng.choice([[1000], [1000] * 30 + [100, 39.37, 1e4], [39.37, 1000], [25400]])
+    steps = [0.0, 0.001, 0.01, 0.01 / 25.4]
     readings = [
-        Reading(dimension, str(point), (middle + rng.randint(-12, 12)) / rng.choice([1000] * 30 + [100, 39.37, 1e4]))
+        Reading(
+            dimension,
+            str(point),
+            (middle + rng.randint(-wide, wide)) / rng.choice(slips),
+            rng.choice(steps),
+        )
         for dimension, middle in around.items()
         if rng.random() < 0.85
         for point in range(1, rng.choice([2, 3, 4, 4, 4, 5]))
@@ -207,9 +222,10 @@ def some_seam(rng: random.Random) -> SeamReadings:
     if rng.random() < 0.5:
         readings.append(Reading("tightness", "1", rng.choice([60, 70, 75, 90])))
     if rng.random() < 0.15:
-        readings.append(Reading("overlap", "1", rng.randint(-5, 50) / 1000))
-    plates = [rng.choice([0.010, 0.009, 0.0097, 0.05, None]) for _ in range(2)]
-    return SeamReadings(rng.choice(["micrometer", "optical"]), tuple(readings), *plates)
+        readings += [Reading("overlap", point, rng.randint(-5, 50) / 1000, rng.choice(steps)) for point in "12"]
+    plates = [rng.choice([0.010, 0.010, 0.009, 0.0097, 0.022, 0.05, None]) for _ in range(2)]
+    method, unit = rng.choice(["micrometer", "optical"]), rng.choice(["in", "in", "mm"])
+    return SeamReadings(method, tuple(readings), *plates, rng.choice(steps), rng.choice(steps), unit)
 
 
 def some_limits(rng: random.Random) -> SeamLimits | None:
@@ -227,7 +243,13 @@ def some_limits(rng: random.Random) -> SeamLimits | None:
         if rng.random() < 0.8
     )
     return SeamLimits(
-        limits, rng.choice([None, 45.0]), rng.choice("ABC"), rng.choice([None, 70.0]), rng.choice([None, 70.0])
+        limits,
+        rng.choice([None, 45.0]),
+        rng.choice("ABC"),
+        rng.choice([None, 70.0]),
+        rng.choice([None, 70.0]),
+        rng.choice([None, 0.010, 0.011]),
+        rng.choice([None, 0.010, 0.009]),
     )
 
 
@@ -244,9 +266,10 @@ def test_verdicts_questions_and_directions_are_equal() -> None:
         given.append((some_seam(rng), some_limits(rng), errors, defects, rng.choice("ABC")))
     found = in_browser("judge", [plain(case) for case in given])
     directions = in_browser("findDirections", [[plain(judge(*case))] for case in given])
-    questions = in_browser("findQuestions", [[plain(case[0])] for case in given])
-    outcomes = set()
-    for case, browser, ways, asked in zip(given, found, directions, questions, strict=True):
+    amounts = in_browser("findAmounts", [[plain(judge(*case))] for case in given])
+    questions = in_browser("findQuestions", [plain(case[:3]) for case in given])
+    outcomes, kinds = set(), set()
+    for case, browser, ways, out_by, asked in zip(given, found, directions, amounts, questions, strict=True):
         verdict = judge(*case)
         python = plain(verdict)
         for mine, theirs in zip(python["parts"], browser["parts"], strict=True):
@@ -254,9 +277,27 @@ def test_verdicts_questions_and_directions_are_equal() -> None:
             assert mine.pop("probability") == pytest.approx(theirs.pop("probability"), abs=1e-12)
         assert python == browser
         assert find_directions(verdict) == ways
-        assert plain(find_questions(case[0])) == asked
+        assert find_amounts(verdict) == out_by
+        assert plain(find_questions(*case[:3])) == asked
         outcomes.add(verdict.outcome)
+        kinds |= {question["kind"] for question in asked}
     assert outcomes == {"accept", "measure-again", "reject", "no-limit"}
+    assert kinds == {
+        *("unit", "millimeters", "decimal-point", "spread", "plate-missing", "plate-odd", "plate-differs"),
+        *("too-few-points", "hook-longer-than-seam", "width-too-small", "free-space-negative", "more-than-room"),
+        "overlap-contradicts",
+    }
+
+
+@pytest.mark.parametrize("unit", ["in", "mm"])
+def test_values_are_written_alike(unit: str) -> None:
+    rng = seeded(12)
+    values = [rng.choice([rng.uniform(-0.01, 0.2), rng.randint(0, 400) / 100 / 25.4]) for _ in range(2000)]
+    assert in_browser("lengthText", [[value, unit] for value in values]) == [length_text(each, unit) for each in values]
+    spans = [[rng.choice(DIMENSIONS), *sorted(rng.sample(values, 2)), unit] for _ in range(1000)]
+    assert in_browser("spanText", spans) == [span_text(*span) for span in spans]
+    written = [[[rng.choice(["in", "mm"]) for _ in range(rng.randint(0, 4))], unit] for _ in range(50)]
+    assert in_browser("findUnit", written) == [find_unit(*each) for each in written]
 
 
 def test_corrections_are_equal() -> None:

@@ -111,7 +111,7 @@ def test_one_point_read_twice_is_one_point() -> None:
     [
         (a_seam(cover_hook=[0.125] * 3, seam_width=[0.120] * 3), ("hook-longer-than-seam", "cover-hook")),
         (a_seam(seam_thickness=[0.048] * 3), ("free-space-negative", "seam-thickness")),
-        (a_seam(body_hook=[1.98] * 3), ("millimeters", "body-hook")),
+        (a_seam(body_hook=[1.98, 0.078, 0.078]), ("millimeters", "body-hook")),
         (a_seam(seam_width=[0.030] * 3), ("width-too-small", "seam-width")),
         (a_seam(body_hook=[0.78] * 3), ("decimal-point", "body-hook")),
         (a_seam(body_hook=[0.0078] * 3), ("decimal-point", "body-hook")),

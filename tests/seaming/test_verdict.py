@@ -1,5 +1,7 @@
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -13,9 +15,12 @@ from tinwright.seaming import (
     SeamReadings,
     SeenDefect,
     compare,
+    find_amounts,
     find_directions,
+    find_questions,
     inches_text,
     judge,
+    length_text,
     percent_text,
     span_text,
 )
@@ -251,3 +256,166 @@ def test_readings_of_points_by_name() -> None:
     seam = SeamReadings("optical", (Reading("body-hook", "A", 0.078), Reading("body-hook", "B", 0.079)))
     assert seam.extremes("body-hook").points == 2
     assert seam.extremes("cover-hook") is None
+
+
+GOOD = {
+    "countersink": [0.125] * 3,
+    "seam_width": [0.118] * 3,
+    "seam_thickness": [0.056] * 3,
+    "body_hook": [0.078] * 3,
+    "cover_hook": [0.076] * 3,
+}
+SHEET = SeamLimits(
+    (
+        Limit("seam-width", 0.110, 0.118, 0.125),
+        Limit("seam-thickness", 0.052, 0.055, 0.060),
+        Limit("body-hook", 0.070, 0.078, 0.086),
+        Limit("cover-hook", 0.068, 0.076, 0.084),
+        Limit("overlap", 0.040),
+    ),
+    percent_overlap_low=45.0,
+    end_plate_in=0.010,
+    body_plate_in=0.010,
+)
+STATED = dict.fromkeys(("countersink", "seam-width", "seam-thickness", "body-hook", "cover-hook", "overlap"), 0.0005)
+
+
+def plated(end: float | None, body: float | None = 0.010, **changed: list[float]) -> SeamReadings:
+    return replace(a_seam(**{**GOOD, **changed}), end_plate_in=end, body_plate_in=body)
+
+
+@pytest.mark.parametrize(
+    ("seam", "kind"),
+    [
+        (plated(0.022), "plate-odd"),
+        (plated(0.012), "plate-differs"),
+        (plated(0.010, 0.0085), "plate-differs"),
+        (plated(None), "plate-missing"),
+        (plated(0.030), "more-than-room"),
+        (plated(0.0115, 0.0115, seam_thickness=[0.0561] * 3), "free-space-negative"),
+        (plated(0.010, overlap=[0.052] * 3), "overlap-contradicts"),
+    ],
+)
+def test_no_seam_is_accepted_while_a_question_is_open(seam: SeamReadings, kind: str) -> None:
+    limits = SeamLimits((Limit("seam-width", 0.110, 0.118, 0.125),), end_plate_in=0.010, body_plate_in=0.010)
+    assert judge(plated(0.010), SHEET, STATED).outcome == "accept"
+    assert kind in [question.kind for question in find_questions(seam, limits, STATED)]
+    verdict = judge(seam, limits, STATED)
+    assert verdict.outcome == "measure-again"
+    assert "A question about these readings is open. Answer it before you accept this can." in verdict.reasons
+
+
+def test_a_plate_typed_too_thick_makes_no_short_overlap_good() -> None:
+    short = {"body_hook": [0.0725] * 3, "cover_hook": [0.0705] * 3, "seam_width": [0.122] * 3}
+    assert judge(plated(0.010, **short), SHEET, STATED).outcome == "reject"
+    thick = judge(plated(0.022, **short), SHEET, STATED)
+    assert part(thick, "overlap").outcome == "accept"
+    assert thick.outcome == "measure-again"
+
+
+def test_an_overlap_of_271_percent_is_asked_about() -> None:
+    # hooks and width within their limits, a plate of .040
+    seam = plated(0.040, seam_width=[0.1185] * 3, body_hook=[0.071] * 3, cover_hook=[0.070] * 3)
+    most = part(judge(seam, SHEET, STATED), "percent-overlap").greatest
+    assert most > 200
+    assert "more-than-room" in [question.kind for question in find_questions(seam, SHEET, STATED)]
+    assert judge(seam, SHEET, STATED).outcome == "measure-again"
+
+
+def test_a_plate_within_a_tenth_of_the_sheet_and_an_overlap_that_agrees_are_not_asked_about() -> None:
+    for seam in (plated(0.011), plated(0.009, 0.0095), plated(0.010, overlap=[0.0455] * 3)):
+        assert find_questions(seam, SHEET, STATED) == ()
+
+
+def test_a_reading_to_two_places_is_only_sure_to_two_places() -> None:
+    # .08 lies between .075 and .085, a uniform distribution of standard uncertainty .005/sqrt(3) (JCGM 100:2008, 4.3.7)
+    seam = SeamReadings("micrometer", tuple(Reading("body-hook", p, 0.08, 0.01) for p in "123"), 0.010, 0.010)
+    hook = part(judge(seam, SeamLimits((Limit("body-hook", 0.072, None, 0.084),)), {}), "body-hook")
+    assert hook.uncertainty == pytest.approx(0.005 / 3**0.5)
+    assert hook.outcome == "measure-again"
+    sharp = SeamReadings("micrometer", tuple(Reading("body-hook", p, 0.08, 0.001) for p in "123"), 0.010, 0.010)
+    assert judge(sharp, SeamLimits((Limit("body-hook", 0.072, None, 0.084),)), {}).outcome == "accept"
+
+
+def test_the_rounding_goes_into_what_is_computed() -> None:
+    readings = [
+        Reading(name, p, value, 0.01)
+        for name, value in (("body-hook", 0.08), ("cover-hook", 0.08), ("seam-width", 0.12))
+        for p in "123"
+    ]
+    seam = SeamReadings("micrometer", tuple(readings), 0.010, 0.010, 0.001, 0.001)
+    # three readings to .01 and a plate to .001: sqrt(3 * .01^2/12 + .001^2/12)
+    expected = (3 * 0.01**2 / 12 + 0.001**2 / 12) ** 0.5
+    assert part(judge(seam, None, {}), "overlap").uncertainty == pytest.approx(expected)
+
+
+@given(values=st.lists(lengths, min_size=3, max_size=5), extra=lengths, error=errors, coarse=st.booleans())
+def test_a_coarse_reading_never_betters_the_verdict(
+    values: list[float], extra: float, error: float, coarse: bool
+) -> None:
+    readings = tuple(Reading("body-hook", str(place), value, 0.001) for place, value in enumerate(values))
+    more = (*readings, Reading("body-hook", "more", extra, 0.01 if coarse else 0.001))
+    outcomes = [
+        judge(SeamReadings("micrometer", given, 0.010, 0.010), HOOK, {"body-hook": error}).outcome
+        for given in (readings, more)
+    ]
+    assert ORDER.index(outcomes[1]) >= ORDER.index(outcomes[0])
+
+
+def test_what_is_too_near_its_limit_has_no_direction_and_no_amount() -> None:
+    near = judge(plated(0.010, body_hook=[0.0865] * 3), SHEET, STATED)
+    assert near.outcome == "measure-again"
+    assert "body-hook" not in find_directions(near)
+    assert find_amounts(near) == {}
+    # short beyond doubt, long perhaps: only what is sure is told
+    both = judge(a_seam(body_hook=[0.060, 0.078, 0.0845]), HOOK, ERROR)
+    assert find_directions(both) == {"body-hook": "smaller"}
+
+
+def test_computed_values_are_told_when_they_alone_are_out() -> None:
+    seam = plated(0.010, body_hook=[0.0725] * 3, cover_hook=[0.0705] * 3, seam_width=[0.1225] * 3)
+    verdict = judge(seam, SHEET, STATED)
+    assert [each.dimension for each in verdict.parts if each.outcome == "reject"] == ["overlap", "percent-overlap"]
+    # what the overlap was computed from is not called normal: together it is not
+    assert find_directions(verdict) == {"seam-thickness": "normal", "overlap": "smaller"}
+    assert find_amounts(verdict)["overlap"] == pytest.approx(0.040 - (0.0725 + 0.0705 + 0.010 - 0.1225))
+
+
+def test_percent_overlap_alone_is_told_as_the_overlap_and_butting_as_itself() -> None:
+    share = judge(plated(0.010, cover_hook=[0.0695] * 3), SeamLimits(percent_overlap_low=50.0), STATED)
+    assert find_directions(share) == {"overlap": "smaller"}
+    butting = judge(plated(0.010, body_hook=[0.0705] * 3), SeamLimits(butting_low=75.0), STATED)
+    assert find_directions(butting) == {"body-hook-butting": "smaller"}
+
+
+def test_computed_values_do_not_count_a_measured_fact_twice() -> None:
+    verdict = judge(plated(0.010, cover_hook=[0.050] * 3), SHEET, STATED)
+    assert part(verdict, "overlap").outcome == "reject"
+    assert "overlap" not in find_directions(verdict)
+
+
+def test_the_unit_typed_is_the_unit_spoken() -> None:
+    assert length_text(0.070, "mm") == "1.778 mm"
+    readings = tuple(Reading("body-hook", p, 1.70 / 25.4) for p in "123")
+    verdict = judge(SeamReadings("micrometer", readings, 0.010, 0.010, unit="mm"), HOOK, {})
+    assert verdict.reasons[0] == "Body hook 1.70 mm is below the least allowed, 1.829 mm."
+
+
+@pytest.mark.parametrize(("unit", "factor"), [("mm", 1 / 25.4), ("in", 25.4)])
+def test_readings_in_the_other_unit_are_one_question(unit: str, factor: float) -> None:
+    seam = a_seam(**{name: [value * factor for value in values] for name, values in GOOD.items()})
+    asked = find_questions(replace(seam, unit=unit), SHEET, STATED)
+    assert [question.kind for question in asked] == ["unit"]
+    verdict = judge(replace(seam, unit=unit), SHEET, STATED)
+    assert (verdict.outcome, verdict.parts) == ("measure-again", ())
+    seen = [SeenDefect("droop", "Droop", "reject")]
+    assert judge(replace(seam, unit=unit), SHEET, STATED, seen).outcome == "reject"
+    assert asked[0].text.startswith("15 readings are ")
+    here, there = ("millimeters", "inches") if unit == "mm" else ("inches", "millimeters")
+    assert f" in {here}, such as Countersink depth, point 1: " in asked[0].text
+    assert asked[0].text.endswith(f"Were they read in {there}? Then set the unit to {there}.")
+
+
+def test_one_dimension_in_another_unit_is_no_question_about_the_unit() -> None:
+    seam = plated(0.010, body_hook=[1.98] * 3)
+    assert {question.kind for question in find_questions(seam, SHEET, STATED)} >= {"millimeters"}

@@ -15,12 +15,12 @@ from tinwright.seaming import CauseProfile
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
-ASSETS = Path(__file__).parents[2] / "generator" / "tinwright" / "site" / "assets"
+SCRIPTS = Path(__file__).parents[2] / "generator" / "tinwright" / "browser" / "seaming"
 _LOAD = f"""
 "use strict";
 const fs = require("node:fs"), vm = require("node:vm");
 for (const name of ["seaming-formulas.js", "seaming.js"]) {{
-  vm.runInThisContext(fs.readFileSync({json.dumps(str(ASSETS))} + "/" + name, "utf8"), name);
+  vm.runInThisContext(fs.readFileSync({json.dumps(str(SCRIPTS))} + "/" + name, "utf8"), name);
 }}
 const seaming = globalThis.tinwrightSeaming;
 const input = fs.readFileSync(0);

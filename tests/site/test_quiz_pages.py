@@ -10,9 +10,9 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from tinwright.bench import drawings
-from tinwright.bench.asking import question_of
-from tinwright.bench.generated_questions import generate
+from tinwright.advice import drawings
+from tinwright.advice.generated_questions import generate
+from tinwright.advice.item_questions import question_of
 from tinwright.knowledge.bank import load_bank
 from tinwright.quizzes.scoring import RULES
 from tinwright.site import build_site

@@ -24,7 +24,7 @@ from filled_programme import filled_programme, text_paths
 from tinwright.knowledge.linking import INLINE
 from tinwright.measures import mixed_number
 from tinwright.site import build_site
-from tinwright.site.page import address_of
+from tinwright.site.pages_and_assets import address_of
 from tinwright.site.rendering import Renderer, markdown_text, photo_name
 
 if TYPE_CHECKING:

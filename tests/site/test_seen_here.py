@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from tinwright.bench.seen_here import causes_in_order, link_shares
+from tinwright.advice.seen_here import causes_in_order, link_shares
 from tinwright.knowledge.models.seen_here import SeenHere
 from tinwright.site.building import build_site
 from tinwright.site.tree_pages import branches_of

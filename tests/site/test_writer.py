@@ -8,7 +8,7 @@ import pytest
 
 from tinwright.errors import WriteError
 from tinwright.site.building import SiteContent
-from tinwright.site.page import Asset, Page
+from tinwright.site.pages_and_assets import Asset, Page
 from tinwright.site.writer import write_site
 
 if TYPE_CHECKING:

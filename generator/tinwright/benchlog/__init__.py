@@ -8,7 +8,7 @@
 Nothing here reads a file or knows a database: `records` keeps the log, `site` writes the page it is kept on.
 """
 
-from tinwright.benchlog.asked import REASONS, Due, Missed, Policy
+from tinwright.benchlog.checks_due import REASONS, Due, Missed, Policy
 from tinwright.benchlog.events import KINDS, Event, Kind, MeasuredPoint, Session, in_order, problems_of
 from tinwright.benchlog.holding import (
     Held,

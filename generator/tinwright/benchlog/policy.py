@@ -18,8 +18,8 @@ from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
-from tinwright.benchlog.asked import Due, Missed, Policy
 from tinwright.benchlog.checks import CHECKS, NO_DISPOSITIONS, cans_shown, checked_can, outcome_of, seconds
+from tinwright.benchlog.checks_due import Due, Missed, Policy
 from tinwright.benchlog.events import in_order
 
 if TYPE_CHECKING:
@@ -48,7 +48,7 @@ def what_is_due(
         now: Local time of day, as in `09:05`.
         dispositions: What the content says of the can, by id of the defect; see `checks.outcome_of`.
 
-    >>> from tinwright.benchlog.asked import Policy
+    >>> from tinwright.benchlog.checks_due import Policy
     >>> what_is_due([], Policy(test_cans=2, recheck_cans=24, recheck_minutes=30), "09:00")[0].test_cans
     2
     """

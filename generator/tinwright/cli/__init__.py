@@ -24,7 +24,7 @@ __all__ = ["main"]
 
 _MODULES: Mapping[str, str] = MappingProxyType(
     {
-        "cause": "bench",
+        "cause": "advice",
         "certificate": "certificate",
         "check": "check",
         "exam": "exam",
@@ -34,7 +34,7 @@ _MODULES: Mapping[str, str] = MappingProxyType(
         "paper": "paper",
         "register": "register",
         "schema": "content",
-        "seam": "bench",
+        "seam": "advice",
         "sheet": "sheet",
         "write": "content",
     }

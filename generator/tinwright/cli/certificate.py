@@ -20,11 +20,11 @@ from tinwright.cli.common import CONTENT, cannot_write, counted, fail, loaded, w
 from tinwright.errors import TinwrightError
 
 if TYPE_CHECKING:
+    from tinwright.credentials.credentials import CertificateFacts
+    from tinwright.credentials.issuer import Issuer
+    from tinwright.credentials.keys import SigningKey
     from tinwright.knowledge import KnowledgeBase
-    from tinwright.records.credentials import CertificateFacts
-    from tinwright.records.issuer import Issuer
-    from tinwright.records.keys import SigningKey
-    from tinwright.records.register import Certificate
+    from tinwright.register.register import Certificate
 
 __all__ = ["certificate"]
 
@@ -88,8 +88,8 @@ def make(keys: Path, content: Path, site: str | None, former: Path | None) -> No
     """
     kb = loaded(content)
     with _plainly():
-        from tinwright.records.issuer import read_issuer
-        from tinwright.records.keys import make_key
+        from tinwright.credentials.issuer import read_issuer
+        from tinwright.credentials.keys import make_key
 
         before = read_issuer(former) if former else None
         passphrase = _passphrase("New passphrase", confirm=True)
@@ -110,7 +110,7 @@ def rotate(keys: Path, content: Path, site: str | None, leaked: bool) -> None:
     """
     kb = loaded(content)
     with _plainly():
-        from tinwright.records.keys import rotate_key
+        from tinwright.credentials.keys import rotate_key
 
         passphrase = _passphrase("New passphrase", confirm=True)
         issuer = rotate_key(keys, passphrase=passphrase, now=_now(), leaked=leaked, site=site, name=kb.programme.office)
@@ -132,7 +132,7 @@ def show(keys: Path, as_json: bool) -> None:
     Example: tinwright certificate key show
     """
     with _plainly():
-        from tinwright.records.issuer import instant_text, read_issuer
+        from tinwright.credentials.issuer import instant_text, read_issuer
 
         issuer = read_issuer(keys / "issuer.json")
     if as_json:
@@ -158,8 +158,8 @@ def issue(volunteer: str, keys: Path, register: str, content: Path, to: Path, on
     """
     kb = loaded(content)
     with _plainly():
-        from tinwright.records.certificate_pdf import check_letters
-        from tinwright.records.register import open_register
+        from tinwright.credentials.certificate_pdf import check_letters
+        from tinwright.register.register import open_register
 
         opened, folder = _ready(keys, to)
         day = on.date() if on else dt.datetime.now().astimezone().date()
@@ -184,7 +184,7 @@ def reissue(number: str, keys: Path, register: str, content: Path, to: Path) -> 
     kb = loaded(content)
     with _plainly():
         from tinwright.errors import CertificateError
-        from tinwright.records.register import open_register
+        from tinwright.register.register import open_register
 
         with open_register(register, create=False) as book:
             entry = book.certificate(number)
@@ -207,12 +207,12 @@ def verify(file: Path, content: Path, today: dt.datetime | None, as_json: bool) 
     Example: tinwright certificate verify certificate.pdf
     """
     with _plainly():
+        from tinwright.credentials.issuer import read_issuer
+        from tinwright.credentials.revocation import PLAIN_LIST, read_revocations
+        from tinwright.credentials.verification import Outcome
+        from tinwright.credentials.verification import verify as judge
         from tinwright.errors import CertificateError
         from tinwright.knowledge.published import FOLDER
-        from tinwright.records.issuer import read_issuer
-        from tinwright.records.revocation import PLAIN_LIST, read_revocations
-        from tinwright.records.verification import Outcome
-        from tinwright.records.verification import verify as judge
 
         published = content / FOLDER
         issuer = read_issuer(published / "issuer.json")
@@ -246,9 +246,9 @@ def publish(folder: Path, keys: Path, register: str) -> None:
     Example: tinwright certificate publish content/certificates
     """
     with _plainly():
-        from tinwright.records.keys import open_key
-        from tinwright.records.register import open_register
-        from tinwright.records.revocation import PLAIN_LIST, STATUS_LIST, signed_revocations, signed_status_list
+        from tinwright.credentials.keys import open_key
+        from tinwright.credentials.revocation import PLAIN_LIST, STATUS_LIST, signed_revocations, signed_status_list
+        from tinwright.register.register import open_register
 
         with open_register(register, create=False) as book:
             revoked = book.revoked()
@@ -299,16 +299,16 @@ def _passphrase(prompt: str, *, confirm: bool = False) -> str:
 
 
 def _say_warnings() -> None:
-    from tinwright.records.keys import WARNINGS
+    from tinwright.credentials.keys import WARNINGS
 
     click.echo("\n".join(["", "Keep in mind:", *(f"- {line}" for line in WARNINGS)]))
 
 
 def _ready(keys: Path, to: Path) -> tuple[SigningKey, Path]:
     """Open the key, make the folder and see that there can be printing, before anything is entered in the register."""
+    from tinwright.credentials.certificate_files import prepare_folder
+    from tinwright.credentials.keys import open_key
     from tinwright.printing import libraries
-    from tinwright.records.certificate_files import prepare_folder
-    from tinwright.records.keys import open_key
 
     libraries()
     folder = prepare_folder(to)
@@ -316,7 +316,7 @@ def _ready(keys: Path, to: Path) -> tuple[SigningKey, Path]:
 
 
 def _write(entry: Certificate, opened: SigningKey, kb: KnowledgeBase, folder: Path) -> None:
-    from tinwright.records.certificate_files import write_certificate
+    from tinwright.credentials.certificate_files import write_certificate
 
     with _plainly():
         files = write_certificate(_facts(entry, kb, opened.issuer), opened, folder, _now())
@@ -325,8 +325,8 @@ def _write(entry: Certificate, opened: SigningKey, kb: KnowledgeBase, folder: Pa
 
 
 def _facts(entry: Certificate, kb: KnowledgeBase, issuer: Issuer) -> CertificateFacts:
-    from tinwright.records.credentials import CertificateFacts
-    from tinwright.records.words import criteria_words, limits_words
+    from tinwright.credentials.certificate_text import criteria_words, limits_words
+    from tinwright.credentials.credentials import CertificateFacts
 
     return CertificateFacts(
         id=entry.id,

@@ -10,11 +10,12 @@ from typing import TYPE_CHECKING
 
 import click
 
-from tinwright.bench.item_checks import review_bank
+from tinwright.advice.item_checks import review_bank
 from tinwright.cli.common import CONTENT, counted, today_utc
 from tinwright.errors import ContentError
 from tinwright.knowledge import load
 from tinwright.knowledge.bank import EXAMINATION, load_bank
+from tinwright.knowledge.evidence_table import evidence_table
 from tinwright.knowledge.review import overdue, to_calibrate, to_read
 
 if TYPE_CHECKING:
@@ -23,6 +24,7 @@ if TYPE_CHECKING:
 
     from tinwright.errors import Problem
     from tinwright.knowledge import KnowledgeBase
+    from tinwright.knowledge.evidence_table import EvidenceTable
     from tinwright.knowledge.review import Due, Overdue
 
 __all__ = ["check"]
@@ -54,7 +56,9 @@ def check(
     """Check every record, and list what is overdue for review.
 
     Seam specifications to be read against the paper and instruments to be calibrated are listed as well. A question
-    bank beside the records is checked, too: each item, and what no item asks about yet.
+    bank beside the records is checked, too: each item, and what no item asks about yet. A table tells how the
+    statements are known: of each grade all of them, those on two or more independent sources (2+), and those on a
+    section that was read whole.
 
     Example: tinwright check --content content
     """
@@ -62,10 +66,12 @@ def check(
     due: list[Due] = []
     gaps: tuple[Problem, ...] = ()
     records = 0
+    table: EvidenceTable | None = None
     day = today.date() if today else today_utc()
     try:
         kb = load(content, today=day)
         records = len(kb.records)
+        table = evidence_table(kb)
         late, due = overdue(kb, day), [*to_read(kb), *to_calibrate(kb, day)]
         problems, gaps = _check_bank(kb, quizzes, examination, day)
     except ContentError as error:
@@ -76,10 +82,13 @@ def check(
             "overdue": [asdict(row) for row in late],
             "due": [asdict(row) for row in due],
             "gaps": [asdict(gap) for gap in gaps],
+            "evidence": asdict(table) if table else None,
         }
         click.echo(json.dumps(found, indent=2, default=str))
     else:
         _print_check(problems, [*map(str, gaps), *map(str, due), *map(str, late)], records, len(late), len(gaps))
+        if table and not problems:
+            click.echo(_in_columns(table))
     sys.exit(1 if problems or (strict and (late or due or gaps)) else 0)
 
 
@@ -99,6 +108,19 @@ def _check_bank(
     bank = load_bank(root, kb, examination=examination, today=today)
     review = review_bank(bank, kb, with_examination=examination is not None)
     return review.problems, review.gaps
+
+
+def _in_columns(table: EvidenceTable) -> str:
+    lines = [
+        f"{'':28}{'all statements':>22}{'causes of defects':>26}",
+        f"{'how it is known':28}{'all':>8}{'2+':>7}{'whole':>7}{'all':>12}{'2+':>7}{'whole':>7}",
+    ]
+    for every, links in zip(table.statements, table.causes_of_defects, strict=True):
+        lines.append(
+            f"{every.label:28}{every.statements:8}{every.two_or_more:7}{every.read_whole:7}"
+            f"{links.statements:12}{links.two_or_more:7}{links.read_whole:7}"
+        )
+    return "\n".join(lines)
 
 
 def _print_check(problems: Sequence[Problem], rows: list[str], records: int, late: int, gaps: int) -> None:

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from tinwright.bench.item_checks import load_sound_practice
+from tinwright.advice.item_checks import load_sound_practice
 from tinwright.cli.common import CONTENT, cannot_write, counted, fail, loaded, today_utc
 from tinwright.errors import TinwrightError
 from tinwright.knowledge.schema import write_schemas

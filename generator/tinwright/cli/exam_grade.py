@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from tinwright.examining.grading import GradedSheet
     from tinwright.examining.responses import Intake
     from tinwright.examining.results import Names
-    from tinwright.records import Register
+    from tinwright.register import Register
 
 __all__ = ["analyse", "grade", "rekey"]
 
@@ -87,12 +87,12 @@ def grade(
             _tell(intake, graded, skip_refused=skip_refused)
             _write_report(report, graded, form, key, names)
             return
-        with opened(place) as books:
-            people = {entry.id: entry.name for entry in books.volunteers()}
+        with opened(place) as register:
+            people = {entry.id: entry.name for entry in register.volunteers()}
             intake, graded = _graded(form, key, responses, people, day_of(on))
             _tell(intake, graded, skip_refused=skip_refused)
             _check_report(report)
-            _record(books, graded, retyped=retyped)
+            _record(register, graded, retyped=retyped)
         _write_report(report, graded, form, key, replace(names, people=people))
 
 
@@ -129,33 +129,16 @@ def _tell(intake: Intake, graded: Sequence[GradedSheet], *, skip_refused: bool) 
         click.echo(line)
 
 
-def _record(books: Register, graded: Sequence[GradedSheet], *, retyped: bool) -> None:
-    from tinwright.examining.results import sitting_of  # noqa: PLC0415 - as in `_graded`
+def _record(register: Register, graded: Sequence[GradedSheet], *, retyped: bool) -> None:
+    from tinwright.examining.recording import sittings_to_record  # noqa: PLC0415 - as in `_graded`
 
-    before = books.sittings()
-    known = {row.id for row in before}
-    superseded = {row.supersedes for row in before}
-    entries = []
-    for row in graded:
-        sheet = row.sheet
-        replaced = next(
-            (
-                old.id
-                for old in before
-                if retyped
-                and old.id not in superseded
-                and (old.volunteer_id, old.exam, old.form, old.taken_on)
-                == (sheet.person, sheet.exam, sheet.form, sheet.taken_on)
-                and old.digest != sheet.digest
-            ),
-            None,
-        )
-        entries.append(sitting_of(row, supersedes=replaced))
+    before = register.sittings()
     try:
-        recorded = books.record_sittings(entries)
+        recorded = register.record_sittings(sittings_to_record(graded, before, retyped=retyped))
     except RecordError as error:
         hint = "; with --retyped these sheets do" if "supersedes" in str(error) and not retyped else ""
         raise RecordError(f"nothing is recorded: {error}{hint}") from error
+    known = {row.id for row in before}
     fresh = [row for row in recorded if row.id not in known]
     anew = sum(row.supersedes is not None for row in fresh)
     click.echo(
@@ -165,7 +148,7 @@ def _record(books: Register, graded: Sequence[GradedSheet], *, retyped: bool) ->
 
 
 def _check_report(folder: Path | None) -> None:
-    from tinwright.records import check_place  # noqa: PLC0415 - as in `_graded`
+    from tinwright.store import check_place  # noqa: PLC0415 - as in `_graded`
 
     if folder is not None:
         check_place(folder / "slips.html")
@@ -177,7 +160,7 @@ def _write_report(
     if folder is None:
         return
     from tinwright.examining.results import results_csv, slips_html  # noqa: PLC0415 - as in `_graded`
-    from tinwright.records import write_private  # noqa: PLC0415 - as in `_graded`
+    from tinwright.store import write_private  # noqa: PLC0415 - as in `_graded`
 
     _check_report(folder)
     try:
@@ -224,7 +207,7 @@ def rekey(
         raise click.UsageError("expected --low and --high only with --right")
     with _told():
         from tinwright.examining.correcting import drop_item, find_item, right_answer  # noqa: PLC0415 - see `_graded`
-        from tinwright.records import write_private  # noqa: PLC0415 - as in `_graded`
+        from tinwright.store import write_private  # noqa: PLC0415 - as in `_graded`
 
         form, key = _form_and_key(key_file, form_file)
         item_id = find_item(key, item)
@@ -280,14 +263,14 @@ def analyse(
         from tinwright.examining.analysis import analyse_sittings  # noqa: PLC0415 - as in `_graded`
         from tinwright.examining.analysis_report import analysis_csv, analysis_html, analysis_lines  # noqa: PLC0415
         from tinwright.examining.sat_forms import read_forms  # noqa: PLC0415 - as in `_graded`
-        from tinwright.records import check_place, write_private  # noqa: PLC0415 - as in `_graded`
+        from tinwright.store import check_place, write_private  # noqa: PLC0415 - as in `_graded`
 
         for file in (report, table):
             if file is not None:
                 check_place(file)
         known = read_forms(forms, exam) if forms is not None else {}
-        with opened(place) as books:
-            found = analyse_sittings(exam, books.sittings(), books.item_responses(exam=exam), known)
+        with opened(place) as register:
+            found = analyse_sittings(exam, register.sittings(), register.item_responses(exam=exam), known)
         for line in analysis_lines(found):
             click.echo(line)
         if report is not None:

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
     from tinwright.errors import Problem
-    from tinwright.records import BenchLog, LogFile, LoggedSession
+    from tinwright.logbook import BenchLog, LogFile, LoggedSession
 
 __all__ = ["log", "opened_log"]
 
@@ -63,10 +63,10 @@ def opened_log(place: str | None, *, create: bool = False) -> Iterator[BenchLog]
         place: what was given, or None for the file in the user's own folder.
         create: whether to make the file when it is not there.
     """
-    with opened(place, create=create) as books:
-        from tinwright.records import BenchLog  # noqa: PLC0415 - other commands must stay quick
+    with opened(place, create=create) as register:
+        from tinwright.logbook import BenchLog  # noqa: PLC0415 - other commands must stay quick
 
-        yield BenchLog(books)
+        yield BenchLog(register.store, register.by)
 
 
 @log.command("import")
@@ -101,8 +101,8 @@ def import_(
 
 
 def _read(book: BenchLog, files: tuple[Path, ...], content: Path, day: dt.date) -> tuple[list[LogFile], list[Problem]]:
-    from tinwright.records.benchlog_files import read_log_file  # noqa: PLC0415 - other commands must stay quick
-    from tinwright.records.benchlog_names import LogNames, names_in  # noqa: PLC0415 - as above
+    from tinwright.logbook.files import read_log_file  # noqa: PLC0415 - other commands must stay quick
+    from tinwright.logbook.names import LogNames, names_in  # noqa: PLC0415 - as above
 
     people = book.people()
     names = names_in(loaded(content), people) if content.is_dir() else LogNames(people=people)
@@ -246,7 +246,7 @@ def blank() -> None:
 
     Example: tinwright log blank > sheet-P04.csv
     """
-    from tinwright.records.benchlog_sheet_file import BLANK_SHEET  # noqa: PLC0415 - other commands must stay quick
+    from tinwright.logbook.sheet_file import BLANK_SHEET  # noqa: PLC0415 - other commands must stay quick
 
     click.echo(BLANK_SHEET, nl=False)
 
@@ -262,8 +262,8 @@ def export(output: Path | None, place: str | None) -> None:
     Example: tinwright log export --output bench-log.csv
     """
     with opened_log(place) as book:
-        from tinwright.records import write_private  # noqa: PLC0415 - other commands must stay quick
-        from tinwright.records.benchlog_exporting import events_csv  # noqa: PLC0415 - as above
+        from tinwright.logbook.exporting import events_csv  # noqa: PLC0415 - as above
+        from tinwright.store import write_private  # noqa: PLC0415 - other commands must stay quick
 
         table = events_csv(book.sessions())
         if output:

@@ -10,7 +10,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from tinwright.benchlog import Event, Session
-    from tinwright.records import Dispute, LoggedSession, TakenIn
+    from tinwright.logbook import Dispute, LoggedSession, TakenIn
 
 __all__ = ["dispute_lines", "event_line", "session_line", "taken_in_line"]
 

@@ -16,8 +16,8 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from tinwright.knowledge import KnowledgeBase
-    from tinwright.records.benchlog_entries import LoggedSession
-    from tinwright.reporting.page import Report
+    from tinwright.logbook.entries import LoggedSession
+    from tinwright.reporting.report_page import Report
 
 __all__ = ["counts", "report"]
 
@@ -116,12 +116,14 @@ def season(
 
     Example: tinwright log report season --since 2026-06-01 --until 2026-11-30 --out private/season.html
     """
-    from tinwright.records.benchlog import BenchLog  # noqa: PLC0415 - as above
+    from tinwright.logbook.bench_log import BenchLog  # noqa: PLC0415 - as above
     from tinwright.reporting import season_report  # noqa: PLC0415 - as above
 
     kb = loaded(content)
     with opened(place) as register:
-        found = season_report(kb, BenchLog(register).sessions(**_span(since, until), kitchen=kitchen))
+        found = season_report(
+            kb, BenchLog(register.store, register.by).sessions(**_span(since, until), kitchen=kitchen)
+        )
     _write(kb, found, outs)
 
 
@@ -144,13 +146,13 @@ def counts(out: Path, until: dt.datetime | None, content: Path, place: str | Non
     Example: tinwright log counts --out content/seen-here.yml
     """
     from tinwright.benchlog.learning import count_causes  # noqa: PLC0415 - as above
-    from tinwright.records.benchlog import BenchLog  # noqa: PLC0415 - as above
+    from tinwright.logbook.bench_log import BenchLog  # noqa: PLC0415 - as above
     from tinwright.reporting.counts_file import check_ids, counts_text  # noqa: PLC0415 - as above
 
     kb = loaded(content)
     confirmed, last = [], ""
     with opened(place) as register:
-        for logged in BenchLog(register).sessions(**_span(None, until)):
+        for logged in BenchLog(register.store, register.by).sessions(**_span(None, until)):
             last = logged.session.date
             confirmed += [event for event in logged.events if event.kind == "cause"]
     if not last:
@@ -172,10 +174,12 @@ def _sessions(
     kitchen: str | None = None,
     sealer: str | None = None,
 ) -> list[LoggedSession]:
-    from tinwright.records.benchlog import BenchLog  # noqa: PLC0415 - as above
+    from tinwright.logbook.bench_log import BenchLog  # noqa: PLC0415 - as above
 
     with opened(place) as register:
-        return list(BenchLog(register).sessions(**_span(since, until), kitchen=kitchen, sealer=sealer))
+        return list(
+            BenchLog(register.store, register.by).sessions(**_span(since, until), kitchen=kitchen, sealer=sealer)
+        )
 
 
 def _span(since: dt.datetime | None, until: dt.datetime | None) -> dict[str, str]:
@@ -185,8 +189,8 @@ def _span(since: dt.datetime | None, until: dt.datetime | None) -> dict[str, str
 
 def _write(kb: KnowledgeBase, found: Report, outs: tuple[Path, ...]) -> None:
     """Write a report in each of the ways asked for, or nothing when one of them cannot be written."""
-    from tinwright.records import check_place, write_private  # noqa: PLC0415 - as above
     from tinwright.reporting import report_csv, report_html, report_pdf  # noqa: PLC0415 - as above
+    from tinwright.store import check_place, write_private  # noqa: PLC0415 - as above
 
     makers: dict[str, Callable[[KnowledgeBase, Report], str | bytes]] = {
         ".html": report_html,

@@ -17,7 +17,7 @@ from tinwright.knowledge.printed import FOLDER, LIST, Paper, digest, list_text, 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
-    from tinwright.bench.set_ups import Sheet
+    from tinwright.advice.set_ups import Sheet
     from tinwright.paper import Press, Printed
 
 __all__ = ["paper"]
@@ -122,7 +122,7 @@ def _printed(
 
 def _set_up_cards(press: Press, can: str | None, sealer: str | None) -> Iterator[Printed]:
     """Yield the card asked for, or a file of cards for each sealer; what cannot be set up only when asked for."""
-    from tinwright.bench.set_ups import all_sheets  # noqa: PLC0415 only this command needs it
+    from tinwright.advice.set_ups import all_sheets  # noqa: PLC0415 only this command needs it
     from tinwright.paper import set_up_cards  # noqa: PLC0415 as above
 
     sheets = all_sheets(press.kb)
@@ -153,7 +153,7 @@ def _by_size(sheet: Sheet) -> tuple[Any, ...]:
 
 def _addresses(site_url: str | None, config: Path) -> Callable[[str], str] | None:
     """Return what turns the uri of a page into its web address; None when no address of a site is known."""
-    from tinwright.site.page import address_of  # noqa: PLC0415 only this command needs it
+    from tinwright.site.pages_and_assets import address_of  # noqa: PLC0415 only this command needs it
 
     settings = _settings(config)
     base = site_url if site_url is not None else settings.get("site_url")

@@ -34,17 +34,17 @@ def practicals(file: Path, content: Path, on: dt.datetime | None, place: str | N
     Example: tinwright register practicals practicals.csv
     """
     sealers = list(loaded(content).of_kind("sealer")) if content.is_dir() else None
-    with opened(place) as books:
-        from tinwright.records.practicals_file import read_practicals  # noqa: PLC0415 - other commands must stay quick
+    with opened(place) as register:
+        from tinwright.register.practicals_file import read_practicals  # noqa: PLC0415 - other commands must stay quick
 
-        people = {entry.id: entry.name for entry in books.volunteers()}
+        people = {entry.id: entry.name for entry in register.volunteers()}
         checks, problems = read_practicals(file, people=people, sealers=sealers, latest=day_of(on))
         for problem in problems:
             click.echo(problem, err=True)
         if problems:
             raise RecordError(f"{counted(len(problems), 'problem')}; nothing is recorded")
-        known = {row.id for row in books.practicals()}
-        recorded = books.record_practicals(checks)
+        known = {row.id for row in register.practicals()}
+        recorded = register.record_practicals(checks)
     for row in recorded:
         click.echo(f"{people[row.volunteer_id]}: {practical_line(row)}")
     fresh = {row.id for row in recorded} - known

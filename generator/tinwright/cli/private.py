@@ -15,7 +15,7 @@ from tinwright.errors import RecordError
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from tinwright.records import Register
+    from tinwright.register import Register
 
 __all__ = ["ON", "REGISTER", "day_of", "opened"]
 
@@ -47,7 +47,7 @@ def opened(place: str | None, *, create: bool = False) -> Iterator[Register]:
         create: whether to make the file when it is not there.
     """
     try:
-        from tinwright.records import open_register  # noqa: PLC0415 - other commands must stay quick
+        from tinwright.register import open_register  # noqa: PLC0415 - other commands must stay quick
     except ModuleNotFoundError as error:
         fail(RecordError(f"the register needs the library {error.name}: install tinwright[office]"))
     try:

@@ -53,12 +53,12 @@ def add(
 
     Example: tinwright register add "Ann Example" --email ann@example.org
     """
-    with opened(place, create=True) as books:
+    with opened(place, create=True) as register:
         wanted = " ".join(name.split()).casefold()
-        same = [entry.id for entry in books.volunteers() if " ".join(entry.name.split()).casefold() == wanted]
+        same = [entry.id for entry in register.volunteers() if " ".join(entry.name.split()).casefold() == wanted]
         if same and not another:
             raise RecordError(f"{', '.join(same)} has that name already; say --another when this is somebody else")
-        click.echo(books.add_volunteer(name, email=email, kitchen=kitchen, added_on=day_of(on)).id)
+        click.echo(register.add_volunteer(name, email=email, kitchen=kitchen, added_on=day_of(on)).id)
 
 
 @register.command()
@@ -76,8 +76,8 @@ def correct(volunteer: str, name: str | None, email: str | None, kitchen: str | 
     """
     if name is email is kitchen is None:
         raise click.UsageError("expected --name, --email or --kitchen")
-    with opened(place) as books:
-        entry = books.correct_volunteer(volunteer, name=name, email=email, kitchen=kitchen)
+    with opened(place) as register:
+        entry = register.correct_volunteer(volunteer, name=name, email=email, kitchen=kitchen)
     click.echo(f"{entry.id}  {entry.name}  {entry.email or '-'}  {entry.kitchen or '-'}")
 
 
@@ -91,8 +91,8 @@ def list_(on: dt.datetime | None, as_json: bool, place: str | None) -> None:
     Example: tinwright register list
     """
     day = day_of(on)
-    with opened(place) as books:
-        people, issued = books.volunteers(), books.certificates()
+    with opened(place) as register:
+        people, issued = register.volunteers(), register.certificates()
     held = {entry.volunteer_id: entry for entry in issued if entry.in_force(day)}
     if as_json:
         certificates = {id_: asdict(row) for id_, row in held.items()}
@@ -116,10 +116,10 @@ def show(volunteer: str, on: dt.datetime | None, as_json: bool, place: str | Non
     Example: tinwright register show V0001
     """
     day = day_of(on)
-    with opened(place) as books:
-        entry = books.volunteer(volunteer)
-        sat, observed = books.sittings(entry.id), books.practicals(entry.id)
-        issued, missing = books.certificates(entry.id), books.missing_for_certificate(entry.id, day)
+    with opened(place) as register:
+        entry = register.volunteer(volunteer)
+        sat, observed = register.sittings(entry.id), register.practicals(entry.id)
+        issued, missing = register.certificates(entry.id), register.missing_for_certificate(entry.id, day)
     if as_json:
         _print_json(
             {
@@ -163,9 +163,9 @@ def due(within: int, lapsed: int, on: dt.datetime | None, as_json: bool, place: 
     Example: tinwright register due --within 90
     """
     day = day_of(on)
-    with opened(place) as books:
-        ending, doubtful = books.due_for_renewal(day, within, lapsed_days=lapsed), books.in_doubt(day)
-        people = {entry.id: entry for entry in books.volunteers()}
+    with opened(place) as register:
+        ending, doubtful = register.due_for_renewal(day, within, lapsed_days=lapsed), register.in_doubt(day)
+        people = {entry.id: entry for entry in register.volunteers()}
     if as_json:
         _print_json({"due": [asdict(row) for row in ending], "in_doubt": [asdict(row) for row in doubtful]})
         return
@@ -189,9 +189,9 @@ def revoke(certificate: str, reason: str, on: dt.datetime | None, place: str | N
 
     Example: tinwright register revoke 6aab697b-3f7c-406a-bde5-e9d9d4db4d0a --reason "asked for it"
     """
-    with opened(place) as books:
-        entry = books.revoke(certificate, day_of(on), reason)
-        total = len(books.revoked())
+    with opened(place) as register:
+        entry = register.revoke(certificate, day_of(on), reason)
+        total = len(register.revoked())
     click.echo(f"{entry.id} revoked on {entry.revoked_on}; {counted(total, 'certificate')} revoked in all")
 
 
@@ -222,11 +222,11 @@ def practical(
 
     Example: tinwright register practical V0001 --drive hand-lever --examiner AE
     """
-    with opened(place) as books:
-        person = books.volunteer(volunteer)
+    with opened(place) as register:
+        person = register.volunteer(volunteer)
         steps = _steps(marks)
         passed = not failed and all(mark == "done" for mark in steps.values())
-        entry = books.record_practical(
+        entry = register.record_practical(
             person.id,
             drive=drive,
             sealer=sealer,
@@ -240,7 +240,7 @@ def practical(
 
 def _steps(marks: tuple[str, ...]) -> dict[str, str]:
     """Read the marks given, and ask for those of the other steps, in the order of the checklist."""
-    from tinwright.records import STEPS  # noqa: PLC0415 - other commands must stay quick
+    from tinwright.register import STEPS  # noqa: PLC0415 - other commands must stay quick
 
     given: dict[str, str] = {}
     for text in marks:
@@ -267,10 +267,10 @@ def export(output: Path | None, folder: Path | None, place: str | None) -> None:
     """
     if output and folder:
         raise click.UsageError("expected --output or --csv, got both")
-    with opened(place) as books:
-        from tinwright.records import check_place, csv_tables, write_private  # noqa: PLC0415 - as in `_steps`
+    with opened(place) as register:
+        from tinwright.store import check_place, csv_tables, write_private  # noqa: PLC0415 - as in `_steps`
 
-        exported = books.export()
+        exported = register.export()
         text = json.dumps(exported, indent=2, ensure_ascii=False)
         if output:
             write_private(output, text + "\n")
@@ -305,13 +305,13 @@ def erase(volunteer: str, yes: bool, on: dt.datetime | None, place: str | None) 
 
     Example: tinwright register erase V0001
     """
-    with opened(place) as books:
+    with opened(place) as register:
         id_ = volunteer.strip().upper()
-        if id_ not in {entry.volunteer_id for entry in books.erasures()}:
-            person = books.volunteer(id_)
+        if id_ not in {entry.volunteer_id for entry in register.erasures()}:
+            person = register.volunteer(id_)
             if not yes:
                 click.confirm(f"Erase {person.id}, {person.name}? It cannot be undone", abort=True)
-        books.erase(id_, day_of(on))
+        register.erase(id_, day_of(on))
     click.echo(f"{id_} is erased. Destroy your copies too: exports, backups, response files, printed lists.")
 
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     import datetime as dt
 
-    from tinwright.records import Certificate, Practical, Sitting
+    from tinwright.register import Certificate, Practical, Sitting
 
 __all__ = ["certificate_line", "drives_until", "practical_line", "sitting_line"]
 

@@ -30,7 +30,7 @@ if TYPE_CHECKING:
 
     from tinwright.examining.sat_forms import SatForm
     from tinwright.quizzes.questions import Question
-    from tinwright.records.entries import ItemResponse, Sitting
+    from tinwright.register.entries import ItemResponse, Sitting
 
     Floats = npt.NDArray[np.float64]
 

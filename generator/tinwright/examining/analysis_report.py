@@ -79,7 +79,7 @@ def analysis_html(found: ExamAnalysis, names: Names) -> str:
         plot=_plot(found),
         looked=[_shown(item, names) for item in found.to_look_at],
         rows=[(item, _row(item)) for item in found.items],
-        figure_styles=asset_of("site", "figures.css"),
+        figure_styles=asset_of("figures", "figures.css"),
     )
 
 

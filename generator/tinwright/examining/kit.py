@@ -10,10 +10,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from tinwright.errors import ExamError
-from tinwright.examining.page import exam_page
+from tinwright.examining.exam_page import exam_page
 from tinwright.examining.practical_sheet import practical_sheet
 from tinwright.examining.sheets import answer_sheet, key_sheet, question_sheet
-from tinwright.records.place import check_place
+from tinwright.store.place import check_place
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping

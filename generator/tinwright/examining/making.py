@@ -6,7 +6,7 @@ import random
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from tinwright.bench.asking import question_of
+from tinwright.advice.item_questions import question_of
 from tinwright.errors import QuizError
 from tinwright.examining.arranging import arranged
 from tinwright.examining.form import LARGEST_SEED, ExamForm, ExamKey, FormItem, KeyItem

@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 from tinwright.errors import QuizError
 from tinwright.examining.print import sheet_pdf
 from tinwright.knowledge.linking import plain_text
-from tinwright.knowledge.models.words import Signal
+from tinwright.knowledge.models.caution_term import Signal
 from tinwright.knowledge.plain_words import say
-from tinwright.records.practicals import STEPS
+from tinwright.register.practicals import STEPS
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

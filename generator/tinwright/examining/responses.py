@@ -14,7 +14,7 @@ from tinwright.errors import ExamError, QuizError
 from tinwright.examining.digested import bytes_of, digest_of, parse_file, text_in
 from tinwright.knowledge.wording import nearest
 from tinwright.quizzes.scoring import read_answer, write_answer
-from tinwright.records.typed_table import day_typed, typed_rows
+from tinwright.store.typed_table import day_typed, typed_rows
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from tinwright.examining.form import ExamForm
     from tinwright.quizzes.questions import Question
     from tinwright.quizzes.scoring import Answer
-    from tinwright.records.typed_table import TypedRow
+    from tinwright.store.typed_table import TypedRow
 
 __all__ = ["AnswerSheet", "Intake", "read_responses"]
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from tinwright.examining.grading import SCORE_PLACES, points_text
-from tinwright.records.entries import ItemResponse, Sitting
+from tinwright.register.entries import ItemResponse, Sitting
 from tinwright.templates import template_of
 
 if TYPE_CHECKING:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from tinwright.examining.asking_words import HOW_TO, unit_words
+from tinwright.examining.instructions import HOW_TO, unit_words
 from tinwright.examining.pictures import picture_of
 from tinwright.examining.print import sheet_pdf
 from tinwright.knowledge.linking import plain_text

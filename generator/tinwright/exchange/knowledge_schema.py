@@ -1,6 +1,6 @@
-"""The schema of the knowledge base as JSON, printed from the models by `python -m tinwright.exchange.knowledge_schema`.
+"""The schema of the knowledge base as JSON, written from the models by `python -m tinwright.exchange.knowledge_schema`.
 
-It depends on our models alone, and making it takes longer than anything a site makes of it: what is printed is kept.
+It depends on our models alone, and making it takes longer than anything a site makes of it: the file is kept.
 """
 
 from __future__ import annotations
@@ -14,9 +14,9 @@ from tinwright.exchange.knowledge_json import FORMAT
 from tinwright.knowledge.models import KINDS
 from tinwright.knowledge.schema import record_schema
 
-__all__ = ["PRINTED", "knowledge_schema", "schema_text"]
+__all__ = ["FILE", "knowledge_schema", "schema_text"]
 
-PRINTED = Path(__file__).with_name("knowledge.schema.json")
+FILE = Path(__file__).with_name("knowledge.schema.json")
 """The file that is written; a test keeps it fresh."""
 
 
@@ -55,5 +55,5 @@ def schema_text() -> str:
 
 
 if __name__ == "__main__":
-    PRINTED.write_text(schema_text(), encoding="utf-8", newline="\n")
-    sys.stdout.write(f"wrote {PRINTED}\n")
+    FILE.write_text(schema_text(), encoding="utf-8", newline="\n")
+    sys.stdout.write(f"wrote {FILE}\n")

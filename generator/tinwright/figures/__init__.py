@@ -5,42 +5,35 @@
     svg = section_svg(GOOD_SEAM, title="A good seam", description="Five layers, hooks locked.", id_prefix="good")
 
 A drawing names and describes itself, takes the width it is given, and is the same for the same numbers. Colors come
-from `site/assets/figures.css`; without it the drawing falls back to its own.
+from `assets/figures.css`; without it the drawing falls back to its own.
 """
 
-from __future__ import annotations
-
-from typing import TYPE_CHECKING
-
-from tinwright.when_asked import loaded_when_asked
-
-if TYPE_CHECKING:
-    from tinwright.figures.assembly import DRIVES, assembly_parts, assembly_svg
-    from tinwright.figures.control_chart import (
-        ChartNote,
-        PlottedCan,
-        PlottedLimits,
-        PlottedStretch,
-        SpecificationLines,
-        control_chart_svg,
-    )
-    from tinwright.figures.dimensions import GOOD_SEAM, SectionDimensions
-    from tinwright.figures.hook import HOOK_FEATURES, hook_svg, wrinkle_svg
-    from tinwright.figures.operation import OPERATIONS, operation_svg, rollers_svg
-    from tinwright.figures.outside import EXTENTS, OUTSIDE_FEATURES, outside_svg
-    from tinwright.figures.part import PART_FIGURES, part_svg
-    from tinwright.figures.picture_file import StandaloneDrawing, standalone
-    from tinwright.figures.plots import (
-        BarOfOption,
-        ItemPoint,
-        item_plot_svg,
-        option_bars_svg,
-        scores_svg,
-    )
-    from tinwright.figures.pointing import POINTING_FIGURES, places_of, pointing_svg
-    from tinwright.figures.section import SECTION_FEATURES, section_svg
-    from tinwright.figures.stack import stack_svg
-    from tinwright.figures.tree import TreeNode, tree_svg
+from tinwright.figures.assembly import DRIVES, assembly_parts, assembly_svg
+from tinwright.figures.control_chart import (
+    ChartNote,
+    PlottedCan,
+    PlottedLimits,
+    PlottedStretch,
+    SpecificationLines,
+    control_chart_svg,
+)
+from tinwright.figures.dimensions import GOOD_SEAM, SectionDimensions
+from tinwright.figures.hook import HOOK_FEATURES, hook_svg, wrinkle_svg
+from tinwright.figures.operation import OPERATIONS, operation_svg, rollers_svg
+from tinwright.figures.outside import EXTENTS, OUTSIDE_FEATURES, good_beside, outside_svg
+from tinwright.figures.part import PART_FIGURES, part_svg
+from tinwright.figures.picture_file import StandaloneDrawing, standalone
+from tinwright.figures.plots import (
+    BarOfOption,
+    ItemPoint,
+    item_plot_svg,
+    option_bars_svg,
+    scores_svg,
+)
+from tinwright.figures.pointing import POINTING_FIGURES, places_of, pointing_svg
+from tinwright.figures.section import SECTION_FEATURES, section_svg
+from tinwright.figures.stack import stack_svg
+from tinwright.figures.tree import TreeNode, tree_svg
 
 __all__ = [
     "DRIVES",
@@ -65,6 +58,7 @@ __all__ = [
     "assembly_parts",
     "assembly_svg",
     "control_chart_svg",
+    "good_beside",
     "hook_svg",
     "item_plot_svg",
     "operation_svg",
@@ -81,22 +75,3 @@ __all__ = [
     "tree_svg",
     "wrinkle_svg",
 ]
-
-__getattr__ = loaded_when_asked(
-    __name__,
-    {
-        "assembly": "DRIVES assembly_parts assembly_svg",
-        "control_chart": "ChartNote PlottedCan PlottedLimits PlottedStretch SpecificationLines control_chart_svg",
-        "dimensions": "GOOD_SEAM SectionDimensions",
-        "hook": "HOOK_FEATURES hook_svg wrinkle_svg",
-        "operation": "OPERATIONS operation_svg rollers_svg",
-        "outside": "EXTENTS OUTSIDE_FEATURES outside_svg",
-        "part": "PART_FIGURES part_svg",
-        "picture_file": "StandaloneDrawing standalone",
-        "plots": "BarOfOption ItemPoint item_plot_svg option_bars_svg scores_svg",
-        "pointing": "POINTING_FIGURES places_of pointing_svg",
-        "section": "SECTION_FEATURES section_svg",
-        "stack": "stack_svg",
-        "tree": "TreeNode tree_svg",
-    },
-)

@@ -5,7 +5,7 @@
     canvas.picture((0, 0, 40, 40)).svg(title="A lid", description="A lid, seen from above.", id_prefix="lid")
 
 Every text given by a user is escaped where it is written down. Colors are CSS variables with a fallback; see
-`site/assets/figures.css`.
+`assets/figures.css`.
 """
 
 from __future__ import annotations

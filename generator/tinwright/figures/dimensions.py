@@ -6,6 +6,8 @@ import math
 from dataclasses import dataclass, fields
 from typing import TYPE_CHECKING
 
+from tinwright.measures import MM_PER_INCH
+
 if TYPE_CHECKING:
     from collections.abc import Callable, Collection
 
@@ -72,6 +74,7 @@ def draw_dimensions(
     right_in: float,
     shown: Collection[str],
     out: Collection[str] = frozenset(),
+    unit: str = "in",
 ) -> None:
     """Draw dimension lines with names and values; those out of limits get a hatched bar and the word "out".
 
@@ -82,6 +85,7 @@ def draw_dimensions(
         right_in: Right edge of all that is drawn of the seam, in inches.
         shown: Names of the dimensions to show, as in `Dimension`: `body-hook`, `overlap` ...
         out: Names of those out of limits.
+        unit: What the values are written in, `in` or `mm`.
     """
     right = place((right_in, 0))[0]
     top, bottom = place((0, 0))[1], place((0, dims.seam_width))[1]
@@ -92,7 +96,7 @@ def draw_dimensions(
     def upright(name: str, x: float, ends: Point, label: Point, *, value: float, anchor: str = "start") -> None:
         if name in shown:
             _bar(canvas, (x, ends[0]), (x, ends[1]), out=name in out, dashed=value < 0)
-            _label(canvas, name, label, value=value, anchor=anchor, out=name in out)
+            _label(canvas, name, label, value=value, unit=unit, anchor=anchor, out=name in out)
 
     outermost = right + 158
     for name, y, reach in (
@@ -123,6 +127,7 @@ def draw_dimensions(
             "seam-thickness",
             (end + 12, top - 30 - _ROW),
             value=dims.seam_thickness,
+            unit=unit,
             out="seam-thickness" in out,
         )
     if "countersink" in shown:
@@ -131,7 +136,13 @@ def draw_dimensions(
             canvas.line(((x - 8, y), (reach, y)), "thin")
         _bar(canvas, (x, top), (x, floor), out="countersink" in out)
         _label(
-            canvas, "countersink", (x - 10, top + 40), value=dims.countersink, anchor="end", out="countersink" in out
+            canvas,
+            "countersink",
+            (x - 10, top + 40),
+            value=dims.countersink,
+            unit=unit,
+            anchor="end",
+            out="countersink" in out,
         )
 
 
@@ -145,21 +156,22 @@ _NAMES = {
 }
 
 
-def _inches(value: float) -> str:
-    """Write a dimension in inches to three decimals.
+def _written(value: float, unit: str) -> str:
+    """Write a dimension in inches to three decimals, or in millimeters to two.
 
-    >>> _inches(0.0458), _inches(-0.012)
-    ('0.046 in', '−0.012 in')
+    >>> _written(0.0458, "in"), _written(-0.012, "in"), _written(0.055, "mm")
+    ('0.046 in', '−0.012 in', '1.40 mm')
     """
-    text = f"{abs(value):.3f}"
-    return f"{'−' if value < 0 and text != '0.000' else ''}{text} in"
+    text = f"{abs(value):.3f}" if unit == "in" else f"{abs(value) * MM_PER_INCH:.2f}"
+    return f"{'−' if value < 0 and float(text) else ''}{text} {unit}"
 
 
-def _label(canvas: Canvas, name: str, at: Point, *, value: float, out: bool, anchor: str = "start") -> None:
+def _label(canvas: Canvas, name: str, at: Point, *, value: float, unit: str, out: bool, anchor: str = "start") -> None:
     wide = name == "seam-thickness"
     said = _NAMES[name] if name != "overlap" or value >= 0 else "No overlap"
-    lines = (said, f"{_inches(value)}: OUT") if wide else (said, _inches(value), "OUT")
-    canvas.text(at, lines if out else (*lines[:1], _inches(value)), size=_LETTERS, anchor=anchor, strong=out)
+    written = _written(value, unit)
+    lines = (said, f"{written}: OUT") if wide else (said, written, "OUT")
+    canvas.text(at, lines if out else (said, written), size=_LETTERS, anchor=anchor, strong=out)
 
 
 def _bar(canvas: Canvas, start: Point, end: Point, *, out: bool, dashed: bool = False) -> None:

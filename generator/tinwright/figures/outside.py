@@ -8,15 +8,16 @@ from typing import TYPE_CHECKING
 from tinwright.figures.canvas import Canvas, Picture
 from tinwright.figures.face import SEAM_HEIGHT, Face
 from tinwright.figures.outside_faults import OUTSIDE_FAULTS
+from tinwright.figures.whole_can import WHOLE_CAN_FAULTS, draw_whole_can
 from tinwright.remembering import remembered
 
 if TYPE_CHECKING:
     from tinwright.figures.canvas import Point
 
-__all__ = ["EXTENTS", "OUTSIDE_FEATURES", "draw_plain_can", "outside_svg"]
+__all__ = ["EXTENTS", "OUTSIDE_FEATURES", "draw_plain_can", "good_beside", "outside_svg"]
 
-OUTSIDE_FEATURES = tuple(sorted(OUTSIDE_FAULTS))
-"""Names of what an outside view can show; `plain` is a good seam."""
+OUTSIDE_FEATURES = tuple(sorted({**OUTSIDE_FAULTS, **WHOLE_CAN_FAULTS}))
+"""Names of what an outside view can show; `plain` is a good seam, `sound-can` a good can."""
 
 EXTENTS = ("all-round", "one-place", "part-round", "side-seam")
 """How far round the can a fault can be drawn."""
@@ -45,7 +46,7 @@ def outside_svg(feature: str, *, extent: str, title: str, description: str, id_p
 
     Args:
         feature: What it shows; one of `OUTSIDE_FEATURES`.
-        extent: How far round it goes; one of `EXTENTS`.
+        extent: How far round it goes; one of `EXTENTS`. A drawing of the whole can is the same for all.
         title: Name of the drawing.
         description: What it shows, in words.
         id_prefix: Start of the ids in it; different for every drawing on a page.
@@ -59,27 +60,47 @@ def outside_svg(feature: str, *, extent: str, title: str, description: str, id_p
     )
 
 
+def good_beside(feature: str) -> str:
+    """Return the feature that shows what is good, for a drawing beside this one.
+
+    >>> good_beside("droop"), good_beside("swell")
+    ('plain', 'sound-can')
+    """
+    return "sound-can" if feature in WHOLE_CAN_FAULTS else "plain"
+
+
 @remembered
 def _picture(feature: str, extent: str, *, named: bool) -> Picture:
     unnamed = _drawn(feature, extent)
     if not named:
         return unnamed.picture((0, 20, 440, 378))
-    canvas, fault = unnamed.copy(), OUTSIDE_FAULTS[feature]
+    canvas = unnamed.copy()
     left, top, _, height = _DETAIL
-    canvas.text((left, top + height + 24), fault.words, size=18, strong=True)
+    words, under = _named(feature, extent)
+    canvas.text((left, top + height + 24), words, size=18, strong=True)
+    canvas.text((left, top + height + 46), under, size=16)
+    return canvas.picture((0, 20, 440, 424))
+
+
+def _named(feature: str, extent: str) -> tuple[str, str]:
+    """Return what is seen, and where."""
+    if feature in WHOLE_CAN_FAULTS:
+        return WHOLE_CAN_FAULTS[feature].words, "a good can" if feature == "sound-can" else "the whole can, closed"
+    fault = OUTSIDE_FAULTS[feature]
     where = "seen from inside the lid" if fault.view == "wall" else ""
     said = "" if feature == "plain" else _SAID[extent]
-    canvas.text((left, top + height + 46), ", ".join(filter(None, (said, where))) or "a good seam", size=16)
-    return canvas.picture((0, 20, 440, 424))
+    return fault.words, ", ".join(filter(None, (said, where))) or "a good seam"
 
 
 @remembered
 def _drawn(feature: str, extent: str) -> Canvas:
     """Draw all but the words that tell what it is."""
-    if feature not in OUTSIDE_FAULTS:
+    if feature not in OUTSIDE_FEATURES:
         raise ValueError(f"expected a feature among {', '.join(OUTSIDE_FEATURES)}, got {feature!r}")
     if extent not in EXTENTS:
         raise ValueError(f"expected an extent among {', '.join(EXTENTS)}, got {extent!r}")
+    if feature in WHOLE_CAN_FAULTS:
+        return draw_whole_can(feature)
     fault = OUTSIDE_FAULTS[feature]
     canvas = Canvas()
     at_seam = extent == "side-seam" or feature == "jump"

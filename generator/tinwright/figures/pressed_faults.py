@@ -6,6 +6,7 @@ from dataclasses import replace
 from math import cos, exp, pi, sin
 from typing import TYPE_CHECKING
 
+from tinwright.figures.dimensions import GOOD_SEAM
 from tinwright.figures.layers import Layers, Metal, good_layers, lid_from_panel, spacing
 from tinwright.figures.track import Track
 
@@ -201,6 +202,47 @@ def _lap(dims: SectionDimensions) -> Layers:
     )
 
 
+def _beside_good(layers: Layers, good: float, actual: float, x: float) -> Layers:
+    """Add a dashed line where the edge of a good seam lies, and a bar from there to where it lies here."""
+    left, right, tick = min(x, 0) - 0.012, max(x, 0.06) + 0.004, 0.004
+    bar = ((x, good), (x, actual))
+    ends = tuple(((x - tick, y), (x + tick, y)) for y in (good, actual))
+    return replace(layers, ghosts=(((left, good), (right, good)),), marks=(bar, *ends))
+
+
+def _wide(dims: SectionDimensions) -> Layers:
+    beside, good = dims.seam_thickness + 0.005, GOOD_SEAM.seam_width
+    return _beside_good(good_layers(dims), good, dims.seam_width, beside).calling(
+        "seam too wide: it ends below the dashed line of a good seam", (beside, dims.seam_width), "right-low"
+    )
+
+
+def _narrow(dims: SectionDimensions) -> Layers:
+    beside, good = dims.seam_thickness + 0.005, GOOD_SEAM.seam_width
+    return _beside_good(good_layers(dims), good, dims.seam_width, beside).calling(
+        "seam too narrow: it ends above the dashed line of a good seam", (beside, dims.seam_width), "right-low"
+    )
+
+
+def _shallow(dims: SectionDimensions) -> Layers:
+    beside = -0.026
+    return _beside_good(good_layers(dims), GOOD_SEAM.countersink, dims.countersink, beside).calling(
+        "lid too high; dashed: where a good one lies", (beside, dims.countersink)
+    )
+
+
+def _butting(dims: SectionDimensions) -> Layers:
+    layers = good_layers(dims)
+    plates = spacing(dims)
+    x, y = layers.metal[0].track.end
+    fold = dims.seam_width - plates.lid - plates.gap
+    half = plates.body / 2
+    room = ((x - half, y), (x + half, y), (x + half, fold), (x - half, fold))
+    return replace(layers, compound=(), matter=(), gaps=(room,), marks=((*room, room[0]),)).calling(
+        "empty room: the body hook ends far above the fold", (x, (y + fold) / 2), "right-low"
+    )
+
+
 def _moved(layers: Layers, move: Callable[[Point], Point]) -> Layers:
     return replace(
         layers,
@@ -210,6 +252,7 @@ def _moved(layers: Layers, move: Callable[[Point], Point]) -> Layers:
 
 
 PRESSED_FAULTS = {
+    "butting": _butting,
     "chuck-bump": _chuck_bump,
     "chuck-lifted": _chuck_lifted,
     "compound-out": _compound_out,
@@ -221,6 +264,9 @@ PRESSED_FAULTS = {
     "fractured-fin": _fractured_fin,
     "inclusion": _inclusion,
     "lap": _lap,
+    "narrow": _narrow,
+    "shallow": _shallow,
     "vee": _vee,
+    "wide": _wide,
 }
 """From the name of a feature to the layers that show it."""

@@ -36,6 +36,7 @@ def section_svg(
     feature: str | None = None,
     labels: bool = True,
     out: Collection[str] = frozenset(),
+    unit: str = "in",
 ) -> str:
     """Draw a double seam cut through, to scale.
 
@@ -47,6 +48,7 @@ def section_svg(
         feature: What else it shows; one of `SECTION_FEATURES`.
         labels: Whether names, dimension lines and values are drawn.
         out: Names of dimensions out of limits, such as `body-hook`: they get a hatched bar and the word OUT.
+        unit: What the values are written in, `in` or `mm`.
 
     Raises:
         ValueError: when the feature is not known.
@@ -55,19 +57,20 @@ def section_svg(
     >>> section_svg(GOOD_SEAM, title="A good seam", description="Five layers.", id_prefix="s")[:4]
     '<svg'
     """
-    picture = _picture(dims, feature, labels=labels, out=frozenset(str(name).replace("_", "-") for name in out))
+    named = frozenset(str(name).replace("_", "-") for name in out)
+    picture = _picture(dims, feature, labels=labels, out=named, unit=unit)
     return picture.svg(title=title, description=description, id_prefix=id_prefix)
 
 
 @remembered
-def _picture(dims: SectionDimensions, feature: str | None, *, labels: bool, out: frozenset[str]) -> Picture:
+def _picture(dims: SectionDimensions, feature: str | None, *, labels: bool, out: frozenset[str], unit: str) -> Picture:
     layers, canvas = _drawn(dims, feature)
     right = max(layers.right, dims.seam_thickness)
     if labels:
         canvas = canvas.copy()
         canvas.group()
         shown = _ALL if feature is None else out
-        draw_dimensions(canvas, dims, _place, right_in=right, shown=shown, out=out)
+        draw_dimensions(canvas, dims, _place, right_in=right, shown=shown, out=out, unit=unit)
         _draw_names(canvas, dims, layers, plain=feature is None)
         for callout in layers.callouts:
             _draw_callout(canvas, dims, callout, right=_place((right, 0))[0])

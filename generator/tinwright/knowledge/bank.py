@@ -25,7 +25,7 @@ from tinwright.errors import ContentError, Problem
 from tinwright.knowledge.between_records import dated_ahead
 from tinwright.knowledge.models.examination import Blueprint, Topic
 from tinwright.knowledge.models.item import ASKS, Item
-from tinwright.knowledge.reading import RecordFiles
+from tinwright.knowledge.record_files import RecordFiles
 from tinwright.knowledge.wording import nearest
 
 if TYPE_CHECKING:
@@ -35,7 +35,7 @@ if TYPE_CHECKING:
 
     from tinwright.knowledge.base import KnowledgeBase
     from tinwright.knowledge.models.base import Record
-    from tinwright.knowledge.reading import PlacedRecord
+    from tinwright.knowledge.record_files import PlacedRecord
 
 __all__ = ["EXAMINATION", "PRACTICE", "Bank", "find_bank_problems", "load_bank"]
 

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping
 
     from tinwright.errors import Problem
-    from tinwright.knowledge.reading import PlacedRecord
+    from tinwright.knowledge.record_files import PlacedRecord
 
 __all__ = ["dated_ahead", "problems_between"]
 
@@ -51,10 +51,18 @@ def _called_alike(placed: Mapping[tuple[str, str], PlacedRecord]) -> Iterator[Pr
     """Two records of a kind with one title cannot be told apart in a list, a search or a choice."""
     seen: dict[tuple[str, str], PlacedRecord] = {}
     for (kind, _), item in placed.items():
-        name = "".join(letter for letter in item.record.name.casefold() if letter.isalnum())
+        # two editions of a document have one title; what stands after a statement is the short form
+        shown = item.record.short if isinstance(item.record, Source) else item.record.name
+        name = "".join(letter for letter in shown.casefold() if letter.isalnum())
         first = seen.setdefault((kind, name), item)
         if first is not item:
-            field = "title" if "title" in type(item.record).model_fields else "id"
+            field = (
+                "short"
+                if isinstance(item.record, Source)
+                else "title"
+                if "title" in type(item.record).model_fields
+                else "id"
+            )
             line, _ = first.file.at(first.path)
             where = f"{first.record.id!r} in {first.file.file}:{line}"
             yield item.problem((field,), f"called like {where}: nobody could tell the two apart")

@@ -51,7 +51,7 @@ class HandwrittenPage:
     title: str
     """Its first heading."""
     text: str
-    """Its Markdown, with `[[kind/id]]` and `{{ figure:NAME }}` still in it."""
+    """Its Markdown, with `[[kind/id]]`, `{{ figure:NAME }}` and `{{ table:evidence }}` still in it."""
 
 
 def handwritten_files(root: Path) -> tuple[tuple[Path, ...], tuple[Path, ...]]:

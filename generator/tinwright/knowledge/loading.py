@@ -16,11 +16,13 @@ from tinwright.knowledge.linking import INLINE
 from tinwright.knowledge.models import KINDS
 from tinwright.knowledge.models.base import Photo
 from tinwright.knowledge.models.seen_here import SeenHere
+from tinwright.knowledge.models.source import Source
 from tinwright.knowledge.photographs import NamedPhoto, faults_of_photos
 from tinwright.knowledge.printed import FOLDER as PRINT_FOLDER
 from tinwright.knowledge.printed import printed_problems
 from tinwright.knowledge.published import FOLDER, published_problems
-from tinwright.knowledge.reading import RecordFiles
+from tinwright.knowledge.record_files import RecordFiles
+from tinwright.knowledge.sheets import sheet_problems
 from tinwright.knowledge.wording import nearest
 
 if TYPE_CHECKING:
@@ -28,7 +30,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
     from pathlib import Path
 
-    from tinwright.knowledge.reading import PlacedRecord
+    from tinwright.knowledge.record_files import PlacedRecord
 
 __all__ = ["find_problems", "load", "photos_in"]
 
@@ -76,11 +78,13 @@ def _read(root: Path, today: dt.date | None) -> tuple[dict[tuple[str, str], Plac
         problems.append(Problem(_shown(root / _PROGRAMME_FILE, root), 1, 1, "", "the file is missing"))
     problems.extend(files.unresolved())
     problems.extend(files.wrongly_renamed())
+    problems.extend(_sources_in_a_ring(placed))
     if not unread:
         problems.extend(_orphans(placed, root))
     problems.extend(problems_between(placed))
     if today is not None:
         problems.extend(dated_ahead(placed.values(), today))
+    problems.extend(sheet_problems(placed.values()))
     problems.extend(_photo_problems(placed, root))
     problems.extend(_links_out(root))
     problems.extend(page_problems(root))
@@ -139,6 +143,20 @@ def _handwritten_problems(
                     known = [f"{kind}/{id_}" for kind, id_ in placed]
                     message = f"no record is called {'/'.join(key)!r}{nearest('/'.join(key), known)}"
                     yield Problem(shown, number, match.start() + 1, "", message)
+
+
+def _sources_in_a_ring(placed: dict[tuple[str, str], PlacedRecord]) -> Iterator[Problem]:
+    """Yield a problem for each source that passes on itself: nobody could tell which of them came first."""
+    passes_on = {id_: item.record.same_as for (_, id_), item in placed.items() if isinstance(item.record, Source)}
+    for id_, first in passes_on.items():
+        on_the_way, now = {id_}, first
+        while now is not None and now not in on_the_way:
+            on_the_way.add(now)
+            now = passes_on.get(now)
+        if now == id_:
+            yield placed[Source.kind, id_].problem(
+                ("same_as",), "same_as: this source leads back to itself; name the first one"
+            )
 
 
 _ORPHAN = {

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-__all__ = ["DIRECTION_WORDS", "KIND_TITLES", "WORDS", "say", "say_direction"]
+__all__ = ["COMPUTED_WORDS", "DIRECTION_WORDS", "KIND_TITLES", "WORDS", "say", "say_direction"]
 
 KIND_TITLES = {
     "defect": ("Defect", "Defects"),
@@ -56,7 +56,7 @@ WORDS = {
     "discard-part": "Do not seal it. Throw the part away.",
     "reject": "Do not use this can.",
     "hold": "Set this can aside until it is judged.",
-    "cosmetic": "The seal is usually sound. Mend the cause.",
+    "cosmetic": "A mark only. Hold the can until your program says.",
     # what a correction acts on
     "can-and-lid": "empty can and lid",
     "filling": "filling",
@@ -119,6 +119,9 @@ DIRECTION_WORDS = {
 }
 """What `larger` and `smaller` mean for each dimension."""
 
+COMPUTED_WORDS = {"percent-overlap": ("higher", "lower"), "body-hook-butting": ("higher", "lower")}
+"""The same for each value that is worked out from several readings."""
+
 
 def say(id_: str) -> str:
     """Return the plain words for an id; an id without any is shown with its hyphens opened."""
@@ -131,7 +134,7 @@ def say_direction(dimension: str, direction: str) -> str:
     >>> say_direction("countersink", "larger")
     'deeper'
     """
-    larger, smaller = DIRECTION_WORDS[dimension]
+    larger, smaller = (DIRECTION_WORDS | COMPUTED_WORDS)[dimension]
     return {
         "larger": larger,
         "smaller": smaller,

@@ -12,10 +12,9 @@ from typing import TYPE_CHECKING, Any, NamedTuple, get_args
 from pydantic import BaseModel
 
 from tinwright.knowledge.linking import reference_of
-from tinwright.knowledge.models import Can, Defect, SeamSpecification
+from tinwright.knowledge.models import Can, Defect
 from tinwright.knowledge.models.trouble import Disposition
 from tinwright.knowledge.plausible import fault_of_code, fault_of_length
-from tinwright.knowledge.sheet_rules import faults_of_sheet
 from tinwright.knowledge.texts import faults_of_text
 from tinwright.measures import Length
 
@@ -69,8 +68,6 @@ def faults_in(record: Record, written: dict[str, Any]) -> Iterator[tuple[PathInR
         yield from _in_can(record)
     elif isinstance(record, Defect):
         yield from _in_defect(record)
-    elif isinstance(record, SeamSpecification):
-        yield from faults_of_sheet(record)
 
 
 def _mistaken(model: BaseModel, written: dict[str, Any], path: PathInRecord) -> Iterator[tuple[PathInRecord, str]]:

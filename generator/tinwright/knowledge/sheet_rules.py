@@ -112,7 +112,7 @@ def _against_the_plates(sheet: SeamSpecification, places: _Places) -> Iterator[_
         value = getattr(limit, end)
         if value is None:
             continue
-        if value.inches < five:
+        if value.inches < five and end != "min":  # `sheets` says more of the least thickness
             message = f"{end}: {value} is thinner than the five plates of a seam, {_inches(five)}"
         elif value.inches > seven:
             message = f"{end}: {value} is thicker than seven plates and their compound, {_inches(seven)}"

@@ -1,4 +1,4 @@
-"""Everything on paper, from the same records as the site: handbook, cards, chart and blank sheets, as tagged PDF.
+"""The same records on paper: handbook, cards, chart and blank sheets, as tagged PDF.
 
 from pathlib import Path
 from tinwright.knowledge import load

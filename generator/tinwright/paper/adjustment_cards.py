@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tinwright.bench.profiles import most_likely_first
+from tinwright.advice.profiles import most_likely_first
 from tinwright.knowledge.models.machine import Adjuster, Drive
-from tinwright.knowledge.models.trouble import Likelihood, Turn
+from tinwright.knowledge.models.trouble import FoundBy, Likelihood, Turn
 from tinwright.knowledge.plain_words import say, say_direction
 from tinwright.seaming.correction import SECOND_CANNOT_MEND, turns_text
 
@@ -19,19 +19,21 @@ if TYPE_CHECKING:
 
 __all__ = ["adjustment_cards"]
 
+_BASE = (Adjuster.BASE_HEIGHT, Adjuster.BASE_PRESSURE)
 _CARDS = (
-    ("base", "Base: height and pressure", (Adjuster.BASE_HEIGHT, Adjuster.BASE_PRESSURE), "set-base-height"),
+    ("base", "Base: height and pressure", _BASE, "set-base-height"),
     ("first-roller", "First roller", (Adjuster.FIRST_ROLLER,), "set-first-roller"),
     ("second-roller", "Second roller", (Adjuster.SECOND_ROLLER,), "set-second-roller"),
 )
 """Id, title, what is adjusted and the procedure of each card, in the order of adjustment."""
 
 _BEFORE = {
-    "base": "Set this first: it moves everything after it. Then check the first operation, then the second.",
-    "first-roller": "Set height and pressure of the base first. Then this roller. " + SECOND_CANNOT_MEND,
+    "base": "Set this after chuck and roller height. Then check the first operation, then the second.",
+    "first-roller": "Set roller height, then height and pressure of the base. Then this roller. " + SECOND_CANNOT_MEND,
     "second-roller": SECOND_CANNOT_MEND,
 }
 _NEARER = frozenset({Turn.TIGHTEN, Turn.RAISE})
+_SENSED = frozenset({FoundBy.SEE, FoundBy.FEEL})
 _FARTHER = frozenset({Turn.LOOSEN, Turn.LOWER})
 
 
@@ -82,9 +84,16 @@ def _cautions(sealer: Sealer) -> tuple[str, ...]:
 
 
 def _ways(kb: KnowledgeBase, adjusters: tuple[Adjuster, ...], sealer: Sealer) -> list[Way]:
-    """Return the ways of a card: what is turned first, then what is replaced or refitted."""
-    causes = [cause for cause in kb.causes.values() if cause.adjuster in adjusters]
+    """Return the ways of a card: what is turned first, then, for a roller, what is replaced or refitted.
+
+    A base plate that is tilted or worn is repaired, not set: it has a page, and no room on this card.
+    """
     turned = _NEARER | _FARTHER
+    causes = [
+        cause
+        for cause in kb.causes.values()
+        if cause.adjuster in adjusters and (cause.correction.direction in turned or cause.adjuster not in _BASE)
+    ]
     causes.sort(key=lambda c: (adjusters.index(c.adjuster), c.correction.direction not in turned, c.title))
     return [_way(kb, cause, sealer) for cause in causes]
 
@@ -121,7 +130,8 @@ def _seen(kb: KnowledgeBase, cause: Cause) -> tuple[Defect, ...]:
         (link, defect)
         for defect in kb.defects.values()
         for link in defect.causes
-        if link.cause == cause.id and not defect.measured and link.likelihood is not Likelihood.RARE
+        if link.cause == cause.id and link.likelihood is not Likelihood.RARE
+        if not defect.measured and _SENSED & set(defect.found_by)
     ]
     order = [id(link) for link in most_likely_first(link for link, _ in links)]
     return tuple(defect for _, defect in sorted(links, key=lambda pair: order.index(id(pair[0]))))

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from tinwright.bench.profiles import visible_defects
-from tinwright.bench.readings_file import COLUMNS, POINT_NAMES, SETTINGS
+from tinwright.advice.profiles import visible_defects
+from tinwright.advice.readings_file import COLUMNS, POINT_NAMES, SETTINGS
 from tinwright.benchlog import KINDS, sheet
+from tinwright.figures import good_beside
 from tinwright.knowledge.models.trouble import FoundBy, Place
 from tinwright.seaming import SIDE_SEAM_NOTE
 
@@ -56,6 +57,7 @@ def visual_check_sheet(press: Press) -> Printed:
         title="Look and feel: check sheet",
         cards=["visual-check"],
         groups=_by_place(press.kb),
+        whole_cans=[defect for defect in _felt_or_seen(press.kb) if _of_whole_can(defect)],
         cans=range(1, _CANS_LOOKED_AT + 1),
     )
 
@@ -80,8 +82,18 @@ def bench_log_sheet(press: Press) -> Printed:
     )
 
 
+def _felt_or_seen(kb: KnowledgeBase) -> list[Defect]:
+    return [d for d in visible_defects(kb) if {FoundBy.SEE, FoundBy.FEEL} & set(d.found_by)]
+
+
+def _of_whole_can(defect: Defect) -> bool:
+    """Tell a fault of the closed can, which shows after heating or on the shelf, from one of the seam as it is made."""
+    outside = defect.figure.outside
+    return outside is not None and good_beside(outside.feature) == "sound-can"
+
+
 def _by_place(kb: KnowledgeBase) -> list[tuple[Place, list[Defect]]]:
     """Group the defects that are found without a tool under the first place they show in."""
-    shown = [d for d in visible_defects(kb) if {FoundBy.SEE, FoundBy.FEEL} & set(d.found_by)]
+    shown = [defect for defect in _felt_or_seen(kb) if not _of_whole_can(defect)]
     groups = [(place, [defect for defect in shown if defect.places[0] == place]) for place in Place]
     return [(place, found) for place, found in groups if found]

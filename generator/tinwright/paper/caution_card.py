@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import accumulate
 from typing import TYPE_CHECKING
 
-from tinwright.knowledge.models.words import Signal
+from tinwright.knowledge.models.caution_term import Signal
 
 if TYPE_CHECKING:
     from tinwright.knowledge.models import Caution

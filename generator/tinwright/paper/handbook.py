@@ -6,25 +6,25 @@ from collections import defaultdict
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from tinwright.bench import drawings
-from tinwright.bench.seen_here import causes_in_order
-from tinwright.bench.set_ups import SET_UP_ORDER, all_sheets
-from tinwright.bench.worked_example import worked_example
+from tinwright.advice import drawings
+from tinwright.advice.seen_here import causes_in_order
+from tinwright.advice.set_ups import SET_UP_ORDER, all_sheets
+from tinwright.advice.worked_example import worked_example
 from tinwright.figures import GOOD_SEAM, section_svg
 from tinwright.knowledge.handwritten import read_handwritten
+from tinwright.knowledge.models.caution_term import Signal
 from tinwright.knowledge.models.machine import Adjuster
 from tinwright.knowledge.models.trouble import Place
-from tinwright.knowledge.models.words import Signal
 from tinwright.knowledge.plain_words import say
 from tinwright.measures import parse_can_code
+from tinwright.paper.handwritten import handwritten_html
 from tinwright.paper.press import Press, Printed, anchor, in_order
-from tinwright.paper.reading import handwritten_html
 from tinwright.seaming import FORMULAS, SIDE_SEAM_NOTE
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
-    from tinwright.bench.set_ups import Sheet
+    from tinwright.advice.set_ups import Sheet
     from tinwright.knowledge import KnowledgeBase
     from tinwright.knowledge.models import Can, Cause, Defect, Procedure, Sealer
     from tinwright.knowledge.models.base import Record

@@ -199,11 +199,18 @@ class Press:
         """Say in words how a statement is known."""
         where = Markup()
         if evidence.source is not None:
-            source = self.kb.sources[evidence.source]
-            where = self.ref(source, source.short) + (escape(f", {evidence.where}") if evidence.where else "")
+            where = self._cited(evidence.source, evidence.where)
+        for other in evidence.also:
+            where += "; also " + self._cited(other.source, other.where)
+            where += self.rich(f" ({other.note})", cite=False) if other.note else ""
         return Markup('<span class="known">[{}{}{}]</span>').format(
             evidence_lead(evidence), where, self.rich(evidence_notes(evidence), cite=False)
         )
+
+    def _cited(self, id_: str, where: str | None) -> Markup:
+        """Name a source, and where in it."""
+        source = self.kb.sources[id_]
+        return self.ref(source, source.short) + (f", {where}" if where else "")
 
     def known_by(self, record: Record, by: str) -> tuple[Record, ...]:
         """Return the records of one kind that name a record."""

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from tinwright.bench.set_ups import all_sheets, set_up_procedures, stack_drawing
+from tinwright.advice.set_ups import all_sheets, set_up_procedures, stack_drawing
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from tinwright.bench.set_ups import Sheet
+    from tinwright.advice.set_ups import Sheet
     from tinwright.knowledge import KnowledgeBase
     from tinwright.knowledge.models import Sealer
     from tinwright.paper.press import Press, Printed

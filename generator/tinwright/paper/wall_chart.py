@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tinwright.bench import drawings
-from tinwright.bench.seen_here import causes_in_order
+from tinwright.advice import drawings
+from tinwright.advice.seen_here import causes_in_order
 from tinwright.knowledge.models.trouble import Place
 
 if TYPE_CHECKING:

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 from tinwright.errors import PaperError
 from tinwright.printing.letters import every_letter_printed
 from tinwright.printing.libraries import libraries
-from tinwright.printing.mending import mend
+from tinwright.printing.pdf_tags import mend
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

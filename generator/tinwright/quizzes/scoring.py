@@ -4,7 +4,7 @@ One answer, a number and a place count 1 or 0. Several answers: right ones ticke
 ones there are, never below 0 (plus/minus scoring: Betts, Muntean, Kim and Kao 2022, Educational and Psychological
 Measurement 82, 151-176). Order: the share of steps that come straight after the step they should. Pairs: the share
 of pairs that are right. In a critical question only the whole answer counts. The browser scores by the same rules in
-`site/assets/quiz-scoring.js`.
+`browser/quiz/quiz-scoring.js`.
 """
 
 from __future__ import annotations

@@ -9,7 +9,7 @@ All of them are private: they name people, and cans that somebody may have at ho
 
 from tinwright.reporting.day import DayReport, day_report
 from tinwright.reporting.history import SealerReport, sealer_report
-from tinwright.reporting.page import report_html, report_pdf
+from tinwright.reporting.report_page import report_html, report_pdf
 from tinwright.reporting.rows import report_csv
 from tinwright.reporting.season import SeasonReport, season_report
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tinwright.bench.held_cans import defect_dispositions
+from tinwright.advice.held_cans import defect_dispositions
 from tinwright.benchlog.charts import charts_of
 from tinwright.benchlog.holding import held_from_day_before
 from tinwright.benchlog.ranges import count, joined
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from tinwright.benchlog.charts import Chart
     from tinwright.benchlog.holding import Hold
     from tinwright.knowledge import KnowledgeBase
-    from tinwright.records.benchlog_entries import LoggedSession
+    from tinwright.logbook.entries import LoggedSession
     from tinwright.reporting.findings import Findings
 
 __all__ = ["DayReport", "day_report"]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tinwright.bench.held_cans import defect_dispositions
+from tinwright.advice.held_cans import defect_dispositions
 from tinwright.benchlog import Policy, cans_to_hold, in_order, missed_checks, still_held, unchecked_before_change
 from tinwright.benchlog.checks import CHECKS, cans_shown, checked_can, outcome_of
 from tinwright.benchlog.early_warning import defects_per_check, walk
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from tinwright.benchlog.early_warning import Step
     from tinwright.benchlog.ranges import Ranges
     from tinwright.knowledge import KnowledgeBase
-    from tinwright.records.benchlog_entries import LoggedSession
+    from tinwright.logbook.entries import LoggedSession
 
 __all__ = ["Correction", "Findings", "can_at", "corrections_of", "find", "policy_of"]
 

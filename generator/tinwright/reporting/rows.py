@@ -6,17 +6,17 @@ from typing import TYPE_CHECKING
 
 from tinwright.benchlog.charts import RUN_RULE
 from tinwright.benchlog.ranges import cans_in_words
-from tinwright.records.exporting import csv_tables
 from tinwright.reporting.day import DayReport
 from tinwright.reporting.history import SealerReport
 from tinwright.reporting.wording import missed_in_words, name_of, what_in_words
+from tinwright.store.exporting import csv_tables
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from tinwright.knowledge import KnowledgeBase
     from tinwright.reporting.findings import Findings
-    from tinwright.reporting.page import Report
+    from tinwright.reporting.report_page import Report
     from tinwright.reporting.season import SeasonReport
 
 __all__ = ["report_csv"]

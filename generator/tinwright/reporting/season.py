@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
     from tinwright.benchlog.learning import CauseShare
     from tinwright.knowledge import KnowledgeBase
-    from tinwright.records.benchlog_entries import LoggedSession
+    from tinwright.logbook.entries import LoggedSession
     from tinwright.reporting.findings import Findings
     from tinwright.seaming import Confirmed
 

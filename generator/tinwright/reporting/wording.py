@@ -12,7 +12,7 @@ from tinwright.paper.press import day_in_words
 if TYPE_CHECKING:
     from tinwright.benchlog import Event, Missed
     from tinwright.knowledge import KnowledgeBase
-    from tinwright.records.benchlog_entries import Version
+    from tinwright.logbook.entries import Version
 
 __all__ = ["date_in_words", "missed_in_words", "name_of", "told_in_words", "what_in_words"]
 

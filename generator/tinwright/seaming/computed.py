@@ -11,6 +11,8 @@ from typing import TYPE_CHECKING
 
 from tinwright.errors import SeamingError
 from tinwright.seaming.formulas import FORMULAS
+from tinwright.seaming.guard import reading_uncertainty
+from tinwright.seaming.readings import Extremes
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -18,7 +20,7 @@ if TYPE_CHECKING:
     from tinwright.seaming.formula import Formula
     from tinwright.seaming.readings import SeamReadings
 
-__all__ = ["VARIANTS", "Computed", "compute"]
+__all__ = ["VARIANTS", "Computed", "compute", "compute_overlap"]
 
 VARIANTS = ("A", "B", "C")
 """Formulas for percent overlap in use; a limit is meant for one of them."""
@@ -56,6 +58,8 @@ class Computed:
     """Greatest value the readings allow."""
     uncertainty: float
     """Combined standard uncertainty at the least value, same unit."""
+    uncertainty_most: float
+    """The same with the coarsest reading of each dimension in place of the one that was put in."""
     enough_points: bool
     """True when every reading that went in was taken at enough points."""
     inputs: tuple[tuple[str, float], ...] = ()
@@ -83,45 +87,65 @@ def compute(seam: SeamReadings, variant: str, uncertainties: Mapping[str, float]
     if variant not in VARIANTS:
         raise SeamingError(f"expected percent overlap by formula A, B or C, got {variant!r}")
     names = ("overlap-a", f"percent-overlap-{variant.lower()}", "body-hook-butting", "free-space", "compactness")
-    return tuple(_compute(seam, FORMULAS[name], uncertainties) for name in names)
+    return tuple(
+        (_read_overlap(seam, uncertainties) if name == "overlap-a" else None)
+        or _compute(seam, FORMULAS[name], uncertainties)
+        for name in names
+    )
+
+
+def compute_overlap(seam: SeamReadings, uncertainties: Mapping[str, float]) -> Computed:
+    """Compute the overlap from hooks, width and plate, even where it was read on the section as well."""
+    return _compute(seam, FORMULAS["overlap-a"], uncertainties)
+
+
+def _read_overlap(seam: SeamReadings, uncertainties: Mapping[str, float]) -> Computed | None:
+    read = seam.extremes("overlap")
+    if read is None:
+        return None
+    stated = uncertainties.get("overlap", 0.0)
+    error, most = (reading_uncertainty(stated, step) for step in (read.least_step, read.coarsest_step))
+    enough = read.points >= seam.points_needed("overlap")
+    return Computed("overlap", "", read.least, read.greatest, error, most, enough)
 
 
 def _compute(seam: SeamReadings, formula: Formula, uncertainties: Mapping[str, float]) -> Computed:
     quantity = formula.quantity
-    read = seam.extremes(quantity) if quantity == "overlap" else None
-    if read is not None:
-        error = uncertainties.get(quantity, 0.0)
-        return Computed(quantity, "", read.least, read.greatest, error, read.points >= seam.points_needed(quantity))
     worst: dict[str, float] = {}
     best: dict[str, float] = {}
+    errors: dict[str, float] = {}
+    most: dict[str, float] = {}
     enough = True
     for symbol in formula.symbols:
-        least, greatest, points = _span(seam, symbol)
-        if least is None or greatest is None:
-            return Computed(quantity, formula.name, None, None, 0.0, enough)
+        span = _span(seam, symbol)
+        if span is None:
+            return Computed(quantity, formula.name, None, None, 0.0, 0.0, enough)
         rising = symbol in RAISES[quantity] or symbol in {"Te", "Tb"}
-        worst[symbol], best[symbol] = (least, greatest) if rising else (greatest, least)
-        enough = enough and points
+        worst[symbol], best[symbol] = (span.least, span.greatest) if rising else (span.greatest, span.least)
+        stated = uncertainties.get(DIMENSION_OF[symbol], 0.0)
+        errors[symbol] = reading_uncertainty(stated, span.least_step if rising else span.greatest_step)
+        most[symbol] = reading_uncertainty(stated, span.coarsest_step)
+        needed = 1 if symbol in {"Te", "Tb"} else seam.points_needed(DIMENSION_OF[symbol])
+        enough = enough and span.points >= needed
     if not (formula.is_defined(worst) and formula.is_defined(best)):
         # Percentages of the room inside the seam mean nothing when there is no room.
-        return Computed(quantity, formula.name, None, None, 0.0, enough)
-    errors = {symbol: uncertainties.get(DIMENSION_OF[symbol], 0.0) for symbol in formula.symbols}
+        return Computed(quantity, formula.name, None, None, 0.0, 0.0, enough)
     return Computed(
         quantity,
         formula.name,
         formula.value(worst),
         formula.value(best),
         formula.uncertainty(worst, errors),
+        formula.uncertainty(worst, most),
         enough,
         tuple(worst.items()),
     )
 
 
-def _span(seam: SeamReadings, symbol: str) -> tuple[float | None, float | None, bool]:
-    if symbol in {"Te", "Tb"}:
-        plate = seam.end_plate_in if symbol == "Te" else seam.body_plate_in
-        return plate, plate, True
-    found = seam.extremes(DIMENSION_OF[symbol])
-    if found is None:
-        return None, None, True
-    return found.least, found.greatest, found.points >= seam.points_needed(DIMENSION_OF[symbol])
+def _span(seam: SeamReadings, symbol: str) -> Extremes | None:
+    if symbol not in {"Te", "Tb"}:
+        return seam.extremes(DIMENSION_OF[symbol])
+    plate, step = (
+        (seam.end_plate_in, seam.end_plate_step) if symbol == "Te" else (seam.body_plate_in, seam.body_plate_step)
+    )
+    return None if plate is None else Extremes(plate, plate, "", "", 1, step, step, step)

@@ -4,8 +4,8 @@
 
     FORMULAS["overlap-a"].value({"CH": 0.076, "BH": 0.078, "Te": 0.010, "W": 0.118})   # 0.046
 
-What each computes is written once, as a tree in `tinwright.algebra.expressions`. The arithmetic here, the browser's and
-the MathML are printed from it, so that nothing needs the algebra to compute.
+What each computes is written once, as a tree in `tinwright.codegen.expressions`. The arithmetic here, the browser's and
+the MathML are written from it, so that nothing needs the algebra to compute.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 from tinwright.seaming.formula import Formula
-from tinwright.seaming.printed_formulas import ARITHMETIC
+from tinwright.seaming.generated_formulas import ARITHMETIC
 
 if TYPE_CHECKING:
     from collections.abc import Mapping

@@ -2,9 +2,18 @@
 
 from __future__ import annotations
 
+import math
 from statistics import NormalDist
 
-__all__ = ["ACCEPT", "GUARD_FACTOR", "MEASURE_AGAIN", "REJECT", "compare", "conformance_probability"]
+__all__ = [
+    "ACCEPT",
+    "GUARD_FACTOR",
+    "MEASURE_AGAIN",
+    "REJECT",
+    "compare",
+    "conformance_probability",
+    "reading_uncertainty",
+]
 
 ACCEPT, MEASURE_AGAIN, REJECT = "accept", "measure-again", "reject"
 
@@ -12,6 +21,22 @@ GUARD_FACTOR = 1.645
 """Guard band in standard uncertainties: at most 5 percent are wrongly accepted at a limit (JCGM 106:2012, 8.3)."""
 CLOSE = 1e-9
 """Rounding of the computer, far below what any gauge shows: a value this close to a limit is at the limit."""
+
+
+def reading_uncertainty(stated: float, step: float) -> float:
+    """Combine the standard uncertainty of an instrument with the rounding of what was written down.
+
+    A reading written to a step may lie anywhere half a step to either side: a uniform distribution of half-width a,
+    whose standard uncertainty is a/sqrt(3) (JCGM 100:2008, 4.3.7 and F.2.2.1: 0.29 of the step).
+
+    Args:
+        stated: standard uncertainty of the instrument, zero or more.
+        step: unit of the last place written, in the same unit; zero when it is not known.
+
+    >>> round(reading_uncertainty(0.0, 0.01), 5), round(reading_uncertainty(0.0005, 0.001), 5)
+    (0.00289, 0.00058)
+    """
+    return math.sqrt(stated * stated + step * step / 12)
 
 
 def compare(value: float, low: float | None, high: float | None, uncertainty: float) -> str:

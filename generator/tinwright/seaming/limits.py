@@ -38,6 +38,10 @@ class SeamLimits:
     """Least body hook butting, in percent."""
     tightness_low: float | None = None
     """Least tightness rating, in percent."""
+    end_plate_in: float | None = None
+    """Thickness of the end plate that the limits are meant for, in inches; None when it is not known."""
+    body_plate_in: float | None = None
+    """Thickness of the body plate that the limits are meant for."""
 
 
 @dataclass(frozen=True)

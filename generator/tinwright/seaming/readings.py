@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING
 from tinwright.measures import MM_PER_INCH
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Iterable, Mapping
 
 __all__ = [
     "POINTS_NEEDED",
@@ -25,6 +25,7 @@ __all__ = [
     "Extremes",
     "Reading",
     "SeamReadings",
+    "find_unit",
     "parse_percent",
     "parse_reading",
 ]
@@ -77,6 +78,10 @@ class Entry:
     """What to ask the person, in plain words; empty when all is clear."""
     suggestion: Fraction | None = None
     """What was probably meant, to be taken with one touch; never taken by itself."""
+    step: Fraction | None = None
+    """Unit of the last place written, in inches: .08 is written to the hundredth; None for a rating or a question."""
+    unit: str = ""
+    """`in` or `mm`, the unit it is in; empty for a rating or a question."""
 
 
 @dataclass(frozen=True)
@@ -89,6 +94,8 @@ class Reading:
     """Where round the can, as marked there: `1`, `2`, `3`."""
     value: float
     """Inches, above zero; percent for tightness."""
+    step: float = 0.0
+    """Unit of the last place written, in inches; zero when it is not known."""
 
 
 @dataclass(frozen=True)
@@ -105,6 +112,12 @@ class Extremes:
     """Point of the greatest reading, the first when there are more."""
     points: int
     """How many different points were read."""
+    least_step: float
+    """Unit of the last place the least reading was written to, the coarsest when there are more."""
+    greatest_step: float
+    """The same of the greatest reading."""
+    coarsest_step: float
+    """The same of all readings."""
 
 
 @dataclass(frozen=True)
@@ -119,6 +132,12 @@ class SeamReadings:
     """Thickness of the end plate in inches; None when it is not known."""
     body_plate_in: float | None = None
     """Thickness of the body plate in inches; None when it is not known."""
+    end_plate_step: float = 0.0
+    """Unit of the last place the end plate was written to, in inches; zero when it is not known."""
+    body_plate_step: float = 0.0
+    """The same of the body plate."""
+    unit: str = "in"
+    """`in` or `mm`: what the readings were written in, and are spoken of in."""
 
     def extremes(self, dimension: str) -> Extremes | None:
         """Return the least and greatest reading of a dimension, or None when it was not read.
@@ -133,11 +152,33 @@ class SeamReadings:
         least = min(found, key=lambda reading: reading.value)
         greatest = max(found, key=lambda reading: reading.value)
         points = len({reading.point for reading in found})
-        return Extremes(least.value, greatest.value, least.point, greatest.point, points)
+        return Extremes(
+            least.value,
+            greatest.value,
+            least.point,
+            greatest.point,
+            points,
+            max(reading.step for reading in found if reading.value == least.value),
+            max(reading.step for reading in found if reading.value == greatest.value),
+            max(reading.step for reading in found),
+        )
 
     def points_needed(self, dimension: str) -> int:
         """Return how many points a dimension must be read at: tightness is rated once, at its worst place."""
         return 1 if dimension == "tightness" else POINTS_NEEDED[self.method]
+
+
+def find_unit(written: Iterable[str], sheet: str) -> str:
+    """Return the unit that most readings were written in; the sheet's own when there are as many of both.
+
+    >>> find_unit(["mm", "mm", "in"], "in"), find_unit([], "mm")
+    ('mm', 'mm')
+    """
+    units = list(written)
+    inches, millimeters = units.count("in"), units.count("mm")
+    if inches == millimeters:
+        return sheet
+    return "in" if inches > millimeters else "mm"
 
 
 def parse_reading(text: str, unit: str = "in") -> Entry:
@@ -166,7 +207,8 @@ def parse_reading(text: str, unit: str = "in") -> Entry:
         return Entry(text, None, "Is this zero? Leave the box empty when it was not measured.")
     if not word and match["units"] is not None and not match["part"]:
         return _bare_whole(text, number, unit)
-    return Entry(text, number * _scale(UNITS.get(word, unit)))
+    known = UNITS.get(word, unit)
+    return Entry(text, number * _scale(known), step=_step(match) * _scale(known), unit="mm" if known == "mm" else "in")
 
 
 def parse_percent(text: str) -> Entry:
@@ -200,6 +242,13 @@ def _number(match: re.Match[str]) -> Fraction | None:
     return Fraction(int(digits), 10 ** len(part))
 
 
+def _step(match: re.Match[str]) -> Fraction:
+    """Return the unit of the last place written: a hundredth for .08, a sixty-fourth for 5/64."""
+    if match["units"] is None:
+        return Fraction(1, int(match["bottom"] or match["bottom2"]))
+    return Fraction(1, 10 ** len((match["part"] or "")[1:]))
+
+
 def _bare_whole(text: str, number: Fraction, unit: str) -> Entry:
     """Judge a whole number without a unit: on a sheet in inches it is nearly always thousandths."""
     thou = f"{int(number):03d}"
@@ -210,7 +259,7 @@ def _bare_whole(text: str, number: Fraction, unit: str) -> Entry:
     if number >= 20:
         question = f"Is this {int(number)} thousandths of an inch, or is a decimal point missing?"
         return Entry(text, None, question, number / 1000)
-    return Entry(text, number / MM_PER_INCH)
+    return Entry(text, number / MM_PER_INCH, step=1 / MM_PER_INCH, unit="mm")
 
 
 def _scale(unit: str) -> Fraction:

@@ -9,7 +9,10 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-__all__ = ["DIMENSIONS", "LABELS", "inches_text", "percent_text", "span_text"]
+__all__ = ["DIMENSIONS", "LABELS", "MM_PER_IN", "inches_text", "length_text", "percent_text", "span_text", "value_text"]
+
+MM_PER_IN = 25.4
+"""Millimeters in an inch, exact."""
 
 DIMENSIONS: tuple[str, ...] = (
     "countersink",
@@ -59,6 +62,15 @@ def inches_text(value: float) -> str:
     return f"{_decimal(value, 4, 3)} in"
 
 
+def length_text(value: float, unit: str = "in") -> str:
+    """Write a length given in inches in the unit of the readings: inches, or millimeters with two or three decimals.
+
+    >>> length_text(0.055), length_text(1.4 / 25.4, "mm"), length_text(0.070, "mm")
+    ('0.055 in', '1.40 mm', '1.778 mm')
+    """
+    return f"{_decimal(value * MM_PER_IN, 3, 2)} mm" if unit == "mm" else inches_text(value)
+
+
 def percent_text(value: float) -> str:
     """Write a percentage with one decimal, or none where it is zero.
 
@@ -68,22 +80,27 @@ def percent_text(value: float) -> str:
     return f"{_decimal(value, 1, 0)}%"
 
 
-def span_text(dimension: str, least: float, greatest: float) -> str:
+def span_text(dimension: str, least: float, greatest: float, unit: str = "in") -> str:
     """Write the least and greatest value of a dimension, or one number when they are written alike.
+
+    Args:
+        dimension: what it is, as in `LABELS`.
+        least: least value, inches or percent.
+        greatest: greatest value.
+        unit: what lengths are written in, `in` or `mm`.
 
     >>> span_text("body-hook", 0.076, 0.078)
     '0.076 to 0.078 in'
     """
-    write = percent_text if is_percent(dimension) else inches_text
-    low, high = write(least), write(greatest)
+    low, high = value_text(dimension, least, unit), value_text(dimension, greatest, unit)
     if low == high:
         return low
-    return f"{low.removesuffix(' in').removesuffix('%')} to {high}"
+    return f"{low.removesuffix(f' {unit}').removesuffix('%')} to {high}"
 
 
-def value_text(dimension: str, value: float) -> str:
+def value_text(dimension: str, value: float, unit: str = "in") -> str:
     """Write one value of a dimension with its unit."""
-    return percent_text(value) if is_percent(dimension) else inches_text(value)
+    return percent_text(value) if is_percent(dimension) else length_text(value, unit)
 
 
 def _decimal(value: float, places: int, least: int) -> str:

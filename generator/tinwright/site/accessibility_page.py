@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from tinwright import __version__
-from tinwright.site.page import Page
+from tinwright.site.pages_and_assets import Page
 
 if TYPE_CHECKING:
     from tinwright.site.rendering import Renderer

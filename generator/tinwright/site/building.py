@@ -2,26 +2,25 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 from importlib.resources import files
-from types import MappingProxyType
 from typing import TYPE_CHECKING
 
-from tinwright.bench.set_ups import all_sheets
+from tinwright.advice.set_ups import all_sheets
+from tinwright.browser import published_scripts
 from tinwright.errors import ContentError, Problem
 from tinwright.knowledge.handwritten import read_handwritten, read_pictures
 from tinwright.knowledge.printed import read_printed
 from tinwright.remembering import remembered
 from tinwright.site.accessibility_page import ACCESSIBILITY_PAGE, accessibility_page
-from tinwright.site.bench_log_page import bench_log_assets, bench_log_page
-from tinwright.site.bench_pages import bench_assets, bench_pages
+from tinwright.site.advice_pages import advice_assets, advice_pages
+from tinwright.site.benchlog_page import benchlog_assets, benchlog_page
 from tinwright.site.carry_pages import carry_pages
 from tinwright.site.certificate_page import certificate_assets, certificate_page
 from tinwright.site.exchange_assets import exchange_assets, with_structured_data
 from tinwright.site.held_cans_page import held_cans_page
 from tinwright.site.index_pages import index_pages
-from tinwright.site.page import Asset, Page, address_of
+from tinwright.site.pages_and_assets import Asset, Page, address_of
 from tinwright.site.photos import photo_assets
 from tinwright.site.print_page import card_lines, print_assets, print_page
 from tinwright.site.private_scan import refuse_private
@@ -30,56 +29,21 @@ from tinwright.site.record_pages import record_pages
 from tinwright.site.rendering import Renderer
 from tinwright.site.set_up_pages import set_up_pages
 from tinwright.site.tree_pages import tree_pages
+from tinwright.templates import asset_of
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping
+    from collections.abc import Iterator
 
     from tinwright.knowledge import KnowledgeBase
     from tinwright.knowledge.bank import Bank
 
-__all__ = ["FOOTER", "JOINED", "NAVIGATION", "SCRIPTS", "STYLES", "SiteContent", "build_site"]
+__all__ = ["FOOTER", "NAVIGATION", "SCRIPTS", "STYLES", "SiteContent", "build_site"]
 
 STYLES = ("assets/tinwright.css",)
 """Style sheets every page needs, independent of the theme."""
 
 SCRIPTS = ("assets/offline.js",)
 """Scripts every page needs; those of one page are named on that page."""
-
-JOINED: Mapping[str, tuple[str, ...]] = MappingProxyType(
-    {
-        "tinwright.css": ("tinwright.css", "figures.css"),
-        "quiz-progress.js": ("quiz-progress.js", "quiz-store.js"),
-        "seaming.js": ("seaming-formulas.js", "seaming.js"),
-        "bench-advice.js": ("bench-advice.js", "bench-slip.js"),
-        "seam-check.js": ("seam-drawing.js", "seam-picture.js", "seam-check.js"),
-        "offline.js": ("offline.js", "needs-network.js", "theme-keys.js"),
-        "bench-log.js": tuple(
-            f"bench-log{part}.js"
-            for part in (
-                "-rules",
-                "-due",
-                "-holding",
-                "-charts",
-                "-second-copy",
-                "-store",
-                "-words",
-                "-drawing",
-                "-measured",
-                "-start",
-                "-panel",
-                "-file",
-                "-view",
-                "-days",
-                "",
-            )
-        ),
-    }
-)
-"""Files that always go together, in their order, by the one they are published as: fewer requests."""
-
-_LINE_COMMENT = re.compile(rb"^[ \t]*//.*\n", re.MULTILINE)
-_BLOCK_COMMENT = re.compile(rb"^[ \t]*/\*\*(?:(?!\*/).)*\*/[ \t]*\n", re.MULTILINE | re.DOTALL)
-"""Comments that have their lines to themselves; they are for those who read the sources, not for a phone."""
 
 NAVIGATION: tuple[tuple[str, str], ...] = (
     ("Home", "index.md"),
@@ -136,8 +100,8 @@ def build_site(
         *record_pages(kb, renderer, sheets),
         *tree_pages(kb, renderer),
         *set_up_pages(kb, renderer, sheets),
-        *bench_pages(kb, renderer),
-        *bench_log_page(kb, renderer),
+        *advice_pages(kb, renderer),
+        *benchlog_page(kb, renderer),
         *held_cans_page(kb, renderer),
         *certificate_page(kb, renderer),
         *carry_pages(renderer),
@@ -149,8 +113,8 @@ def build_site(
         *photo_assets(kb),
         *(Asset(name, content) for name, content in read_pictures(kb.root).items()),
         *print_assets(kb, papers),
-        *bench_assets(kb, renderer),
-        *bench_log_assets(kb, renderer, sheets),
+        *advice_assets(kb, renderer),
+        *benchlog_assets(kb, renderer, sheets),
         *certificate_assets(kb),
         *exchange_assets(kb, directory_urls=directory_urls, site_url=site_url),
     ]
@@ -188,21 +152,21 @@ def _refuse_one_address_for_two(site: SiteContent, *, directory_urls: bool) -> N
 
 
 def _package_assets() -> Iterator[Asset]:
-    """Yield the style sheets and scripts that come with the package."""
-    for folder in ("assets", "vendor"):
-        found = {
-            entry.name: entry.read_bytes()
-            for entry in sorted(files("tinwright.site").joinpath(folder).iterdir(), key=lambda e: e.name)
-            if entry.is_file() and not entry.name.startswith((".", "__"))
-        }
-        for whole, parts in JOINED.items():
-            if whole in found:
-                found[whole] = b"\n".join([found.pop(part) for part in parts])
-        for name, content in sorted(found.items()):
-            ours = folder == "assets" and name.endswith(".js")
-            yield Asset(f"{folder}/{name}", _without_comments(content) if ours else content)
+    """Yield the style sheets, pictures and scripts that come with the package."""
+    found = {**_files_of("assets"), **_scripts()}
+    figures = asset_of("figures", "figures.css").encode()  # on almost every page: no request of its own
+    found["tinwright.css"] = b"\n".join([found["tinwright.css"], figures])
+    for name, content in sorted(found.items()):
+        yield Asset(f"assets/{name}", content)
+    for name, content in _files_of("vendor").items():
+        yield Asset(f"vendor/{name}", content)
+
+
+def _files_of(folder: str) -> dict[str, bytes]:
+    entries = sorted(files("tinwright.site").joinpath(folder).iterdir(), key=lambda entry: entry.name)
+    return {e.name: e.read_bytes() for e in entries if e.is_file() and not e.name.startswith((".", "__"))}
 
 
 @remembered
-def _without_comments(script: bytes) -> bytes:
-    return _BLOCK_COMMENT.sub(b"", _LINE_COMMENT.sub(b"", script))
+def _scripts() -> dict[str, bytes]:
+    return published_scripts()

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from tinwright.site.page import Page
+from tinwright.browser import needed_scripts
+from tinwright.site.pages_and_assets import Page
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -43,4 +44,6 @@ def carry_pages(renderer: Renderer) -> Iterator[Page]:
     here = "take-along.md"
     yield Page(here, renderer.render("take-along.md.j2", here))
     here = "on-this-device.md"
-    yield Page(here, renderer.render("on-this-device.md.j2", here, purposes=KEPT))
+    yield Page(
+        here, renderer.render("on-this-device.md.j2", here, purposes=KEPT, scripts=needed_scripts("on-this-device.js"))
+    )

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from tinwright.browser import needed_scripts
 from tinwright.knowledge.published import FOLDER, read_published
-from tinwright.site.page import Asset, Page
+from tinwright.site.pages_and_assets import Asset, Page
 from tinwright.site.rendering import script_json
 
 if TYPE_CHECKING:
@@ -32,7 +33,7 @@ def certificate_page(kb: KnowledgeBase, renderer: Renderer) -> Iterator[Page]:
                 CERTIFICATE_PAGE,
                 office=str(issuer.get("name", kb.programme.office)),
                 keys=[method["publicKeyMultibase"] for method in issuer["verificationMethod"]],
-                scripts=("certificate-data.js", "certificate-check.js", "verify-certificate.js"),
+                scripts=("certificate-data.js", *needed_scripts("verify-certificate.js")),
             ),
         )
 

@@ -11,7 +11,7 @@ from markupsafe import Markup, escape
 from pydantic_core import to_json
 
 from tinwright.exchange import change_feed, knowledge_json, structured_data
-from tinwright.site.page import Asset, Page, address_of, relative_address
+from tinwright.site.pages_and_assets import Asset, Page, address_of, relative_address
 from tinwright.site.rendering import script_json, uri_of
 
 if TYPE_CHECKING:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from tinwright.bench.held_cans import HOW_TO_HOLD, procedures_for_held_cans, what_to_do_with_held
+from tinwright.advice.held_cans import HOW_TO_HOLD, procedures_for_held_cans, what_to_do_with_held
 from tinwright.benchlog.sampling import chance_of_passing, sampling_in_words, to_check
 from tinwright.knowledge.models.procedure import HeldCan
-from tinwright.site.page import Page
+from tinwright.site.pages_and_assets import Page
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

@@ -6,12 +6,13 @@ import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from tinwright.bench import drawings
+from tinwright.advice import drawings
+from tinwright.knowledge.evidence_table import with_evidence_table
 from tinwright.knowledge.models.trouble import Extent, FoundBy, Place
 from tinwright.knowledge.plain_words import KIND_TITLES, say
 from tinwright.knowledge.published import read_published
 from tinwright.site.certificate_page import CERTIFICATE_PAGE
-from tinwright.site.page import Page
+from tinwright.site.pages_and_assets import Page
 from tinwright.site.print_page import PRINT_PAGE
 from tinwright.site.rendering import markdown_text
 
@@ -90,7 +91,7 @@ def index_pages(
             yield _index(kb, renderer, kind)
     yield _reference(kb, renderer, titles)
     for page in written:
-        yield _handwritten(renderer, page)
+        yield _handwritten(kb, renderer, page)
 
 
 def _gallery(kb: KnowledgeBase, renderer: Renderer) -> Page:
@@ -180,7 +181,7 @@ _FIGURE = re.compile(r"\{\{\s*figure:([a-z-]+)\s*\}\}")
 _LINK = re.compile(r"\[\[[a-z-]+/[a-z0-9.-]+(?:\|[^\]|]+)?\]\]")
 
 
-def _handwritten(renderer: Renderer, page: HandwrittenPage) -> Page:
+def _handwritten(kb: KnowledgeBase, renderer: Renderer, page: HandwrittenPage) -> Page:
     here = f"{page.name}.md"
 
     def figure(match: re.Match[str]) -> str:
@@ -191,5 +192,5 @@ def _handwritten(renderer: Renderer, page: HandwrittenPage) -> Page:
         figcaption = f"<figcaption>{caption}</figcaption>"
         return f'<figure class="tw-figure tw-figure--wide">\n{drawing.svg}\n{figcaption}\n</figure>'
 
-    text = _FIGURE.sub(figure, page.text)
+    text = _FIGURE.sub(figure, with_evidence_table(kb, page.text))
     return Page(here, _LINK.sub(lambda match: str(renderer.link_in_markdown(match[0], here)), text))

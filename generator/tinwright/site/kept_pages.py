@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from mkdocs.structure.files import File, Files
     from mkdocs.structure.pages import Page as BuiltPage
 
-    from tinwright.site.page import Page
+    from tinwright.site.pages_and_assets import Page
 
 __all__ = ["KeptPages", "UnchangedPage"]
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from tinwright.knowledge.loading import photos_in
 from tinwright.knowledge.photographs import photo_name, resized
-from tinwright.site.page import Asset
+from tinwright.site.pages_and_assets import Asset
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

@@ -17,7 +17,7 @@ from mkdocs.plugins import BasePlugin, event_priority
 from mkdocs.structure.files import File, Files
 from mkdocs.utils import get_relative_url
 
-from tinwright.bench.item_checks import load_sound_practice
+from tinwright.advice.item_checks import load_sound_practice
 from tinwright.errors import TinwrightError
 from tinwright.knowledge import load
 from tinwright.site.building import FOOTER, NAVIGATION, SCRIPTS, STYLES, SiteContent, build_site

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tinwright.knowledge.printed import FOLDER, records_digest
-from tinwright.site.page import Asset, Page
+from tinwright.site.pages_and_assets import Asset, Page
 from tinwright.site.saved_copy import size_text
 
 if TYPE_CHECKING:

@@ -7,16 +7,17 @@ from dataclasses import dataclass
 from functools import cache
 from typing import TYPE_CHECKING, Any
 
-from tinwright.bench import drawings
-from tinwright.bench.asking import question_of
-from tinwright.bench.generated_questions import generate
+from tinwright.advice import drawings
+from tinwright.advice.generated_questions import generate
+from tinwright.advice.item_questions import question_of
+from tinwright.browser import needed_scripts
 from tinwright.exchange import quiz_data
 from tinwright.figures import places_of, pointing_svg, standalone
 from tinwright.knowledge.linking import plain_text
 from tinwright.knowledge.models.item import Match, OrderSteps
 from tinwright.quizzes.questions import letter_of
 from tinwright.quizzes.scoring import RULES
-from tinwright.site.page import Asset, Page
+from tinwright.site.pages_and_assets import Asset, Page
 from tinwright.site.rendering import script_json, uri_of
 
 if TYPE_CHECKING:
@@ -35,7 +36,6 @@ __all__ = ["Practice", "practice_lines", "practice_of", "quiz_assets", "quiz_des
 QUIZ_INDEX = "quizzes/index.md"
 _MIXED = "quizzes/mixed.md"
 _INDEX_SCRIPT = "quiz-index.js"
-_SCRIPTS = ("quiz-scoring.js", "quiz-progress.js", "quiz-asking.js", "quiz.js")
 _FIGURE_TITLES = {"seam-section": "A seam cut through, with letters", "can-outside": "A closed can, with letters"}
 
 
@@ -75,12 +75,14 @@ def _unsorted(question: Question) -> Question:
 
 
 def _mixed(question: Question) -> Question:
-    """Mix what the file lists in its right order; the same way in every build, and never into the right order."""
+    """Mix what is asked for its order; the same way in every build, and never into the right order."""
     order = list(range(len(question.choices)))
     chance = random.Random(question.id)  # noqa: S311 nothing secret
-    while order == sorted(order):
+    mixed = question
+    while order == sorted(order) or mixed.key == tuple(range(len(question.choices))):
         chance.shuffle(order)
-    return question.rearranged(tuple(order))
+        mixed = question.rearranged(tuple(order))
+    return mixed
 
 
 def practice_lines(practice: Iterable[Practice]) -> dict[str, tuple[int, str]]:
@@ -109,7 +111,7 @@ def quiz_pages(kb: KnowledgeBase, bank: Bank, practice: Sequence[Practice], rend
             QUIZ_INDEX,
             topics=counts,
             total=len(practice),
-            scripts=[_INDEX_SCRIPT, *_SCRIPTS[:-1], "quiz-record.js"],
+            scripts=[_INDEX_SCRIPT, *needed_scripts("quiz-record.js")],
             **common,
         ),
     )
@@ -125,7 +127,7 @@ def quiz_pages(kb: KnowledgeBase, bank: Bank, practice: Sequence[Practice], rend
                 lead=topic.about,
                 questions=[_shown(kb, each) for each in questions],
                 topics=(),
-                scripts=[f"quiz-{topic.id}.js", *_SCRIPTS],
+                scripts=[f"quiz-{topic.id}.js", *needed_scripts("quiz.js")],
                 **common,
             ),
         )
@@ -139,7 +141,7 @@ def quiz_pages(kb: KnowledgeBase, bank: Bank, practice: Sequence[Practice], rend
             lead="Questions from every topic, as they come at the sealer: not sorted for you.",
             questions=(),
             topics=counts,
-            scripts=[_INDEX_SCRIPT, *_SCRIPTS],
+            scripts=[_INDEX_SCRIPT, *needed_scripts("quiz.js")],
             **common,
         ),
     )

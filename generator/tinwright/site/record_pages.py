@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from tinwright.bench import drawings
-from tinwright.bench.seen_here import causes_in_order, seen_behind, seen_on
+from tinwright.advice import drawings
+from tinwright.advice.seen_here import causes_in_order, seen_behind, seen_on
 from tinwright.knowledge.plain_words import KIND_TITLES
 from tinwright.measures import parse_can_code
-from tinwright.site.page import Page
+from tinwright.site.pages_and_assets import Page
 from tinwright.site.rendering import uri_of
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator, Mapping
 
-    from tinwright.bench.set_ups import Sheet
+    from tinwright.advice.set_ups import Sheet
     from tinwright.knowledge import KnowledgeBase
     from tinwright.knowledge.models import Can, Cause, Caution, Defect, Part, Procedure, Sealer, Source, Term
     from tinwright.knowledge.models.base import Record

@@ -20,7 +20,7 @@ from tinwright.knowledge.photographs import photo_name
 from tinwright.knowledge.sheet_rules import unconfirmed_words
 from tinwright.measures import MM_PER_INCH, mixed_number, nearest_awg, screw_travel_in
 from tinwright.remembering import remembered
-from tinwright.site.page import relative_address
+from tinwright.site.pages_and_assets import relative_address
 from tinwright.templates import templates_of
 
 if TYPE_CHECKING:
@@ -244,15 +244,20 @@ class Renderer:
 
     def _evidence(self, evidence: Evidence) -> Markup:
         """Say in words how a statement is known, with a link to the source."""
-        where = ""
+        where = Markup("")
         if evidence.source is not None:
-            source = self._kb.sources[evidence.source]
-            where = self._link(source, source.short)
-            if evidence.where:
-                where += escape(f", {evidence.where}")
+            where = self._cited(evidence.source, evidence.where)
+        for other in evidence.also:
+            where += "; also " + self._cited(other.source, other.where)
+            where += self._rich(f" ({other.note})") if other.note else ""
         lead, note = escape(evidence_lead(evidence)), self._rich(evidence_notes(evidence))
         grade = escape(evidence.grade)
-        return Markup(f'<span class="tw-evidence tw-evidence--{grade}">{lead}{escape(where)}{note}</span>')  # noqa: S704 each part escaped
+        return Markup(f'<span class="tw-evidence tw-evidence--{grade}">{lead}{where}{note}</span>')  # noqa: S704 each part escaped
+
+    def _cited(self, id_: str, where: str | None) -> Markup:
+        """Name a source with a link, and where in it."""
+        source = self._kb.sources[id_]
+        return self._link(source, source.short) + (f", {where}" if where else "")
 
 
 @remembered

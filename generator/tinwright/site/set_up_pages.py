@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from tinwright.bench.set_ups import set_up_procedures, stack_drawing
-from tinwright.site.page import Page
+from tinwright.advice.set_ups import set_up_procedures, stack_drawing
+from tinwright.site.pages_and_assets import Page
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
-    from tinwright.bench.set_ups import Sheet
+    from tinwright.advice.set_ups import Sheet
     from tinwright.knowledge import KnowledgeBase
     from tinwright.knowledge.models import Can
     from tinwright.site.rendering import Renderer

@@ -7,11 +7,11 @@ from typing import TYPE_CHECKING
 
 from markupsafe import Markup
 
-from tinwright.bench.seen_here import link_shares, seen_behind
+from tinwright.advice.seen_here import link_shares, seen_behind
 from tinwright.figures import TreeNode, tree_svg
 from tinwright.knowledge.models.trouble import FoundBy, Place
 from tinwright.seaming.order import Check, order_checks
-from tinwright.site.page import Page
+from tinwright.site.pages_and_assets import Page
 from tinwright.site.rendering import uri_of
 
 if TYPE_CHECKING:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import hashlib
 import json
-from importlib.resources import files
 from typing import TYPE_CHECKING
 
+from tinwright.browser import script_text
 from tinwright.site.rendering import script_json
 
 if TYPE_CHECKING:
@@ -88,7 +88,7 @@ def write_worker(site: Path, *, language: str = "en") -> str:
         file.relative_to(site).as_posix(): hashlib.sha256(file.read_bytes()).hexdigest()[:16]
         for file in to_keep(site, language=language)
     }
-    worker = _script("worker.js")
+    worker = script_text("worker", "worker.js")
     listed = "\n".join([worker, *(f"{address} {hash_}" for address, hash_ in hashes.items())])
     version = hashlib.sha256(listed.encode()).hexdigest()[:16]
     opened = {address: hash_ for address, hash_ in hashes.items() if address.endswith(_KEPT_WHEN_OPENED)}
@@ -100,8 +100,4 @@ def write_worker(site: Path, *, language: str = "en") -> str:
 
 def retire_worker(site: Path) -> None:
     """Write a service worker that removes what an earlier one kept, and then itself."""
-    (site / WORKER).write_text(_script("retire.js"), encoding="utf-8")
-
-
-def _script(name: str) -> str:
-    return files("tinwright.site").joinpath("worker", name).read_text(encoding="utf-8")
+    (site / WORKER).write_text(script_text("worker", "retire.js"), encoding="utf-8")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from tinwright.errors import WriteError
-from tinwright.site.page import Asset, Page
+from tinwright.site.pages_and_assets import Asset, Page
 
 if TYPE_CHECKING:
     from pathlib import Path

@@ -10,12 +10,12 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from tinwright.knowledge.models.can import Can, SeamSpecification
+from tinwright.knowledge.models.caution_term import Caution, Term
 from tinwright.knowledge.models.machine import Part, Sealer
 from tinwright.knowledge.models.procedure import Procedure
 from tinwright.knowledge.models.programme import Programme
 from tinwright.knowledge.models.source import Source
 from tinwright.knowledge.models.trouble import Cause, Defect
-from tinwright.knowledge.models.words import Caution, Term
 
 if TYPE_CHECKING:
     from tinwright.knowledge.models.base import Record

@@ -29,6 +29,7 @@ from tinwright.measures import Length, parse_length, parse_turns
 __all__ = [
     "Amount",
     "AnyReference",
+    "Citation",
     "Evidence",
     "Grade",
     "Id",
@@ -147,6 +148,17 @@ class Grade(StrEnum):
     """Made up for the demonstration."""
 
 
+class Citation(Model):
+    """One more source that says the same by itself."""
+
+    source: ref("source")  # type: ignore[valid-type]
+    """The source."""
+    where: Text
+    """Section, table or page in it."""
+    note: Text | None = None
+    """What else a careful reader should know of it, such as that the copy is weak."""
+
+
 class Evidence(Model):
     """How a statement is known: a source and where in it, or an honest word that there is none."""
 
@@ -156,6 +168,8 @@ class Evidence(Model):
     """The source it was read in, derived from, or is remembered from."""
     where: Text | None = None
     """Section, table or page in that source."""
+    also: tuple[Citation, ...] = ()
+    """Other sources that say the same by themselves; not the steps of one piece of reasoning."""
     single: bool = False
     """True when only this one source says so."""
     note: Text | None = None
@@ -172,6 +186,19 @@ class Evidence(Model):
     def _source_is_named(self) -> Self:
         if self.grade is Grade.SOURCE and (self.source is None or self.where is None):
             raise ValueError("evidence of grade 'source' needs 'source' and 'where'")
+        return self
+
+    @model_validator(mode="after")
+    def _others_beside_a_first(self) -> Self:
+        if not self.also:
+            return self
+        if self.source is None or self.grade not in {Grade.SOURCE, Grade.DERIVED}:
+            raise ValueError("'also' goes with a 'source' that was read: the first one stands there")
+        if self.single:
+            raise ValueError("'single' says that one source says so, and 'also' names another; keep one of them")
+        cited = [self.source, *(other.source for other in self.also)]
+        if len(set(cited)) < len(cited):
+            raise ValueError("each source is cited once; put both places into one 'where'")
         return self
 
 

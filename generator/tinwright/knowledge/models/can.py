@@ -15,6 +15,7 @@ from tinwright.measures import parse_can_code
 __all__ = [
     "Can",
     "Capacity",
+    "ComputedValue",
     "Dimension",
     "DimensionLimits",
     "OverlapVariant",
@@ -43,6 +44,13 @@ class Dimension(StrEnum):
     COVER_HOOK = "cover-hook"
     OVERLAP = "overlap"
     TIGHTNESS = "tightness"
+
+
+class ComputedValue(StrEnum):
+    """What is worked out from the readings and may have a limit of its own."""
+
+    PERCENT_OVERLAP = "percent-overlap"
+    BODY_HOOK_BUTTING = "body-hook-butting"
 
 
 class Capacity(Model):

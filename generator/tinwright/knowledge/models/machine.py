@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from enum import StrEnum
 from typing import Annotated, ClassVar
 
-from pydantic import AfterValidator, Field
+from pydantic import AfterValidator, Field, ValidationInfo, field_validator
 
 from tinwright.knowledge.models.base import (
     Evidence,
@@ -161,17 +162,41 @@ class AdjusterScrew(Model):
     """Largest step to take before a test can."""
 
 
+_AMOUNT_IN_WORDS = re.compile(
+    r"\b(?:half|quarter|third|eighth|sixteenth|\d+/\d+|one|two|a (?:full|whole))\s+(?:of\s+)?(?:an?\s+)?turns?\b",
+    re.IGNORECASE,
+)
+
+
 class Gauge(Model):
-    """A wire or feeler used to set a roller."""
+    """A wire, pin or feeler used to set a roller."""
 
     adjuster: Adjuster
     """What it sets."""
     name: Text
-    """What to call it, such as `thicker wire`."""
+    """What it is called on this sealer, such as `flat feeler marked 1`."""
     diameter: LengthField | None = None
-    """Measured diameter; left out when it comes with the sealer and was not measured."""
+    """Measured diameter or thickness; left out when it comes with the sealer and was not measured."""
     use: Text
-    """How it is used and what is felt when the setting is right."""
+    """How it is used, up to contact: what is felt when roller, gauge and chuck just touch."""
+    after_contact: TurnsField | None = None
+    """How far the screw goes on past contact, the same way; left out when it stops there. At most the safe step."""
+    right_when: Text | None = None
+    """What is felt when the setting is right and locked."""
+
+    @field_validator("use", "right_when")
+    @classmethod
+    def _turns_stand_as_a_figure(cls, text: str | None) -> str | None:
+        if text and (found := _AMOUNT_IN_WORDS.search(text)):
+            message = f"an amount of turning belongs in 'after_contact', where it is checked; got {found[0]!r}"
+            raise ValueError(message)
+        return text
+
+    @property
+    def orders(self) -> str:
+        """All that is done with it, in order, as one text."""
+        more = f"Turn the screw {self.after_contact} turn more, the same way." if self.after_contact else None
+        return " ".join(part for part in (self.use, more, self.right_when) if part)
 
 
 class Sealer(Record):
@@ -199,7 +224,7 @@ class Sealer(Record):
     adjusters: tuple[AdjusterScrew, ...] = Field(min_length=1)
     """Where it is adjusted."""
     gauges: tuple[Gauge, ...] = ()
-    """The gauges it is set with."""
+    """The gauges it is set with, none of which moves a roller farther past contact than its safe step."""
     parts: tuple[ref("part"), ...] = Field(min_length=1)  # type: ignore[valid-type]
     """The parts it has."""
     procedures: tuple[ref("procedure"), ...] = ()  # type: ignore[valid-type]
@@ -210,3 +235,20 @@ class Sealer(Record):
     """Where its figures come from; `invented` in the demonstration."""
     photos: tuple[Photo, ...] = ()
     """Photographs of the programme's own."""
+
+    @field_validator("gauges")
+    @classmethod
+    def _stay_within_the_safe_step(cls, gauges: tuple[Gauge, ...], info: ValidationInfo) -> tuple[Gauge, ...]:
+        steps = {screw.adjuster: screw.safe_step for screw in info.data.get("adjusters", ())}
+        for gauge in gauges:
+            if gauge.after_contact is None:
+                continue
+            roller = gauge.adjuster.replace("-", " ")
+            if (step := steps.get(gauge.adjuster)) is None:
+                message = f"{gauge.name}: 'after_contact' needs a 'safe_step' of the {roller} to be checked against"
+                raise ValueError(message)
+            if gauge.after_contact > step:
+                expected = f"expected after_contact of at most the safe step of the {roller}, {step} turn"
+                message = f"{gauge.name}: {expected}, got {gauge.after_contact} turn"
+                raise ValueError(message)
+        return gauges

@@ -30,7 +30,8 @@ class Instrument(Model):
     measures: tuple[Dimension, ...] = Field(min_length=1)
     """The dimensions it is used for."""
     standard_uncertainty: LengthField
-    """Standard uncertainty of one reading (about half of what one would call its error)."""
+    """Standard uncertainty of one reading (about half of what one would call its error), before it is rounded to the
+    places written down; that rounding is added."""
     calibrated: dt.date | None = None
     """Day on which it was last compared with gauge blocks or the like; left out when it never was."""
     calibration_months: int = Field(default=12, ge=1, le=60)
@@ -54,6 +55,8 @@ class Policy(Model):
     """Share of the points, in percent, that passes a practice quiz."""
     overlap_variant: OverlapVariant = OverlapVariant.A
     """Formula for percent overlap where no seam specification names one."""
+    tightness_step_percent: int = Field(default=10, ge=1, le=50)
+    """Step to which tightness is rated by eye, in percent. Our own judgment: no published figure was found."""
 
 
 class Accessibility(Model):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from enum import StrEnum
 from typing import ClassVar
 
-from tinwright.knowledge.models.base import Record, Text
+from tinwright.knowledge.models.base import Record, Text, ref
 
 __all__ = ["Reading", "Source"]
 
@@ -41,6 +41,8 @@ class Source(Record):
     """What it is and whom it binds, in one or two sentences."""
     reading: Reading
     """How much of it was read."""
+    same_as: ref("source") | None = None  # type: ignore[valid-type]
+    """The source this one translates, re-posts or passes on; the two count as one."""
     address: Text | None = None
     """The publisher's own page; nothing when there is none to trust."""
     licence: Text

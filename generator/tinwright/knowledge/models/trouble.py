@@ -8,7 +8,7 @@ from typing import ClassVar, Self
 from pydantic import Field, model_validator
 
 from tinwright.knowledge.models.base import Evidence, LengthField, Model, Photo, Record, Statement, Text, ref
-from tinwright.knowledge.models.can import Dimension
+from tinwright.knowledge.models.can import ComputedValue, Dimension
 from tinwright.knowledge.models.machine import Adjuster
 
 __all__ = [
@@ -137,7 +137,7 @@ class Disposition(StrEnum):
     HOLD = "hold"
     """Set the can aside until it has been measured or judged."""
     COSMETIC = "cosmetic"
-    """The seal is usually sound; watch it and mend the cause."""
+    """A mark only: the seal is usually sound. The can waits for the programme's word; nothing else is held for it."""
 
 
 class Severity(Model):
@@ -174,6 +174,10 @@ class SectionFeature(StrEnum):
     DENTED = "dented"
     CUT = "cut"
     LAP = "lap"
+    WIDE = "wide"
+    NARROW = "narrow"
+    SHALLOW = "shallow"
+    BUTTING = "butting"
 
 
 class OutsideFeature(StrEnum):
@@ -203,6 +207,15 @@ class OutsideFeature(StrEnum):
     BENT_FLANGE = "bent-flange"
     BENT_CURL = "bent-curl"
     PLAIN = "plain"
+    SWELL = "swell"
+    SPRINGER = "springer"
+    FLIPPER = "flipper"
+    BUCKLED_END = "buckled-end"
+    PANELED = "paneled"
+    PINHOLE = "pinhole"
+    MAKERS_END_LEAK = "makers-end-leak"
+    SIDE_SEAM_LEAK = "side-seam-leak"
+    SOUND_CAN = "sound-can"
 
 
 class HookFeature(StrEnum):
@@ -279,10 +292,10 @@ class Effect(Model):
 
 
 class MeasuredSign(Model):
-    """What a measured defect is: one dimension out of limits in one direction."""
+    """What a measured defect is: one dimension, or value worked out from several, out of limits in one direction."""
 
-    dimension: Dimension
-    """The dimension."""
+    dimension: Dimension | ComputedValue
+    """The dimension or value."""
     direction: Direction
     """Which way it is out."""
 

@@ -1,0 +1,127 @@
+// @ts-check
+// What the bench log says: a line of the log, what is due, and which cans to hold.
+// needs: bench-advice.js bench-log-rules.js
+// joined: bench-log.js
+
+(function (root) {
+  "use strict";
+  const globals = /** @type {any} */ (root);
+  const { data: bench, defects, say } = globals.tinwrightBench;
+  const data = globals.tinwrightBenchLogData;
+  const rules = globals.tinwrightBenchLog;
+  const seaming = globals.tinwrightSeaming;
+  const RESULTS = /** @type {Object<string, string>} */ ({
+    good: "Good", bad: "Bad", accept: "Accept", "measure-again": "Measure again", reject: "Reject",
+  });
+  /** As the office's report says it. */
+  const MISSED = /** @type {Object<string, string>} */ ({
+    "test-cans": "Row of good test cans", "next-can": "Look at the very next can", "measure-again": "Measure again", check: "Look at a can",
+  });
+  /** @type {Object<string, string>} */
+  const causes = Object.create(null);
+  for (const cause of bench.causes) causes[cause.cause] = cause.title;
+
+  /** @param {string} text */
+  const upper = (text) => text.charAt(0).toUpperCase() + text.slice(1);
+  /** @param {number} number @param {string} one @param {string} [more] */
+  const many = (number, one, more = `${one}s`) => `${number} ${number === 1 ? one : more}`;
+  /** Its title, or the id itself when this site has no such record. @param {{id: string, title: string}[]} list @param {string} id */
+  const titleOf = (list, id) => (list.find((each) => each.id === id) || { title: id }).title;
+  /** @param {string} id */
+  const sealerTitle = (id) => titleOf(bench.sealers, id);
+  /** @param {string} id */
+  const canTitle = (id) => titleOf(data.cans, id);
+  /** @param {string} id */
+  const defectTitle = (id) => (Object.prototype.hasOwnProperty.call(defects, id) ? defects[id].title : id);
+  /** @param {string} id */
+  const causeTitle = (id) => causes[id] || id;
+  /** @param {number} first @param {number} last */
+  const span = (first, last) => (first === last ? `${first}` : `${first} to ${last}`);
+  /** @param {CanRange[]} ranges */
+  const spans = (ranges) => ranges.map(([first, last]) => span(first, last)).join(", ");
+  /** `can 12` or `cans 13 to 17, 20`. @param {CanRange[]} ranges */
+  const cans = (ranges) => `${rules.count(ranges) === 1 ? "can" : "cans"} ${spans(ranges)}`;
+  /** @param {LogEvent} event @returns {CanRange[]} */
+  const rangeOf = (event) => (event.first === undefined && event.last === undefined ? [] : [[event.first || event.last || 1, event.last || event.first || 1]]);
+
+  /** What was measured, one dimension after the other. @param {LogReading[]} readings */
+  function readingsText(readings) {
+    const dimensions = [...new Set(readings.map(({ dimension }) => dimension))];
+    return dimensions.map((dimension) => {
+      const values = readings.filter((reading) => reading.dimension === dimension).map(({ value }) => value);
+      return `${say(dimension)} ${seaming.spanText(dimension, Math.min(...values), Math.max(...values))}`;
+    }).join(", ");
+  }
+
+  /** What happened, without the time. @param {LogEvent} event */
+  function eventText(event) {
+    const kind = Object.prototype.hasOwnProperty.call(data.kinds, event.kind) ? data.kinds[event.kind].label : event.kind;
+    const range = rangeOf(event);
+    const on = range.length ? upper(cans(range)) : "";
+    const parts = [];
+    if (event.kind === "sealed") parts.push(`${on} sealed`);
+    else if (event.kind === "heated") parts.push(`${on} put in the canner`);
+    else if (["hold", "release", "discard"].includes(event.kind)) parts.push(`${on} ${{ hold: "held", release: "released", discard: "discarded" }[event.kind]}`);
+    else if (event.kind === "adjustment") parts.push(`${upper(say(event.adjuster))}: ${say(event.direction)}${event.turns ? ` ${event.turns} turn` : ""}`);
+    else {
+      parts.push(kind + (event.can_number !== undefined ? `, can ${event.can_number}` : ""));
+      if (range.length) parts.push(cans(range));
+    }
+    if (event.result) parts.push((RESULTS[event.result] || event.result).toLowerCase());
+    if (event.can) parts.push(canTitle(event.can));
+    if (event.lid_lot) parts.push(event.lid_lot);
+    if (event.cause) parts.push(causeTitle(event.cause));
+    if (event.defect) parts.push(defectTitle(event.defect));
+    if (event.torn_down) parts.push("torn down");
+    if (event.readings) parts.push(readingsText(event.readings));
+    if (event.reason) parts.push(event.reason);
+    if (event.note) parts.push(event.note);
+    if (event.by) parts.push(`by ${event.by}`);
+    return parts.join(" · ");
+  }
+
+  /** @param {LogDue} due */
+  function dueText(due) {
+    const number = due.canNumber;
+    if (due.check === "test-cans") return `Make ${many(due.testCans, "good test can")}${due.testCans > 1 ? " in a row" : ""}`;
+    if (due.check === "measure-again") return number === null ? "Measure a test can again" : `Measure can ${number} again`;
+    if (due.check === "next-can") return `Look at can ${number}`;
+    return "Look at the last can sealed";
+  }
+
+  /** Which check was missed, why it was asked for, on which cans, and whether it was made later. @param {LogMissed} missed */
+  function missedText({ check, reasons, cans: range, made, times }) {
+    const why = reasons.map((reason) => data.reasons[reason] || reason).join(", ");
+    return `${MISSED[check]}${times > 1 ? `, ${times} times over` : ""}: ${why} · ${cans([range])} · ${made ? `made at ${made.at.slice(0, 5)}` : "not made"}`;
+  }
+
+  /** @param {LogDue} due */
+  const dueWhy = (due) => due.reasons.map((reason) => data.reasons[reason] || reason).join("; ");
+
+  /** How long until it is due, as one line. @param {LogDue} due */
+  function dueWhen(due) {
+    if (rules.isNow(due)) return "now";
+    if (due.check === "next-can") return "as soon as it is sealed";
+    const left = `in ${many(due.cansLeft, "can")}`;
+    return due.minutesLeft === null ? left : `${left} or ${many(due.minutesLeft, "minute")}`;
+  }
+
+  /** What is said aloud: only what changes what to do, so that no minute is announced. @param {LogDue[]} dues */
+  function dueAloud(dues) {
+    const now = dues.filter(rules.isNow);
+    if (now.length) return `Due now: ${now.map(dueText).join(". ")}.`;
+    const next = dues.find((due) => due.check === "next-can");
+    if (next) return `${dueText(next)} as soon as it is sealed.`;
+    const check = dues.find((due) => due.check === "check");
+    if (!check) return "";
+    const soon = [];
+    if (check.cansLeft <= 3) soon.push("within 3 cans");
+    if (check.minutesLeft !== null && check.minutesLeft <= 5) soon.push("within 5 minutes");
+    return soon.length ? `The next check is due ${soon.join(" and ")}.` : "No check is due now.";
+  }
+
+  globals.tinwrightBenchLogWords = {
+    RESULTS, canTitle, cans, causeTitle, defectTitle, dueAloud, dueText, dueWhen, dueWhy, eventText, many, missedText, rangeOf, readingsText, sealerTitle,
+    spans, upper,
+  };
+})(globalThis);

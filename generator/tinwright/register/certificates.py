@@ -1,0 +1,150 @@
+"""Certificates: issued, looked up, revoked, due."""
+
+from __future__ import annotations
+
+import uuid
+from typing import TYPE_CHECKING, Any
+
+from sqlalchemy import insert, select, update
+
+from tinwright.errors import RecordError
+from tinwright.register import sittings, volunteers
+from tinwright.register.entries import Certificate
+from tinwright.register.grounds import Issued, grounds_for
+from tinwright.register.validity import plus_years
+from tinwright.store import tables
+from tinwright.store.changes import in_order, log, plain_text
+
+if TYPE_CHECKING:
+    import datetime as dt
+    from collections.abc import Mapping
+
+    from sqlalchemy import Connection, Select
+
+__all__ = ["due", "every", "find", "in_doubt", "issue", "missing", "revoke", "revoked"]
+
+_table = tables.certificate
+_MOST_YEARS = 50
+
+
+def missing(connection: Connection, volunteer_id: str, *, on: dt.date, years: int | None) -> list[str]:
+    """Say in plain words what a volunteer lacks for a certificate on a day."""
+    volunteer = volunteers.find(connection, volunteer_id)
+    return grounds_for(connection, volunteer.id, _issued(connection, volunteer.id), on=on, years=years).missing
+
+
+def issue(connection: Connection, by: str, volunteer_id: str, *, issued_on: dt.date, years: int) -> Certificate:
+    """Issue a certificate, or say what is missing."""
+    if not 1 <= years <= _MOST_YEARS:
+        raise RecordError(f"years: expected from 1 to {_MOST_YEARS}, got {years}")
+    volunteer = volunteers.hold(connection, volunteer_id)
+    issued = _issued(connection, volunteer.id)
+    grounds = grounds_for(connection, volunteer.id, issued, on=issued_on, years=years)
+    if grounds.missing or grounds.sitting is None:
+        raise RecordError(f"no certificate for {volunteer.id} yet; missing: {'; '.join(grounds.missing)}")
+    valid_until = plus_years(issued_on, years)
+    entry = Certificate(
+        id=str(uuid.uuid4()),
+        volunteer_id=volunteer.id,
+        name=volunteer.name,
+        drives=tuple(check.drive for check in grounds.checks),
+        exam=grounds.sitting.exam,
+        form=grounds.sitting.form,
+        issued_on=issued_on,
+        valid_until=min(valid_until, grounds.ends_by or valid_until),
+        revoked_on=None,
+        revoked_reason=None,
+        renews=_renewed(issued),
+    )
+    rests_on = {"sitting_id": grounds.sitting.id, "practical_ids": [check.id for check in grounds.checks]}
+    connection.execute(insert(_table).values({**vars(entry), "drives": list(entry.drives), **rests_on}))
+    log(connection, by, "certificate issued", entry.id)
+    return entry
+
+
+def _renewed(issued: list[Issued]) -> str | None:
+    """Return the id of the last certificate that is neither revoked nor renewed yet."""
+    before = {row.certificate.renews for row in issued}
+    open_ends = [row.certificate for row in issued if row.certificate.revoked_on is None]
+    return next((entry.id for entry in reversed(open_ends) if entry.id not in before), None)
+
+
+def find(connection: Connection, id_: str) -> Certificate:
+    """Return a certificate by its id, with or without `urn:uuid:`."""
+    return _one(connection, select(_table), id_)
+
+
+def every(connection: Connection, volunteer_id: str | None = None) -> list[Certificate]:
+    """Return the certificates by day of issue, of one volunteer or of all."""
+    return [row.certificate for row in _issued(connection, volunteer_id)]
+
+
+def revoke(connection: Connection, by: str, id_: str, *, on: dt.date, reason: str) -> Certificate:
+    """Revoke a certificate; it stays in the register and in the list of the revoked."""
+    entry = _one(connection, select(_table).with_for_update(), id_)
+    if entry.revoked_on is not None:
+        raise RecordError(f"certificate {entry.id} was revoked on {entry.revoked_on} already")
+    if on < entry.issued_on:
+        raise RecordError(f"certificate {entry.id} was issued on {entry.issued_on}: it cannot be revoked on {on}")
+    values = {"revoked_on": on, "revoked_reason": plain_text(reason, "reason")}
+    connection.execute(update(_table).where(_table.c.id == entry.id).values(values))
+    log(connection, by, "certificate revoked", entry.id)
+    return find(connection, entry.id)
+
+
+def revoked(connection: Connection) -> list[tuple[str, dt.date]]:
+    """Return the ids of the revoked certificates with their days, oldest first; nothing else of them is published."""
+    columns = select(_table.c.id, _table.c.revoked_on).where(_table.c.revoked_on.is_not(None))
+    rows = connection.execute(columns.order_by(_table.c.revoked_on, _table.c.id))
+    return [(id_, day) for id_, day in rows]
+
+
+def due(connection: Connection, *, on: dt.date, within_days: int, lapsed_days: int) -> list[Certificate]:
+    """Return the last certificate of each volunteer where it ends soon or ended lately, the first to end first."""
+    last: dict[str, Certificate] = {}
+    for entry in every(connection):
+        held = last.get(entry.volunteer_id)
+        if not entry.volunteer_id or entry.revoked_on is not None or entry.issued_on > on:
+            continue
+        if held is None or entry.valid_until >= held.valid_until:
+            last[entry.volunteer_id] = entry
+    ending = [entry for entry in last.values() if -lapsed_days <= (entry.valid_until - on).days <= within_days]
+    return sorted(ending, key=lambda entry: (entry.valid_until, len(entry.volunteer_id), entry.volunteer_id))
+
+
+def in_doubt(connection: Connection, *, on: dt.date) -> list[Certificate]:
+    """Return the certificates in force whose examination, graded anew, is not passed any more."""
+    history = sittings.every(connection)
+    later = {row.supersedes: row for row in history if row.supersedes}
+    by_id = {row.id: row for row in history}
+    doubtful = []
+    for row in _issued(connection):
+        if row.sitting_id is None or not row.certificate.in_force(on):
+            continue
+        grading = by_id[row.sitting_id]
+        while grading.id in later:
+            grading = later[grading.id]
+        if not grading.passed:
+            doubtful.append(row.certificate)
+    return doubtful
+
+
+def _issued(connection: Connection, volunteer_id: str | None = None) -> list[Issued]:
+    query = select(_table)
+    if volunteer_id is not None:
+        query = query.where(_table.c.volunteer_id == volunteer_id)
+    rows = connection.execute(query.order_by(_table.c.issued_on, *in_order(_table.c.id))).mappings()
+    return [Issued(_certificate(row), row["sitting_id"], tuple(row["practical_ids"])) for row in rows]
+
+
+def _one(connection: Connection, query: Select[Any], id_: str) -> Certificate:
+    id_ = id_.strip().lower().removeprefix("urn:uuid:")
+    row = connection.execute(query.where(_table.c.id == id_)).mappings().first()
+    if row is None:
+        raise RecordError(f"no certificate has the id {id_!r}")
+    return _certificate(row)
+
+
+def _certificate(row: Mapping[Any, Any]) -> Certificate:
+    fields = {key: value for key, value in row.items() if key not in {"sitting_id", "practical_ids"}}
+    return Certificate(**{**fields, "volunteer_id": row["volunteer_id"] or "", "drives": tuple(row["drives"])})

@@ -1,0 +1,142 @@
+"""Sittings of examinations, and what was answered to each item."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from sqlalchemy import insert, select
+
+from tinwright.errors import RecordError
+from tinwright.register import volunteers
+from tinwright.register.entries import ItemResponse, Sitting
+from tinwright.store import tables
+from tinwright.store.changes import exact_points, in_order, log, next_id, plain_text
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+    from typing import Any
+
+    from sqlalchemy import Connection
+
+__all__ = ["every", "find", "item_responses", "record", "standing_for"]
+
+_table = tables.sitting
+
+
+def record(connection: Connection, by: str, values: Mapping[str, Any], responses: Sequence[ItemResponse]) -> Sitting:
+    """Enter a graded sitting once; the same response graded with another key takes the place of the first grading.
+
+    Args:
+        connection: a writing transaction.
+        by: the account that enters it.
+        values: the fields of `Sitting` but its id.
+        responses: what was answered to each item.
+    """
+    _check(values, responses)
+    holder = volunteers.hold(connection, values["volunteer_id"])
+    draft = Sitting(**{**values, "id": "", "volunteer_id": holder.id})
+    same = _with_digest(connection, draft.digest)
+    if any(row.volunteer_id != holder.id for row in same):
+        raise RecordError(f"this response is already in the register, for {_owner(same)}: look whose it is")
+    if known := next((row for row in same if row.graded_with == draft.graded_with), None):
+        if draft.supersedes not in {None, known.supersedes}:
+            raise RecordError(f"this response, graded with this key, is already in the register as {known.id}")
+        return known
+    standing = standing_for(connection, holder.id)
+    replaced = _replaced(draft, standing)
+    sitting = Sitting(
+        **{**vars(draft), "id": next_id(connection, "sitting"), "supersedes": replaced.id if replaced else None}
+    )
+    connection.execute(insert(_table).values(vars(sitting)))
+    if responses:
+        rows = [{**vars(response), "sitting_id": sitting.id} for response in responses]
+        connection.execute(insert(tables.item_response), rows)
+    log(connection, by, "sitting graded anew" if replaced else "sitting recorded", sitting.id)
+    return sitting
+
+
+def _check(values: Mapping[str, Any], responses: Sequence[ItemResponse]) -> None:
+    for key in ("exam", "form", "digest", "graded_with"):
+        plain_text(values[key], key)
+    score, out_of = exact_points(values["score"], "score"), exact_points(values["out_of"], "out of")
+    if score > out_of or not out_of:
+        raise RecordError(f"score: expected at most the points there are, got {values['score']} of {values['out_of']}")
+    for response in responses:
+        exact_points(response.score, f"item {response.item_id}")
+    seen = [response.item_id for response in responses]
+    if twice := sorted({id_ for id_ in seen if seen.count(id_) > 1}):
+        raise RecordError(f"items: expected each once, got {', '.join(twice)} more often")
+
+
+def _with_digest(connection: Connection, digest: str) -> list[Sitting]:
+    return [_sitting(row) for row in connection.execute(select(_table).where(_table.c.digest == digest)).mappings()]
+
+
+def _owner(rows: Sequence[Sitting]) -> str:
+    return rows[0].volunteer_id or "somebody who was erased"
+
+
+def _replaced(draft: Sitting, standing: Sequence[Sitting]) -> Sitting | None:
+    """Return the sitting that the new one takes the place of, if it does; refuse a wrong or a doubtful one."""
+    if draft.supersedes is not None:
+        named = next((row for row in standing if row.id == draft.supersedes), None)
+        if named is None:
+            raise RecordError(f"supersedes: {draft.volunteer_id} has no sitting {draft.supersedes} that still counts")
+        if (named.exam, named.form, named.taken_on) != (draft.exam, draft.form, draft.taken_on):
+            raise RecordError(f"supersedes: {named.id} is of another examination, form or day")
+        return named
+    if regraded := next((row for row in standing if row.digest == draft.digest), None):
+        return regraded
+    for row in standing:
+        if (row.exam, row.form, row.taken_on) == (draft.exam, draft.form, draft.taken_on):
+            raise RecordError(
+                f"{draft.volunteer_id} already has a sitting of {row.exam}, form {row.form}, on {row.taken_on}: "
+                f"say that this one supersedes {row.id} when it corrects it"
+            )
+    return None
+
+
+def every(connection: Connection, volunteer_id: str | None = None) -> list[Sitting]:
+    """Return sittings in the order they were entered, of one volunteer or of all, superseded ones among them."""
+    query = select(_table).order_by(*in_order(_table.c.id))
+    if volunteer_id is not None:
+        query = query.where(_table.c.volunteer_id == volunteer_id)
+    return [_sitting(row) for row in connection.execute(query).mappings()]
+
+
+def find(connection: Connection, id_: str) -> Sitting:
+    """Return one sitting, or say that there is none."""
+    row = connection.execute(select(_table).where(_table.c.id == id_)).mappings().first()
+    if row is None:
+        raise RecordError(f"no sitting has the id {id_!r}")
+    return _sitting(row)
+
+
+def standing_for(connection: Connection, volunteer_id: str) -> list[Sitting]:
+    """Return the sittings of a volunteer that no other supersedes, oldest first."""
+    rows = every(connection, volunteer_id)
+    superseded = {row.supersedes for row in rows}
+    # The sort is stable: of one day, the one entered last stays last.
+    return sorted((row for row in rows if row.id not in superseded), key=lambda row: row.taken_on)
+
+
+def item_responses(
+    connection: Connection, *, sitting_id: str | None, exam: str | None, form: str | None
+) -> list[ItemResponse]:
+    """Return what was answered, of one sitting or of all that still count."""
+    response = tables.item_response
+    query = select(response).join(_table).order_by(*in_order(_table.c.id), response.c.item_id)
+    if sitting_id is not None:
+        query = query.where(response.c.sitting_id == sitting_id)
+    else:
+        later = _table.alias("later")
+        query = query.where(~select(later.c.id).where(later.c.supersedes == _table.c.id).exists())
+    if exam is not None:
+        query = query.where(_table.c.exam == exam)
+    if form is not None:
+        query = query.where(_table.c.form == form)
+    return [ItemResponse(**row) for row in connection.execute(query).mappings()]
+
+
+def _sitting(row: Mapping[Any, Any]) -> Sitting:
+    return Sitting(**{**row, "volunteer_id": row["volunteer_id"] or ""})

@@ -1,0 +1,93 @@
+"""The bench log: the page on which a sealing day is written down beside the machine, and the data its scripts need."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from tinwright.advice.held_cans import defect_dispositions, what_to_do_with_held
+from tinwright.benchlog import KINDS, REASONS
+from tinwright.benchlog.events import RESULTS
+from tinwright.browser import needed_scripts
+from tinwright.knowledge.linking import plain_text
+from tinwright.knowledge.models.trouble import Turn
+from tinwright.seaming.signs import ADJUSTERS
+from tinwright.site.advice_data import BENCH_LOG_PAGE, SEAM_CHECK_PAGE, BenchData
+from tinwright.site.pages_and_assets import Asset, Page
+from tinwright.site.rendering import script_json, uri_of
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Mapping
+
+    from tinwright.advice.set_ups import Sheet
+    from tinwright.knowledge import KnowledgeBase
+    from tinwright.site.rendering import Renderer
+
+__all__ = ["benchlog_assets", "benchlog_page"]
+
+
+def benchlog_page(kb: KnowledgeBase, renderer: Renderer) -> Iterator[Page]:
+    """Yield the page of the bench log."""
+    policy = kb.programme.policy
+    yield Page(
+        BENCH_LOG_PAGE,
+        renderer.render(
+            "bench-log.md.j2",
+            BENCH_LOG_PAGE,
+            policy=policy,
+            kinds=KINDS,
+            scripts=("bench-log-data.js", *needed_scripts("bench-log.js")),
+            cautions=[id_ for id_ in ("bad-seam", "never-taste") if id_ in kb.cautions],
+            procedures=[kb.procedures[id_] for id_ in _PROCEDURES if id_ in kb.procedures],
+        ),
+    )
+
+
+_PROCEDURES = ("make-test-can", "mid-session-recheck", "when-a-check-fails")
+
+
+def benchlog_assets(kb: KnowledgeBase, renderer: Renderer, sheets: Mapping[tuple[str, str], Sheet]) -> Iterator[Asset]:
+    """Yield the data script of the bench log.
+
+    Args:
+        kb: the knowledge base.
+        renderer: gives the addresses of pages.
+        sheets: set-up sheets by sealer and can.
+    """
+    bench, log = script_json(BenchData(kb, renderer).for_the_log()), script_json(_plain(kb, renderer, sheets))
+    text = f"globalThis.tinwrightData = {bench};\nglobalThis.tinwrightBenchLogData = {log};\n"
+    yield Asset("assets/bench-log-data.js", text.encode())
+
+
+def _plain(kb: KnowledgeBase, renderer: Renderer, sheets: Mapping[tuple[str, str], Sheet]) -> dict[str, Any]:
+    policy, fails = kb.programme.policy, kb.procedures.get("when-a-check-fails")
+    kitchens = [
+        {"name": kitchen.name, "sealers": list(kitchen.sealers or kb.sealers)} for kitchen in kb.programme.kitchens
+    ]
+    set_ups: dict[str, dict[str, str]] = {id_: {} for id_ in kb.sealers}
+    for (sealer, can), sheet in sheets.items():
+        if sheet.works:
+            set_ups[sealer][can] = renderer.address(sheet.uri, BENCH_LOG_PAGE)
+    return {
+        "policy": {
+            "testCans": policy.test_cans,
+            "recheckCans": policy.recheck_cans,
+            "recheckMinutes": policy.recheck_minutes,
+        },
+        "kinds": {
+            id_: {"label": kind.label, "needs": list(kind.needs), "may": list(kind.may)} for id_, kind in KINDS.items()
+        },
+        "results": {kind: list(results) for kind, results in RESULTS.items()},
+        "reasons": dict(REASONS),
+        "dispositions": defect_dispositions(kb),
+        "kitchens": kitchens or [{"name": kb.programme.office, "sealers": list(kb.sealers)}],
+        "cans": [{"id": can.id, "title": can.code} for can in kb.cans.values()],
+        "setUps": set_ups,
+        "adjusters": list(ADJUSTERS),
+        "directions": [str(turn) for turn in Turn],
+        "hold": {
+            name: [plain_text(kb, said.text) for said in what_to_do_with_held(kb, heated=heated)]
+            for name, heated in (("notHeated", False), ("heated", True))
+        },
+        "fails": renderer.address(uri_of(fails), BENCH_LOG_PAGE) if fails else "",
+        "seamCheck": renderer.address(SEAM_CHECK_PAGE, BENCH_LOG_PAGE),
+    }

@@ -1,0 +1,329 @@
+"""A sealing day written down by thumb: what is due, what is held, what is charted, and the file it ends with."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import pytest
+from playwright.sync_api import expect
+
+from browser.thumb import ALL_GOOD, DAY, PHONE, Thumb, events_of
+from tinwright.advice.held_cans import defect_dispositions, what_to_do_with_held
+from tinwright.benchlog import KINDS, Policy, missed_checks, problems_of, still_held
+from tinwright.reporting.wording import missed_in_words
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from playwright.sync_api import Page
+
+    from tinwright.knowledge import KnowledgeBase
+
+pytestmark = [
+    pytest.mark.browser,
+    pytest.mark.browser_context_args(viewport=PHONE, has_touch=True, accept_downloads=True),
+]
+
+IN_REACH = """() => [...document.querySelectorAll(".tw-log__pad button")].map(key => {
+  const box = key.getBoundingClientRect();
+  return [key.textContent, Math.round(box.height), box.top >= innerHeight / 2 && box.bottom <= innerHeight];
+})"""
+
+
+def test_a_day_on_two_sealers_without_a_signal_ends_in_a_file_the_office_can_read(
+    page: Page, over_http: str, tmp_path: Path, kb: KnowledgeBase
+) -> None:
+    thumb = Thumb(page, over_http)
+    page.wait_for_load_state("networkidle")  # the icon of the tab is fetched after the page
+    page.context.set_offline(True)
+    thumb.begin()
+    thumb.tap("More", "Set-up done", "Write it down")
+    thumb.test_cans()
+    thumb.seal(1)
+    thumb.look()
+    thumb.minutes(5)
+    thumb.tap("+6")
+    thumb.measure(ALL_GOOD, "accept")
+    thumb.tap("In canner", "Write it down", "+6")
+    thumb.tap("Another sealer")
+    thumb.begin("bench-lever-sealer")
+    thumb.test_cans()
+    thumb.tap("+6")
+    page.get_by_role("button", name="Bench crank sealer").click()
+    thumb.tap("More", "Jam")
+    thumb.look("Bad", defect="droop")
+    expect(thumb.stop).to_contain_text("Hold cans 8 to 13")
+    thumb.tap("Adjusted")
+    page.select_option("#bl-adjuster", "first-roller")
+    page.select_option("#bl-direction", "tighten")
+    page.select_option("#bl-turns", "1/8")
+    thumb.tap("Write it down", "More", "Cause confirmed")
+    page.select_option("#bl-cause", "first-roller-loose")
+    thumb.tap("Write it down", "More", "Pause")
+    expect(thumb.due).to_contain_text("Paused")
+    thumb.minutes(10)
+    thumb.tap("More", "Go on")
+    thumb.test_cans()
+    thumb.tap("Discard cans", "Write it down", "More", "New lot of lids")
+    page.fill("#bl-lid_lot", "B2")
+    thumb.tap("Write it down", "More", "Day closed", "Write it down")
+    expect(thumb.due).to_contain_text("The day is closed")
+
+    found = thumb.saved(tmp_path)
+    assert (found["format"], found["version"]) == ("tinwright-bench-log", 1)
+    crank, lever = found["sessions"]
+    assert {name: crank[name] for name in crank if name != "events"} == {
+        "date": DAY,
+        "kitchen": "Mill Street",
+        "sealer": "bench-crank-sealer",
+        "can": "307x409",
+        "lid_lot": "A1",
+        "product": "green beans",
+        "supervisor": "AE",
+    }
+    assert lever["sealer"] == "bench-lever-sealer"
+    events = events_of(crank)
+    assert [problems_of(event) for event in [*events, *events_of(lever)]] == [[]] * (len(events) + 4 - 1)
+    assert [event.kind for event in events] == [
+        "set-up",
+        "test-can",
+        "test-can",
+        "sealed",
+        "visual-check",
+        "sealed",
+        "measured-check",
+        "heated",
+        "sealed",
+        "jam",
+        "visual-check",
+        "adjustment",
+        "cause",
+        "pause",
+        "resume",
+        "test-can",
+        "test-can",
+        "discard",
+        "lid-lot",
+        "close",
+    ]
+    assert len({event.id for event in [*events, *events_of(lever)]}) == len(events) + 3
+    assert (events[6].specification, events[6].method, len(events[6].readings)) == ("demo-307", "micrometer", 15)
+    assert (events[-3].first, events[-3].last) == (8, 13)
+    assert still_held(events, defect_dispositions(kb)).cans == ()
+
+
+def test_every_kind_of_event_can_be_written(page: Page, from_disk: str) -> None:
+    thumb = Thumb(page, from_disk)
+    thumb.begin()
+    first = {"Test can", "Visual check", "Measured check", "Cans sealed", "Cans put in the canner", "Adjustment"}
+    named = {"Cans sealed": "Type the cans", "Work goes on": "Pause"}
+    thumb.tap("More")
+    for kind in KINDS.values():
+        if kind.label not in first:
+            expect(thumb.log.get_by_role("button", name=named.get(kind.label, kind.label), exact=True)).to_be_visible()
+
+
+def test_the_keys_are_large_and_under_the_thumb(page: Page, over_http: str) -> None:
+    thumb = Thumb(page, over_http)
+    thumb.begin()
+    thumb.tap("+6", "+1 can sealed")
+    keys = page.evaluate(IN_REACH)
+    assert len(keys) == 11
+    assert [key for key in keys if key[0] != "Undo" and key[1] < 56] == []
+    assert [key for key in keys if not key[2]] == []
+
+
+def test_a_failed_check_says_stop_and_lists_the_cans_until_somebody_answers_for_them(
+    page: Page, over_http: str, kb: KnowledgeBase
+) -> None:
+    thumb = Thumb(page, over_http)
+    thumb.begin()
+    thumb.test_cans()
+    thumb.tap("+6")
+    thumb.look()
+    thumb.tap("+6", "In canner", "Write it down")
+    thumb.seal(3)
+    expect(thumb.stop).to_have_count(0)
+    thumb.look("Bad")
+    expect(thumb.stop.locator("h2")).to_have_text("STOP. Seal no more.")
+    expect(thumb.stop.locator("h2")).to_be_in_viewport()
+    expect(thumb.stop).to_contain_text("Hold cans 7 to 15")
+    expect(thumb.stop).to_contain_text("Not heated yet: cans 13 to 15")
+    expect(thumb.stop).to_contain_text("In the canner or heated: cans 7 to 12")
+    for heated in (False, True):
+        for said in what_to_do_with_held(kb, heated=heated):
+            expect(thumb.stop).to_contain_text(said.text.split("[[")[0].strip())
+    thumb.seal(1)
+    expect(thumb.stop).to_contain_text("Hold cans 7 to 16")
+    assert "when-a-check-fails" in str(thumb.stop.get_by_role("link").last.get_attribute("href"))
+
+    thumb.tap("Release cans")
+    assert [page.input_value(f"#bl-{entry}") for entry in ("first", "last", "by")] == ["7", "16", ""]
+    thumb.tap("Write it down")
+    expect(page.locator(".tw-log__missing")).to_have_text("Still needed, or not possible: why, who (initials or id).")
+    page.fill("#bl-last", "15")
+    page.fill("#bl-reason", "Torn down, all good")
+    page.fill("#bl-by", "AE")
+    thumb.tap("Write it down")
+    expect(thumb.stop).to_contain_text("Hold can 16")
+    thumb.test_cans()
+    expect(thumb.stop.locator("h2")).to_have_text("Cans held")
+    thumb.tap("Discard cans", "Write it down")
+    expect(thumb.stop).to_have_count(0)
+    thumb.tap("Undo")
+    expect(thumb.stop).to_contain_text("can 16")
+
+
+def test_what_is_due_counts_down_by_cans_and_minutes_and_is_said_seldom(page: Page, over_http: str) -> None:
+    thumb = Thumb(page, over_http)
+    thumb.begin()
+    expect(thumb.due.locator("h2")).to_have_text("Now: Make 2 good test cans in a row")
+    thumb.test_cans(1)
+    expect(thumb.due.locator("h2")).to_have_text("Now: Make 1 good test can")
+    thumb.test_cans(1)
+    expect(thumb.due.locator("h2")).to_have_text("Look at can 1")
+    thumb.seal(1)
+    expect(thumb.due.locator("h2")).to_have_text("Now: Look at can 1")
+    thumb.look()
+    expect(thumb.due.locator(".tw-log__left")).to_have_text("24 cans or 30 minutes left")
+    thumb.tap("+6")
+    page.evaluate(
+        """() => {
+          window.heard = [];
+          new MutationObserver(() => heard.push(document.querySelector(".tw-log__said").textContent))
+            .observe(document.querySelector(".tw-log__said"), { childList: true, characterData: true, subtree: true });
+        }"""
+    )
+    thumb.minutes(12)
+    expect(thumb.due.locator(".tw-log__left")).to_have_text("18 cans or 18 minutes left")
+    assert page.evaluate("heard") == []
+    thumb.minutes(18)
+    expect(thumb.due.locator("h2")).to_have_text("Now: Look at the last can sealed")
+    heard = page.evaluate("heard")
+    assert len(heard) == 2
+    assert "within 5 minutes" in heard[0]
+    assert "Due now: Look at the last can sealed" in heard[1]
+    thumb.look()
+    for _ in range(4):
+        thumb.tap("+6")
+    expect(thumb.due.locator("h2")).to_have_text("Now: Look at the last can sealed")
+
+
+def test_checks_that_were_missed_are_told_as_the_office_tells_them(page: Page, over_http: str, tmp_path: Path) -> None:
+    thumb = Thumb(page, over_http)
+    thumb.begin()
+    thumb.test_cans()
+    thumb.seal(1)
+    thumb.look()
+    count = thumb.log.locator(".tw-log__count")
+    told = thumb.log.locator("section", has=page.get_by_role("heading", name="Checks missed"))
+    for _ in range(4):
+        thumb.tap("+6")
+    thumb.minutes(10)
+    expect(thumb.due.locator("h2")).to_have_text("Now: Look at the last can sealed")
+    expect(count).not_to_contain_text("missed")
+    expect(told).to_have_count(0)
+    thumb.seal(1)
+    expect(count).to_contain_text("· 1 check missed")
+    expect(told.get_by_role("listitem")).to_have_text(
+        ["09:10 Look at a can: limit of cans since the last check reached · cans 2 to 26 · not made"]
+    )
+    thumb.minutes(2)
+    thumb.look()
+    thumb.tap("Adjusted")
+    page.select_option("#bl-adjuster", "first-roller")
+    page.select_option("#bl-direction", "tighten")
+    thumb.tap("Write it down")
+    thumb.seal(1)
+    expect(count).to_contain_text("· 2 checks missed")
+    lines = told.get_by_role("listitem")
+    expect(lines).to_have_text(
+        [
+            "09:12 Look at a can: limit of cans since the last check reached · cans 2 to 26 · made at 09:12",
+            "09:12 Row of good test cans: after an adjustment · can 27 · not made",
+        ]
+    )
+    (session,) = thumb.saved(tmp_path)["sessions"]
+    missed = missed_checks(events_of(session), Policy(test_cans=2, recheck_cans=24, recheck_minutes=30))
+    said = [f"{one.at[:5]} {missed_in_words(one)}" for one in missed]
+    assert [line.split(" · ")[0] for line in lines.all_text_contents()] == said
+
+
+def test_two_sealers_are_one_tap_apart_and_each_has_its_own_count(page: Page, over_http: str) -> None:
+    thumb = Thumb(page, over_http)
+    thumb.begin()
+    thumb.seal(3)
+    thumb.tap("Another sealer")
+    thumb.begin("bench-lever-sealer")
+    expect(thumb.log.locator(".tw-log__count")).to_contain_text("No can sealed yet")
+    thumb.tap("+6")
+    page.get_by_role("button", name="Bench crank sealer").click()
+    expect(thumb.log.locator(".tw-log__count")).to_contain_text("3 cans sealed")
+    expect(page.locator(".tw-log__tab[aria-pressed=true]")).to_contain_text("Bench crank sealer")
+    page.get_by_role("button", name="Bench lever sealer").click()
+    expect(thumb.log.locator(".tw-log__count")).to_contain_text("6 cans sealed")
+
+
+def test_a_slip_is_struck_out_or_corrected_and_never_erased(page: Page, over_http: str, tmp_path: Path) -> None:
+    thumb = Thumb(page, over_http)
+    thumb.begin()
+    thumb.tap("+6", "Undo")
+    expect(thumb.log.locator(".tw-log__count")).to_contain_text("No can sealed yet")
+    thumb.tap("More", "Jam")
+    thumb.log.locator(".tw-log__event", has_text="Jam").click()
+    page.fill("#bl-at", "08:30")
+    page.get_by_text("Who, and a note").click()
+    page.fill("#bl-note", "a dented rim")
+    thumb.tap("Save")
+    expect(thumb.log.locator(".tw-log__event", has_text="a dented rim")).to_contain_text("08:30")
+    [session] = thumb.saved(tmp_path)["sessions"]
+    jam, sealed = session["events"]
+    assert (jam["at"], jam["revision"], jam["note"]) == ("08:30", 2, "a dented rim")
+    assert (sealed["struck"], sealed["revision"], sealed["last"]) == (True, 2, 6)
+    thumb.log.locator(".tw-log__event", has_text="Cans 1 to 6 sealed").click()
+    thumb.tap("Bring it back")
+    expect(thumb.log.locator(".tw-log__count")).to_contain_text("6 cans sealed")
+
+
+def test_readings_get_a_verdict_and_those_of_check_a_seam_are_taken_over(page: Page, over_http: str) -> None:
+    page.goto(f"{over_http}seam-check.html")
+    page.select_option("#sc-spec", "demo-307")
+    for dimension, values in ALL_GOOD.items():
+        for point, value in enumerate(values):
+            page.fill(f"#sc-{point}-{dimension}", ".064" if dimension == "seam-thickness" else value)
+    link = page.get_by_role("link", name="Write it in the bench log")
+    assert link.get_attribute("href") == "bench-log.html#measured-check"
+    thumb = Thumb(page, over_http)
+    thumb.begin()
+    thumb.seal(2)
+    thumb.test_cans()
+    thumb.tap("Measure", "Take the readings from Check a seam")
+    expect(page.locator(".tw-log__verdict .tw-verdict__word")).to_have_text("The readings say: reject")
+    expect(page.locator(".tw-log__pad .tw-log__key--first")).to_contain_text("Reject")
+    page.fill("#bl-0-seam-thickness", "55")
+    expect(page.locator("#bl-0-seam-thickness-ask")).to_contain_text("Is this 55 thousandths of an inch")
+    page.locator("#bl-0-seam-thickness-ask").get_by_role("button").click()
+    assert page.input_value("#bl-0-seam-thickness") == "0.055 in"
+    page.locator(".tw-log__key--accept").click()
+    row = thumb.log.locator(".tw-log__event", has_text="Measured check")
+    expect(row).to_contain_text("seam thickness 0.055 to 0.064 in")
+    expect(row).to_contain_text("The readings say reject")
+
+
+def test_the_chart_has_no_limits_below_ten_cans_and_those_of_the_rules_above(page: Page, over_http: str) -> None:
+    thumb = Thumb(page, over_http)
+    thumb.begin()
+    thumb.test_cans()
+    values = [".0550", ".0552", ".0548", ".0551", ".0549", ".0553", ".0550", ".0551", ".0549", ".0552"]
+    thumb.seal(1)
+    for value in values[:9]:
+        thumb.measure({"seam-thickness": (value, value, value)}, "accept")
+    page.locator(".tw-log__charts summary").click()
+    figure = page.locator(".tw-log__charts figure")
+    expect(figure).to_contain_text("No control limits: they need 10 cans")
+    expect(figure.locator(".tw-chart__limit")).to_have_count(0)
+    expect(figure.locator(".tw-chart__spec")).to_have_count(2)
+    thumb.measure({"seam-thickness": (values[9],) * 3}, "accept")
+    # mean .05505; mean moving range .0024/9; 3 MR/d2 = .00071 (d2 = 1.128, NIST/SEMATECH e-Handbook 6.3.2.2)
+    expect(figure).to_contain_text("Center 0.0551 in, control limits 0.0543 to 0.0558 in")
+    expect(figure.locator(".tw-chart__limit")).to_have_count(3)

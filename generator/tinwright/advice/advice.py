@@ -18,6 +18,7 @@ from tinwright.advice.profiles import (
 from tinwright.advice.seen_here import experience_with
 from tinwright.knowledge.linking import plain_text
 from tinwright.knowledge.plain_words import say, say_change, say_direction
+from tinwright.knowledge.sheet_rules import unconfirmed_words
 from tinwright.seaming import (
     DIMENSIONS,
     Check,
@@ -33,6 +34,7 @@ from tinwright.seaming import (
     order_checks,
     rank,
 )
+from tinwright.seaming.confirmed import hold_unconfirmed
 from tinwright.seaming.wording import LABELS, is_percent
 
 if TYPE_CHECKING:
@@ -199,6 +201,7 @@ def advise_on_seam(
     variant, errors = str(kb.programme.policy.overlap_variant), instrument_uncertainties(kb)
     limits = None if specification is None else seam_limits(specification)
     verdict = _with_unread(judge(can.seam, limits, errors, seen, variant), can.unread)
+    verdict = hold_unconfirmed(verdict, "" if specification is None else unconfirmed_words(specification))
     questions = find_questions(can.seam, limits or SeamLimits(overlap_variant=variant), errors)
     directions = find_directions(verdict)
     out = {name: way for name, way in directions.items() if way != "normal"}

@@ -20,6 +20,7 @@ from tinwright.advice.spoken import QUICK_FIRST, SET_FIRST
 from tinwright.knowledge.linking import plain_text
 from tinwright.knowledge.models.trouble import Change, Extent, Repeats
 from tinwright.knowledge.plain_words import COMPUTED_WORDS, DIRECTION_WORDS, say, say_change
+from tinwright.knowledge.sheet_rules import unconfirmed_words
 from tinwright.site.rendering import uri_of
 
 if TYPE_CHECKING:
@@ -149,6 +150,7 @@ class BenchData:
             "title": spec.title,
             "page": self._page(spec),
             "invented": spec.evidence.grade == "invented",
+            "unconfirmed": unconfirmed_words(spec),
             "cans": [self._kb.cans[id_].code for id_ in spec.cans],
             "endPlate": float(spec.end_plate.inches),
             "bodyPlate": float(spec.body_plate.inches),

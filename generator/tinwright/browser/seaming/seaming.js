@@ -840,6 +840,17 @@
     return { outcome: overall, parts, reasons };
   }
 
+  /**
+   * Hold back acceptance by limits that were not read against the paper they come from, and say so first.
+   * @param {SeamVerdict} verdict @param {string} said what is to be said of them; nothing when they were read
+   * @returns {SeamVerdict}
+   */
+  function holdUnconfirmed(verdict, said) {
+    if (!said) return verdict;
+    const outcome = verdict.outcome === "accept" ? "measure-again" : verdict.outcome;
+    return { ...verdict, outcome, reasons: [said, ...verdict.reasons] };
+  }
+
   /** @param {DimensionVerdict} part @param {Object<string, number>} uncertainties */
   const lacksError = (part, uncertainties) =>
     ["accept", "measure-again", "reject"].includes(part.outcome) &&
@@ -1410,6 +1421,7 @@
     formulaValue,
     inchesText,
     isFault,
+    holdUnconfirmed,
     isPercent,
     judge,
     lengthText,

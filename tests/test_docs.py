@@ -85,12 +85,22 @@ def test_the_recipes_for_content_pass_the_checker(tmp_path: Path) -> None:
         (
             "    - text: Wipe",
             "\t- text: Wipe",
-            "not valid YAML: found character that cannot start any token; this part began in line 14",
+            "a tab: indent with spaces",
         ),
         (
             "summary: Rust shows",
             "summary: Rust: it shows",
-            "not valid YAML: a second ': ' in one line; put the text in quotes",
+            "a second ': ' in one line; put the text in quotes",
+        ),
+        (
+            "- the rim is rusty",
+            "- it's can #2 again",
+            "'#2 again' is cut off: a # after a space begins a note; put the whole text in quotes",
+        ),
+        (
+            "- the rim is rusty",
+            "- 'it's rusty'",
+            "an apostrophe ends a text in single quotes: put the text in double quotes",
         ),
         ("title:", "id: rusty-seam\ntitle:", "unknown key 'id': the file's name is the id (rusty-seam)"),
         ("reviewed: 2026-11-20\n", "", "the key 'reviewed' is missing"),

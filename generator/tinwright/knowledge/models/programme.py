@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from enum import StrEnum
 from typing import ClassVar
 
@@ -32,6 +33,10 @@ class Instrument(Model):
     standard_uncertainty: LengthField
     """Standard uncertainty of one reading (about half of what one would call its error), before it is rounded to the
     places written down; that rounding is added."""
+    calibrated: dt.date | None = None
+    """Day on which it was last compared with gauge blocks or the like; left out when it never was."""
+    calibration_months: int = Field(default=12, ge=1, le=60)
+    """Months a calibration is good for; the program's own rule."""
 
 
 class EndCheck(StrEnum):

@@ -105,6 +105,8 @@ def write_filled_programme(root: Path, text: Callable[[str], str] = lambda path:
         target = root / "programme.yml" if kind == "programme" else root / model.folder / f"{kind}.yml"
         target.parent.mkdir(parents=True, exist_ok=True)
         values = _fields(model, kind, text)
+        if kind == "cause":
+            values["correction"]["say"] = "Put it right."  # the checker asks for one short order
         target.write_text(json.dumps(values, default=str, ensure_ascii=False, indent=1), encoding="utf-8")
     (root / "sources" / "others.yml").write_text(json.dumps([_OTHER], default=str), encoding="utf-8")
 

@@ -5,9 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 import pytest
-from playwright.sync_api import expect
-
 from browser.test_bench_pages import fill, open_phone
+from playwright.sync_api import expect
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page, Route

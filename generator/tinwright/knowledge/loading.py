@@ -13,10 +13,11 @@ from tinwright.knowledge.base import KnowledgeBase
 from tinwright.knowledge.between_records import dated_ahead, problems_between
 from tinwright.knowledge.handwritten import page_problems, read_handwritten
 from tinwright.knowledge.linking import INLINE
-from tinwright.knowledge.models import KINDS
+from tinwright.knowledge.models import KINDS, Cause
 from tinwright.knowledge.models.base import Photo
 from tinwright.knowledge.models.seen_here import SeenHere
 from tinwright.knowledge.models.source import Source
+from tinwright.knowledge.orders import wrong_with_order
 from tinwright.knowledge.photographs import NamedPhoto, faults_of_photos
 from tinwright.knowledge.printed import FOLDER as PRINT_FOLDER
 from tinwright.knowledge.printed import printed_problems
@@ -81,6 +82,7 @@ def _read(root: Path, today: dt.date | None) -> tuple[dict[tuple[str, str], Plac
     problems.extend(_sources_in_a_ring(placed))
     if not unread:
         problems.extend(_orphans(placed, root))
+    problems.extend(_unsound_orders(placed))
     problems.extend(problems_between(placed))
     if today is not None:
         problems.extend(dated_ahead(placed.values(), today))
@@ -129,6 +131,12 @@ def _orphans(placed: dict[tuple[str, str], PlacedRecord], root: Path) -> Iterato
     for (kind, id_), item in placed.items():
         if kind not in _MAY_STAND_ALONE and (kind, id_) not in named:
             yield item.problem((), _ORPHAN.get(kind, f"no other record names this {kind}"))
+
+
+def _unsound_orders(placed: dict[tuple[str, str], PlacedRecord]) -> Iterator[Problem]:
+    for item in placed.values():
+        if isinstance(item.record, Cause) and (wrong := wrong_with_order(item.record.correction.say)):
+            yield item.problem(("correction", "say"), f"say: {wrong}")
 
 
 def _handwritten_problems(

@@ -176,6 +176,7 @@ class Renderer:
             practice=practice,
             on_paper=on_paper,
             programme=kb.programme,
+            say_changes=words.say_changes,
             say_direction=words.say_direction,
             kind_titles=words.KIND_TITLES,
         )

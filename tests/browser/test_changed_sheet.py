@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 import pytest
-from browser.test_bench_pages import fill, open_phone
+from browser.test_advice_pages import fill, open_phone
 from playwright.sync_api import expect
 
 if TYPE_CHECKING:

@@ -12,7 +12,6 @@ import argparse
 import os
 import random
 import re
-import shutil
 import subprocess
 import sys
 import tempfile
@@ -22,6 +21,7 @@ from typing import TYPE_CHECKING
 ROOT = Path(__file__).parents[2]
 sys.path.insert(0, str(ROOT / "tests"))
 
+from mutation.copying import lay_copy  # noqa: E402
 from mutation.python_mutants import python_mutants  # noqa: E402
 from mutation.script_mutants import script_mutants  # noqa: E402
 
@@ -31,7 +31,6 @@ if TYPE_CHECKING:
     from mutation.mutant import Mutant
 
 ROOMS = ("seaming", "benchlog", "advice")
-COPIED = ("content", "docs", "generator", "quizzes", "scripts", "tests", "mkdocs.yml", "pyproject.toml")
 PATIENCE_S = 900
 """A change may make a loop without an end: one that runs so long counts as noticed."""
 
@@ -54,16 +53,6 @@ def drawn(room: str, *, scripts: bool, number: int, seed: int) -> list[tuple[Pat
     ]
     chosen = random.Random(seed).sample(range(len(every)), min(number, len(every)))  # noqa: S311 - nothing secret
     return [every[place] for place in sorted(chosen)]
-
-
-def lay_copy(folder: Path) -> None:
-    """Copy what the tests of a room read."""
-    for name in COPIED:
-        if (ROOT / name).is_dir():
-            shutil.copytree(ROOT / name, folder / name, ignore=shutil.ignore_patterns("__pycache__"))
-        else:
-            shutil.copy(ROOT / name, folder / name)
-    (folder / ".judges").symlink_to(ROOT / ".judges")
 
 
 def noticed_by(folder: Path, room: str, file: Path | None) -> str | None:

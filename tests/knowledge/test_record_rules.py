@@ -51,7 +51,7 @@ minutes: 1
 extent: [one-place]
 repeats: [one-can]
 correction:
-  say: Clean it.
+  say: Wipe it clean.
   direction: clean
   procedure: dry
   do: [{text: Dry it., evidence: practice}]

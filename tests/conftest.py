@@ -22,6 +22,18 @@ settings.register_profile("tinwright", deadline=None)  # how long a computer tak
 settings.load_profile("tinwright")
 
 
+def pytest_addoption(parser: pytest.Parser) -> None:
+    """`--cases` says how long the comparisons of Python with the browser may take; the forge asks for all of them."""
+    parser.addoption("--cases", type=int, default=1000, help="at most so many random cases in a comparison")
+
+
+@pytest.fixture(scope="session")
+def cases_of(request: pytest.FixtureRequest) -> Callable[[int], int]:
+    """How many random cases to draw where a whole comparison has so many."""
+    most: int = request.config.getoption("--cases")
+    return lambda whole: min(whole, most)
+
+
 @pytest.fixture(scope="session")
 def kb() -> KnowledgeBase:
     """The demonstration content, read once."""

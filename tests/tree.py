@@ -23,7 +23,7 @@ TOPS = {
     "generator": "the package `tinwright`, room by room; each room imports only rooms above it",
     "tests": "a folder for each room, and beside them",
     "scripts": "`serve`, `check`, `test`, `lock`, and what they share",
-    ".ci": "`run`, what the forge calls: `scripts/test`",
+    ".ci": "`run`, what the forge calls: `scripts/test`, with every random case",
 }
 """Folder at the top: what is in it."""
 

@@ -7,6 +7,7 @@ import json
 import random
 import subprocess
 from fractions import Fraction
+from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -63,6 +64,7 @@ def plain(value: Any) -> Any:
     return value
 
 
+@cache
 def camel(name: str) -> str:
     """Turn `end_plate_in` into `endPlateIn`.
 

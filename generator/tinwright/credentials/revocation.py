@@ -14,16 +14,17 @@ import hashlib
 import json
 import re
 from dataclasses import dataclass
-from datetime import date, datetime
 from typing import TYPE_CHECKING, Any
 from urllib.parse import urljoin
 
-from tinwright.credentials.issuer import CONTEXT, Issuer, instant, instant_text
-from tinwright.credentials.proof import parse_json, proof_holds, sign_document
+from tinwright.credentials.encoding import parse_json
+from tinwright.credentials.issuer import CONTEXT, Issuer, day, instant, instant_text
+from tinwright.credentials.proof import proof_holds, sign_document
 from tinwright.errors import CertificateError
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
+    from datetime import date, datetime
 
     from tinwright.credentials.keys import SigningKey
 
@@ -73,7 +74,7 @@ def signed_revocations(revoked: Iterable[tuple[str, date]], key: SigningKey, now
         "@context": list(CONTEXT),
         "type": [_TYPE],
         "issuer": key.issuer.current.did,
-        "revoked": [{"id": f"urn:uuid:{id_}", "on": str(day)} for id_, day in sorted(set(revoked))],
+        "revoked": [{"id": f"urn:uuid:{id_}", "on": str(on)} for id_, on in sorted(set(revoked))],
     }
     return json.dumps(sign_document(document, key, now), indent=2) + "\n"
 
@@ -99,8 +100,8 @@ def read_revocations(text: str, issuer: Issuer) -> RevocationList:
 def _entry(entry: object) -> tuple[str, date]:
     if isinstance(entry, dict) and isinstance(entry.get("id"), str) and _URN.fullmatch(entry["id"]):
         try:
-            return entry["id"], date.fromisoformat(entry.get("on", ""))
-        except (TypeError, ValueError):
+            return entry["id"], day(entry.get("on"))
+        except CertificateError:
             pass
     raise CertificateError(f"revoked: expected a number and a day, got {entry!r}")
 

@@ -21,6 +21,7 @@ from cryptography.hazmat.primitives.serialization import (
     load_pem_private_key,
 )
 
+from tinwright.credentials.clock import check_clock
 from tinwright.credentials.issuer import PAGE, Issuer, PublishedKey, read_issuer
 from tinwright.errors import CertificateError
 from tinwright.store.place import check_place, write_private
@@ -142,6 +143,7 @@ def rotate_key(
     """
     _check_passphrase(passphrase)
     old = read_issuer(check_place(folder / _ISSUER))
+    check_clock(now, old)
     addresses = site_addresses(site) if site else (old.site, old.page)
     new = _new_key(folder, passphrase, now)
     issuer = Issuer(name.strip() or old.name, (*_ended(old, now, leaked=leaked), new), *addresses)

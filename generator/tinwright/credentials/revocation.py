@@ -8,7 +8,6 @@ ten. The plain list, which our own checks go by, has no such chance.
 
 from __future__ import annotations
 
-import base64
 import gzip
 import hashlib
 import json
@@ -17,7 +16,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 from urllib.parse import urljoin
 
-from tinwright.credentials.encoding import parse_json
+from tinwright.credentials.encoding import base64url, from_base64url, parse_json
 from tinwright.credentials.issuer import CONTEXT, Issuer, day, instant, instant_text
 from tinwright.credentials.proof import proof_holds, sign_document
 from tinwright.errors import CertificateError
@@ -25,6 +24,7 @@ from tinwright.errors import CertificateError
 if TYPE_CHECKING:
     from collections.abc import Iterable
     from datetime import date, datetime
+    from pathlib import Path
 
     from tinwright.credentials.keys import SigningKey
 
@@ -33,8 +33,10 @@ __all__ = [
     "PLAIN_LIST",
     "STATUS_LIST",
     "RevocationList",
+    "check_lists",
     "place_in_list",
     "read_revocations",
+    "signed_at",
     "signed_revocations",
     "signed_status_list",
     "status_entry",
@@ -77,6 +79,39 @@ def signed_revocations(revoked: Iterable[tuple[str, date]], key: SigningKey, now
         "revoked": [{"id": f"urn:uuid:{id_}", "on": str(on)} for id_, on in sorted(set(revoked))],
     }
     return json.dumps(sign_document(document, key, now), indent=2) + "\n"
+
+
+def signed_at(file: Path) -> datetime | None:
+    """Return when a published list says that it was signed; None when there is no list, or it does not say."""
+    try:
+        found = parse_json(file.read_text(encoding="utf-8"))
+        return instant(found["proof"]["created"])
+    except (OSError, ValueError, KeyError, TypeError):
+        return None
+
+
+def check_lists(revoked: Iterable[tuple[str, date]], texts: Iterable[str | None], key: SigningKey) -> None:
+    """Read both signed lists as a stranger would, before they are published.
+
+    Args:
+        revoked: number and day of each revoked certificate.
+        texts: the plain list, and the Bitstring Status List if there is one.
+        key: the key they were signed with.
+
+    Raises:
+        CertificateError: when one does not say what was signed.
+    """
+    plain, status = texts
+    expected = {f"urn:uuid:{id_}": on for id_, on in revoked}
+    if plain is None or read_revocations(plain, key.issuer).revoked != expected:
+        raise CertificateError("the signed list of revoked certificates does not say what was signed: not published")
+    if status is None:
+        return
+    found = parse_json(status)
+    packed = found["credentialSubject"]["encodedList"].removeprefix("u")
+    bits = gzip.decompress(from_base64url(packed))
+    if not proof_holds(found, key.issuer.current) or bits != _bits(expected):
+        raise CertificateError("the signed status list does not say what was signed: not published")
 
 
 def read_revocations(text: str, issuer: Issuer) -> RevocationList:
@@ -129,6 +164,14 @@ def status_entry(urn: str, issuer: Issuer) -> dict[str, str] | None:
     }
 
 
+def _bits(urns: Iterable[str]) -> bytes:
+    bits = bytearray(LIST_LENGTH // 8)
+    for urn in urns:
+        place = place_in_list(urn)
+        bits[place // 8] |= 0x80 >> place % 8  # the first place is the highest bit
+    return bytes(bits)
+
+
 def signed_status_list(revoked: Iterable[str], key: SigningKey, now: datetime) -> str | None:
     """Return the Bitstring Status List as the text of its file; None when the office has no site.
 
@@ -139,11 +182,8 @@ def signed_status_list(revoked: Iterable[str], key: SigningKey, now: datetime) -
     """
     if not key.issuer.site:
         return None
-    bits = bytearray(LIST_LENGTH // 8)
-    for id_ in revoked:
-        place = place_in_list(f"urn:uuid:{id_}")
-        bits[place // 8] |= 0x80 >> place % 8  # the first place is the highest bit
-    packed = base64.urlsafe_b64encode(gzip.compress(bytes(bits), mtime=0)).rstrip(b"=").decode("ascii")
+    bits = _bits(f"urn:uuid:{id_}" for id_ in revoked)
+    packed = base64url(gzip.compress(bits, mtime=0))
     address = urljoin(key.issuer.site, f"certificates/{STATUS_LIST}")
     document: dict[str, Any] = {
         "@context": [CONTEXT[0]],

@@ -8,6 +8,7 @@ from datetime import UTC, date, datetime
 from enum import StrEnum
 from typing import TYPE_CHECKING, Any
 
+from tinwright.credentials.certificate_text import exam_words, practical_words
 from tinwright.credentials.encoding import decode_text, parse_json
 from tinwright.credentials.issuer import CONTEXT, day, instant, instant_text
 from tinwright.credentials.pdf_attachment import LARGEST_ATTACHED, attached_certificate
@@ -17,10 +18,11 @@ from tinwright.errors import CertificateError
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+    from tinwright.credentials.credentials import CertificateFacts
     from tinwright.credentials.issuer import Issuer, PublishedKey
     from tinwright.credentials.revocation import RevocationList
 
-__all__ = ["LARGEST", "Outcome", "ShownCertificate", "Verdict", "verify"]
+__all__ = ["LARGEST", "Outcome", "ShownCertificate", "Verdict", "shown_by", "verify"]
 
 LARGEST = 5_000_000
 """Bytes; what is larger is no certificate."""
@@ -64,6 +66,14 @@ class ShownCertificate:
     valid_until: date
     office: str
     limits: str
+
+
+def shown_by(facts: CertificateFacts) -> ShownCertificate:
+    """Return what a reader must be shown of a certificate that says these facts."""
+    shown = (exam_words(facts.exam, facts.form), *map(practical_words, facts.drives))
+    return ShownCertificate(
+        facts.urn, facts.name, shown, facts.issued_on, facts.valid_until, facts.office, facts.limits
+    )
 
 
 @dataclass(frozen=True)

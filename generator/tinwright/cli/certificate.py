@@ -220,20 +220,21 @@ def verify(file: Path, content: Path, today: dt.datetime | None, as_json: bool) 
     """
     with _plainly():
         from tinwright.credentials.issuer import read_issuer
-        from tinwright.credentials.revocation import PLAIN_LIST, read_revocations
-        from tinwright.credentials.verification import Outcome
+        from tinwright.credentials.revocation import PLAIN_LIST, read_list, read_revocations
+        from tinwright.credentials.verification import LARGEST, Outcome
         from tinwright.credentials.verification import verify as judge
-        from tinwright.errors import CertificateError
+        from tinwright.errors import RecordError
         from tinwright.knowledge.published import FOLDER
+        from tinwright.store.given_file import read_given
 
         published = content / FOLDER
         issuer = read_issuer(published / "issuer.json")
         listed = published / PLAIN_LIST
+        revocations = read_revocations(read_list(listed), issuer) if listed.exists() else None
         try:
-            revocations = read_revocations(listed.read_text(encoding="utf-8"), issuer) if listed.is_file() else None
-            found = file.read_bytes()
-        except OSError as error:
-            raise CertificateError(f"{error.filename}: cannot be read: {error.strerror}") from error
+            found = read_given(file, LARGEST)
+        except RecordError as error:
+            raise RecordError(f"{file}: {error}") from error
         day = today.date() if today else dt.datetime.now().astimezone().date()
         verdict = judge(found, issuer, revocations, day)
     if as_json:

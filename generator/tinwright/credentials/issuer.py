@@ -12,7 +12,8 @@ import base58
 from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PublicKey
 
 from tinwright.credentials.encoding import from_multibase
-from tinwright.errors import CertificateError
+from tinwright.errors import CertificateError, RecordError
+from tinwright.store.given_file import read_given
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -40,6 +41,7 @@ PAGE = "verify-a-certificate"
 
 _ED25519_PREFIX = b"\xed\x01"
 """Multicodec of an Ed25519 public key, as an unsigned varint (did:key, section 'Ed25519')."""
+_LARGEST = 1_000_000
 _DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 _INSTANT = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}T[0-9]{2}:[0-9]{2}:[0-9]{2}Z")
 
@@ -188,9 +190,9 @@ def read_issuer(file: Path) -> Issuer:
         CertificateError: when the file is missing or is no such profile.
     """
     try:
-        return parse_issuer(json.loads(file.read_text(encoding="utf-8")))
-    except OSError as error:
-        raise CertificateError(f"{file}: cannot be read: {error.strerror}") from error
+        return parse_issuer(json.loads(read_given(file, _LARGEST).decode("utf-8")))
+    except RecordError as error:
+        raise CertificateError(f"{file}: {error}") from error
     except (ValueError, RecursionError) as error:
         # A CertificateError is a ValueError and tells more; of broken JSON only that it is broken.
         told = error if isinstance(error, CertificateError) else "expected a public profile (issuer.json), got no JSON"

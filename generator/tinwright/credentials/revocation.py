@@ -19,7 +19,8 @@ from urllib.parse import urljoin
 from tinwright.credentials.encoding import base64url, from_base64url, parse_json
 from tinwright.credentials.issuer import CONTEXT, Issuer, day, instant, instant_text
 from tinwright.credentials.proof import proof_holds, sign_document
-from tinwright.errors import CertificateError
+from tinwright.errors import CertificateError, RecordError
+from tinwright.store.given_file import read_given
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -35,6 +36,7 @@ __all__ = [
     "RevocationList",
     "check_lists",
     "place_in_list",
+    "read_list",
     "read_revocations",
     "signed_at",
     "signed_revocations",
@@ -50,6 +52,8 @@ STATUS_LIST = "status-list.json"
 LIST_LENGTH = 2**24
 """Places in the Bitstring Status List: two million bytes, a few thousand when packed."""
 
+_LARGEST = 10_000_000
+"""Bytes; a hundred thousand revoked certificates."""
 _TYPE = "RevokedCertificates"
 _URN = re.compile(r"urn:uuid:[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}")
 
@@ -81,12 +85,25 @@ def signed_revocations(revoked: Iterable[tuple[str, date]], key: SigningKey, now
     return json.dumps(sign_document(document, key, now), indent=2) + "\n"
 
 
+def read_list(file: Path) -> str:
+    """Return the text of a published list.
+
+    Raises:
+        CertificateError: when it cannot be read.
+    """
+    try:
+        return read_given(file, _LARGEST).decode("utf-8")
+    except RecordError as error:
+        raise CertificateError(f"{file}: {error}") from error
+    except UnicodeDecodeError as error:
+        raise CertificateError(f"{file}: expected text in UTF-8, got something else") from error
+
+
 def signed_at(file: Path) -> datetime | None:
     """Return when a published list says that it was signed; None when there is no list, or it does not say."""
     try:
-        found = parse_json(file.read_text(encoding="utf-8"))
-        return instant(found["proof"]["created"])
-    except (OSError, ValueError, KeyError, TypeError):
+        return instant(parse_json(read_list(file))["proof"]["created"])
+    except (ValueError, KeyError, TypeError):
         return None
 
 

@@ -132,7 +132,7 @@ MOUNTS = """\
         ("/mnt/far/near/register.db", None),
         ("/mnt/farther/register.db", None),
         ("/mnt/twice/a/register.db", "fuse.sshfs"),
-        ("/home/ann/register.db", None),
+        ("/office/ann/register.db", None),
     ],
 )
 def test_a_network_share_is_told_from_the_list_of_mounts(place: str, share: str | None) -> None:

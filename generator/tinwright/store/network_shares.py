@@ -28,7 +28,7 @@ def network_share(place: Path, mounts: str | None = None) -> str | None:
         place: an absolute path without links.
         mounts: text of `/proc/self/mountinfo`; this computer's own when left out.
 
-    >>> network_share(Path("/home/ann/office/register.db"), "24 1 0:20 / /home/ann/office rw - nfs4 nas:/office rw")
+    >>> network_share(Path("/office/ann/office/register.db"), "24 1 0:20 / /office/ann/office rw - nfs4 nas:/office rw")
     'nfs4'
     """
     if sys.platform == "win32":

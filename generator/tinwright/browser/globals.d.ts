@@ -234,7 +234,57 @@ interface CertificateVerdict {
   certificate: CertificateShown | null;
 }
 
+interface TinwrightCertificateEncoding {
+  /** Nothing can be told in this browser. */
+  CannotCheck: new (message: string) => Error;
+  /** What is wrong with a file, in words for the reader. */
+  Unreadable: new (message: string) => Error;
+  canonical(value: any): string;
+  decodeText(bytes: Uint8Array): string;
+  fromBase58(text: string): Uint8Array | null;
+  fromBase64url(text: string): Uint8Array;
+  fromMultibase(text: any): Uint8Array | null;
+  isObject(value: any): boolean;
+  parseJson(text: string): any;
+}
+
+/** Where another object of a PDF file is named. */
+interface PdfRef {
+  number: number;
+  generation: number;
+}
+
+interface TinwrightPdfSyntax {
+  Letters: new (letters: string) => { letters: string };
+  Ref: new (number: number, generation: number) => PdfRef;
+  damaged(): Error;
+  matched(sticky: RegExp, text: string, at: number): RegExpExecArray | null;
+  readValue(text: string, at: number): { value: any; end: number };
+}
+
+interface TinwrightPdfStreams {
+  bytesOf(letters: string): Uint8Array;
+  inflated(raw: string, limit: number): Promise<string>;
+  lettersOf(bytes: Uint8Array): string;
+  tooLarge(): Error;
+  unpredicted(content: string, parameters: any): string;
+  wholeNumbers(value: any): number[];
+}
+
+interface TinwrightCertificateProof {
+  inUse(key: CertificateKey, signedOn: any): boolean;
+  isDay(text: any): boolean;
+  keyOf(issuer: CertificateIssuer, did: any): CertificateKey | undefined;
+  proofHolds(secured: any, key: CertificateKey): Promise<boolean>;
+  readRevocations(list: any, issuer: CertificateIssuer): Promise<CertificateRevocations | null>;
+  readToken(token: string): { header: any; claims: any };
+  signatureHolds(signature: Uint8Array | null, message: Uint8Array, rawKey: Uint8Array): Promise<boolean>;
+  tokenHolds(token: string, key: CertificateKey): Promise<boolean>;
+}
+
 interface TinwrightCertificate {
+  /** Bytes of the largest file that is looked at. */
+  LARGEST: number;
   canonical(value: any): string;
   fromBase58(text: string): Uint8Array | null;
   fromBase64url(text: string): Uint8Array;
@@ -250,5 +300,10 @@ interface TinwrightCertificate {
 }
 
 declare var tinwrightCertificate: TinwrightCertificate;
+declare var tinwrightCertificateEncoding: TinwrightCertificateEncoding;
+declare var tinwrightCertificatePdf: { attachedTo(bytes: Uint8Array): Promise<Uint8Array> };
+declare var tinwrightCertificateProof: TinwrightCertificateProof;
+declare var tinwrightPdfStreams: TinwrightPdfStreams;
+declare var tinwrightPdfSyntax: TinwrightPdfSyntax;
 /** The office as it publishes itself, and its list of revoked certificates. */
 declare var tinwrightCertificates: { issuer: CertificateIssuer; revoked: any } | undefined;

@@ -81,8 +81,8 @@
     return make("div", {}, make("label", { for: id }, label), box);
   }
 
-  /** @param {string} id */
-  const say = (id) => data.words[id] || id.split("-").join(" ");
+  /** Also of what another phone told, such as `constructor`. @param {string} id */
+  const say = (id) => (Object.prototype.hasOwnProperty.call(data.words, id) ? data.words[id] : id.split("-").join(" "));
 
   /** @param {string} dimension @param {string} direction */
   function sayDirection(dimension, direction) {

@@ -7,21 +7,19 @@ import json
 import random
 import subprocess
 from fractions import Fraction
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from tinwright.browser import scripts
 from tinwright.seaming import CauseProfile
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
-SCRIPTS = Path(__file__).parents[2] / "generator" / "tinwright" / "browser" / "seaming"
+SCRIPTS = {script.name: script.text for script in scripts().values() if script.joined == "seaming.js"}
 _LOAD = f"""
 "use strict";
 const fs = require("node:fs"), vm = require("node:vm");
-for (const name of ["seaming-formulas.js", "seaming.js"]) {{
-  vm.runInThisContext(fs.readFileSync({json.dumps(str(SCRIPTS))} + "/" + name, "utf8"), name);
-}}
+for (const [name, text] of Object.entries({json.dumps(SCRIPTS)})) vm.runInThisContext(text, name);
 const seaming = globalThis.tinwrightSeaming;
 const input = fs.readFileSync(0);
 """

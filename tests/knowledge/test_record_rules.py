@@ -51,6 +51,7 @@ minutes: 1
 extent: [one-place]
 repeats: [one-can]
 correction:
+  say: Wipe it clean.
   direction: clean
   procedure: dry
   do: [{text: Dry it., evidence: practice}]
@@ -187,7 +188,7 @@ def test_a_defect_is_not_cosmetic_that_a_scheme_calls_unacceptable(content: Cont
 def test_a_retest_is_a_procedure_that_judges_a_seam(content: Content) -> None:
     (found,) = told(content(changed("causes/wet.yml", "retest: look", "retest: dry")))
     assert found == (
-        "content/causes/wet.yml:12:9: cause wet: retest: 'dry' does not judge a seam (it has no 'judges_seam: true')"
+        "content/causes/wet.yml:13:9: cause wet: retest: 'dry' does not judge a seam (it has no 'judges_seam: true')"
     )
 
 

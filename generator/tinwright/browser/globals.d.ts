@@ -459,6 +459,271 @@ declare var tinwrightSeamingNextQuestion: TinwrightSeamingNextQuestion;
 declare var tinwrightSeamingOrder: TinwrightSeamingOrder;
 declare var tinwrightSeamingCorrection: TinwrightSeamingCorrection;
 
+// ---- advice ----
+
+/** Inches, or units of a drawing. */
+type SeamPoint = [number, number];
+
+/** A seam as it is drawn, in inches. */
+interface SectionDimensions {
+  bodyHook: number;
+  coverHook: number;
+  seamWidth: number;
+  seamThickness: number;
+  countersink: number;
+  endPlate: number;
+  bodyPlate: number;
+}
+
+interface SectionOptions {
+  title: string;
+  /** Dimensions out of their limits. */
+  out?: string[];
+  /** Dimensions not measured. */
+  guessed?: string[];
+  unit?: string;
+}
+
+interface TinwrightSeamLayers {
+  GOOD_SEAM: SectionDimensions;
+  layers(dims: SectionDimensions): { lid: SeamPoint[]; body: SeamPoint[] };
+}
+
+interface TinwrightDrawing extends TinwrightSeamLayers {
+  section(dims: SectionDimensions, options: SectionOptions): SVGElement;
+}
+
+interface PageLink {
+  title: string;
+  page: string;
+}
+
+interface CauseData extends CauseProfile, PageLink {
+  say: string;
+  direction: string;
+  correction: string[];
+  procedure: PageLink;
+  retest: PageLink;
+  check: { do: string; if_so: string; if_not: string };
+}
+
+interface DefectData extends PageLink {
+  id: string;
+  summary: string;
+  /** What it is, said as dimensions and their directions. */
+  measured: Record<string, string>;
+  /** Limits that it is out of, each with the direction. */
+  outOf: [string, string][];
+  disposition: string;
+  place: string;
+  /** What to do with the can. */
+  can: string[];
+}
+
+interface SealerData extends PageLink {
+  id: string;
+  invented: boolean;
+  screws: Record<string, Screw>;
+}
+
+interface SpecificationData extends PageLink {
+  id: string;
+  invented: boolean;
+  /** Why nothing is accepted by it; empty when it was read against its paper. */
+  unconfirmed: string;
+  cans: string[];
+  endPlate: number;
+  bodyPlate: number;
+  limits: SeamLimits;
+}
+
+/** What the pages beside the machine are given of the records; the bench log has less of it. */
+interface BenchData {
+  office: string;
+  variant: string;
+  uncertainties: Record<string, number>;
+  words: Record<string, string>;
+  changeWords: Record<string, string>;
+  directions: Record<string, [string, string]>;
+  computedDirections: Record<string, [string, string]>;
+  points: string[];
+  extents: string[];
+  repeats: string[];
+  changes: string[];
+  /** Address of what to do when a check fails; empty when no record says it. */
+  fails: string;
+  quickFirst: string;
+  setFirst: string;
+  finder: string;
+  benchLog: string;
+  causes: CauseData[];
+  defects: DefectData[];
+  sealers: SealerData[];
+  specifications: SpecificationData[];
+  seenHere?: { invented: boolean; confirmed: Confirmed[] };
+}
+
+interface BenchAdvice {
+  ranking: Ranking;
+  /** Was anything told of the fault itself? */
+  told: boolean;
+  shown: Ranked[];
+  /** Ids of causes in the order in which to check them. */
+  order: string[];
+  question: Ask | null;
+  correction: CorrectionAdvice | null;
+  /** Id of the likeliest cause; null when nothing explains the signs. */
+  first: string | null;
+  experience: Experience | null;
+}
+
+type BenchAnswer = (ask: Ask, answer: string) => void;
+
+interface TinwrightBenchRecords {
+  causes: Record<string, CauseData>;
+  data: BenchData;
+  defectOf(value: string, direction: string): string | null;
+  defects: Record<string, DefectData>;
+  knownDefects(value: any): string[];
+  leadsSomewhere(value: string, direction: string): boolean;
+  measured: Record<string, Record<string, string>>;
+}
+
+interface TinwrightBenchForm extends Pick<TinwrightElements, "button"> {
+  buttons(...each: (Node | null)[]): HTMLElement;
+  keeper(key: string): { read(): Record<string, any>; write(state: object): void; clear(): void };
+  rebuild(host: HTMLElement, build: () => void, goTo?: string): void;
+  select(
+    label: string,
+    id: string,
+    choices: [string, string][],
+    value: string,
+    change: (value: string) => void,
+  ): HTMLElement;
+  tick(
+    defect: DefectData,
+    checked: boolean,
+    change: (checked: boolean) => void,
+    more?: Record<string, any>,
+  ): HTMLElement;
+}
+
+interface TinwrightBenchAdvising {
+  /** `outBy` is how far each dimension is out, in inches. */
+  adviseOnSigns(signs: Signs, sealer: SealerData | null, outBy?: Record<string, number>): BenchAdvice;
+  signsFrom(
+    seen: string[],
+    directions: Record<string, string>,
+  ): { defects: string[]; directions: Record<string, string> };
+}
+
+interface TinwrightBenchWording {
+  say(id: string): string;
+  sayAnswer(ask: { kind: string; key: string }, word: string): string;
+  sayApart(apart: Distinction): string;
+  sayDirection(dimension: string, direction: string): string;
+  sayNowhere(value: string, direction: string): string;
+  sayQuestion(ask: { kind: string; key: string }): string;
+  saySign(sign: Sign): string;
+  sayTimes(experience: Experience | null, cause: string): string;
+}
+
+interface TinwrightBenchSaying {
+  none(told?: boolean): HTMLElement;
+  /** `answer` is called when a question is answered by a tap. */
+  sayAdvice(advice: BenchAdvice, sealer: SealerData | null, answer?: BenchAnswer | null): Node[];
+  sayCan(seen: string[]): Node[];
+  toFails(): HTMLElement | null;
+}
+
+interface TinwrightBench
+  extends
+    Pick<TinwrightElements, "make">,
+    TinwrightBenchRecords,
+    TinwrightBenchForm,
+    TinwrightBenchAdvising,
+    TinwrightBenchWording,
+    TinwrightBenchSaying {}
+
+/** What was typed into the seam check. */
+interface SeamState {
+  specification: string;
+  sealer: string;
+  method: string;
+  unit: string;
+  endPlate: string;
+  bodyPlate: string;
+  tightness: string;
+  /** The boxes of each point by dimension. */
+  points: Record<string, string>[];
+  seen: string[];
+}
+
+/** The seam check as its form knows it. */
+interface SeamPage extends HTMLElement {
+  /** Is there a box that cannot be read? */
+  unread: boolean;
+  change(): void;
+  renew(goTo?: string): void;
+}
+
+/** What was told to Find the cause. */
+interface FindState {
+  seen: string[];
+  absent: string[];
+  directions: Record<string, string>;
+  extent: string;
+  repeats: string;
+  lastChange: string;
+  sealer: string;
+  none: boolean;
+}
+
+interface TinwrightSlip {
+  seamSlip(
+    state: SeamState,
+    measured: string[],
+    spec: SpecificationData | null,
+    sealer: SealerData | null,
+  ): HTMLElement;
+  /** Facts without a text are left out. */
+  slip(facts: [string, string][], table?: Node | null): HTMLElement;
+}
+
+interface TinwrightPicture {
+  beside(seam: SeamReadings, verdict: SeamVerdict): HTMLElement;
+  /** The seam to draw, and what of it was not measured. */
+  worstSeam(seam: SeamReadings, verdict: SeamVerdict): { dims: SectionDimensions; guessed: string[] };
+}
+
+interface TinwrightSeamEntry {
+  MEASURED: string[];
+  formOf(state: SeamState, page: SeamPage): HTMLElement;
+  readSeam(state: SeamState, page: SeamPage, spec: SpecificationData | null): SeamReadings;
+  sound(kept: any): SeamState;
+}
+
+interface TinwrightSeamResult {
+  names(verdict: SeamVerdict, out: [string, string][]): HTMLElement[];
+  parts(verdict: SeamVerdict): HTMLElement;
+  sayOutcome(outcome: string): string;
+  verdictBox(verdict: SeamVerdict, spec: SpecificationData | null, seen: string[]): HTMLElement;
+}
+
+declare var tinwrightBench: TinwrightBench;
+declare var tinwrightBenchAdvising: TinwrightBenchAdvising;
+declare var tinwrightBenchForm: TinwrightBenchForm;
+declare var tinwrightBenchRecords: TinwrightBenchRecords;
+declare var tinwrightBenchSaying: TinwrightBenchSaying;
+declare var tinwrightBenchWording: TinwrightBenchWording;
+declare var tinwrightData: BenchData;
+declare var tinwrightDrawing: TinwrightDrawing;
+declare var tinwrightPicture: TinwrightPicture;
+declare var tinwrightSeamEntry: TinwrightSeamEntry;
+declare var tinwrightSeamLayers: TinwrightSeamLayers;
+declare var tinwrightSeamResult: TinwrightSeamResult;
+declare var tinwrightSlip: TinwrightSlip;
+
 // ---- quiz ----
 
 /** What an answer earned of its point: numerator and denominator. */

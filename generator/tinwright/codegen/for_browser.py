@@ -135,7 +135,7 @@ def script_text() -> str:
         for name, tree in equation.partials.items():
             lines.append(f"        {name}: {function_text(equation, tree)},\n")
         lines.append("      },\n    },\n")
-    lines.append("  };\n  /** Constants of the reasoning, the same as in the Python half. @type {SeamingConstants} */\n")
+    lines.append("  };\n  /** Constants of the reasoning, as in the Python half. @type {SeamingConstants} */\n")
     lines.append("  const constants = {\n")
     for key, value in constants().items():
         lines.append(f"    {key}: {json.dumps(value, ensure_ascii=False)},\n")

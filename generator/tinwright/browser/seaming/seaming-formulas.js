@@ -226,7 +226,7 @@
       },
     },
   };
-  /** Constants of the reasoning, the same as in the Python half. @type {SeamingConstants} */
+  /** Constants of the reasoning, as in the Python half. @type {SeamingConstants} */
   const constants = {
     symbols: {"CH": "cover hook", "BH": "body hook", "W": "seam width", "S": "seam thickness", "Te": "thickness of the end plate", "Tb": "thickness of the body plate", "G": "allowance for the compound"},
     dimensions: ["countersink", "seam-width", "seam-thickness", "body-hook", "cover-hook", "overlap", "tightness"],

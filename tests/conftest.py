@@ -10,6 +10,7 @@ from hypothesis import settings
 
 from tinwright.knowledge import KnowledgeBase, load
 from tinwright.knowledge.bank import Bank, load_bank
+from tinwright.starter import lay_down
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -44,6 +45,13 @@ def kb() -> KnowledgeBase:
 def bank(kb: KnowledgeBase) -> Bank:
     """The demonstration's question bank, its examination items included."""
     return load_bank(ROOT / "quizzes", kb, examination=ROOT / "quizzes" / "examination")
+
+
+@pytest.fixture
+def starter(tmp_path: Path) -> Path:
+    """The content of the starter programme, small and sound, which nobody's edit of the demonstration changes."""
+    lay_down(tmp_path / "ours")
+    return tmp_path / "ours" / "content"
 
 
 @pytest.fixture

@@ -20,6 +20,8 @@ if TYPE_CHECKING:
     import pytest
 
 ROOT = Path(__file__).parents[1]
+PATIENCE_MS = 60_000
+"""How long a test waits for what it expects before it fails: longer than a busy computer takes, and no test waits it out."""
 
 
 def mkdocs(*arguments: str, folder: Path) -> subprocess.CompletedProcess[str]:

@@ -34,6 +34,7 @@ TESTS = {
     "attack": "files, sheets and folders that try to fool us",
     "outside": "against published figures and reference libraries",
     "bench": "benchmarks, run by hand; they fail nothing",
+    "mutation": "single tokens of a room changed, by hand, to see which changes its tests notice",
 }
 """Folder of tests that belongs to no room: what is in it."""
 

@@ -265,7 +265,7 @@ def test_a_new_title_of_a_defect_is_the_new_right_answer(edited: Callable[[str, 
 
 
 def test_fewer_cans_between_checks_mean_fewer_to_hold(edited: Callable[[str, str, str], KnowledgeBase]) -> None:
-    changed = edited("programme.yml", "recheck_cans: 24", "recheck_cans: 6")
+    changed = edited("program.yml", "recheck_cans: 24", "recheck_cans: 6")
     assert all(question.answer <= 6 for question in generate(changed, "hold"))  # type: ignore[operator]
 
 

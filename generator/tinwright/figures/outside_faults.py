@@ -278,7 +278,7 @@ OUTSIDE_FAULTS: dict[str, OutsideFault] = {
     "inclusion": _fault("food or dirt caught in the seam", _inclusion),
     "jump": _fault("loose just past the side seam", _jump),
     "knurl-print": _fault("chuck's teeth pressed into the wall", _knurl_print, "wall"),
-    "plain": _fault("smooth and even all round", _plain),
+    "plain": _fault("smooth and even all around", _plain),
     "rounded": _fault("round and soft: not pressed", _rounded),
     "thick-part": _fault("part not rolled: thick, with edges", _thick_part),
     "torn-flange": _fault("torn flange turned back below", _torn_flange),

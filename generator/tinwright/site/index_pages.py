@@ -33,7 +33,7 @@ _LEADS = {
     "cause": "What makes a seam go wrong, in the order of adjustment.",
     "procedure": "What to do at the sealer, step by step.",
     "part": "What each part does, how to inspect it, and what happens when it is worn.",
-    "sealer": "The sealers of the programme.",
+    "sealer": "The sealers of the program.",
     "can": "Can sizes by code: diameter, then height; whole inches, then sixteenths.",
     "caution": "What can hurt you or the people who eat from the can.",
     "term": "The words of the trade, as the standards use them.",
@@ -70,7 +70,7 @@ _DOORS = (
     _QUIZ,
     Door("Look it up", "Procedures, parts, terms, cautions, sources", "reference.md"),
     Door("Print", "Cards, wall chart and sheets to hang up or write on", PRINT_PAGE),
-    Door("Take it along", "Keep it on a phone, or save it on a stick", "take-along.md"),
+    Door("Take it along", "Keep it on a phone, or save it on a USB drive", "take-along.md"),
 )
 
 

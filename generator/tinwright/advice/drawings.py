@@ -13,11 +13,14 @@ from tinwright.figures import (
     SectionDimensions,
     assembly_svg,
     good_beside,
+    hook_closeup_svg,
     hook_svg,
     operation_svg,
+    outside_closeup_svg,
     outside_svg,
     part_svg,
     rollers_svg,
+    section_closeup_svg,
     section_svg,
 )
 
@@ -26,7 +29,7 @@ if TYPE_CHECKING:
     from tinwright.knowledge.models import Defect, Part, Sealer
     from tinwright.knowledge.models.trouble import SectionFigure
 
-__all__ = ["Drawing", "named_drawing", "of_defect", "of_part", "of_sealer", "thumbnail", "unnamed"]
+__all__ = ["Drawing", "closeups_of", "named_drawing", "of_defect", "of_part", "of_sealer", "thumbnail", "unnamed"]
 
 
 class _Texts(TypedDict):
@@ -95,6 +98,29 @@ def of_defect(defect: Defect) -> list[Drawing]:
             ),
         ]
     return drawings
+
+
+def closeups_of(defect: Defect) -> tuple[Drawing, Drawing]:
+    """Draw what shows first, the bad one and the good one, both cut out around the fault."""
+    spec = defect.figure
+    bad = _texts(f"Bad: {defect.title}", "closeup", spec.caption)
+    good = _texts("Good", "closeup-good", "The same place on a good one.")
+    if spec.outside is not None:
+        feature, extent = spec.outside.feature, spec.outside.extent
+        pair = (
+            outside_closeup_svg(feature, extent=extent, shown=feature, **bad),
+            outside_closeup_svg(feature, extent=extent, shown=good_beside(feature), **good),
+        )
+    elif spec.section is not None:
+        seam, pressed = _dimensions(spec.section), spec.section.feature
+        pair = (
+            section_closeup_svg(seam, feature=pressed, **bad),
+            section_closeup_svg(seam, feature=pressed, good=True, **good),
+        )
+    else:
+        shown = spec.hook.feature if spec.hook else ""
+        pair = (hook_closeup_svg(shown, **bad), hook_closeup_svg(shown, good=True, **good))
+    return Drawing(_svg(pair[0]), "Bad", "bad"), Drawing(_svg(pair[1]), "Good", "good")
 
 
 def thumbnail(defect: Defect, *, named: bool = True) -> Markup:

@@ -50,6 +50,7 @@ minutes: 1
 extent: [all-round]
 repeats: [every-can]
 correction:
+  say: Wipe it clean.
   direction: clean
   do: [{text: Clean it., evidence: practice}]
   procedure: clean
@@ -61,6 +62,7 @@ title: Clean
 purpose: {text: It cleans., evidence: {grade: derived, source: manuel, where: p. 6}}
 when: Now.
 minutes: 1
+judges_seam: true
 steps: [{do: Clean.}]
 done_when: It is clean.
 evidence: practice
@@ -71,7 +73,7 @@ SMALL = {
     "sources/all.yml": sources(),
     "defects/loose.yml": DEFECT,
     "causes/slack.yml": CAUSE,
-    "causes/worn.yml": CAUSE,
+    "causes/worn.yml": CAUSE.replace("title: A cause", "title: Another cause"),
     "procedures/clean.yml": PROCEDURE,
     "pages/how-we-know.md": f"# How we know\n\n{ALL_NAMED}\nBefore.\n\n{{{{ table:evidence }}}}\n\nAfter.\n",
 }

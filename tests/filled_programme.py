@@ -30,7 +30,44 @@ _FIXED = {
     "thread": "1/4-20",
     "reviewed": dt.date(2026, 11, 2),
     "formerly": ["before"],
+    "seat_height": "4 1/2 in",
+    "standard_uncertainty": "0.0005 in",
+    "end_plate": "0.010 in",
+    "body_plate": "0.010 in",
+    "limits": [
+        {"dimension": dimension, "min": low, "aim": aim, "max": high}
+        for dimension, low, aim, high in (
+            ("countersink", "0.120 in", "0.125 in", "0.130 in"),
+            ("seam-width", "0.110 in", "0.118 in", "0.125 in"),
+            ("seam-thickness", "0.051 in", "0.055 in", "0.060 in"),
+            ("body-hook", "0.070 in", "0.078 in", "0.086 in"),
+            ("cover-hook", "0.068 in", "0.076 in", "0.084 in"),
+            ("overlap", "0.040 in", "0.045 in", "no limit"),
+        )
+    ],
+    "overlap_percent_min": 45,
+    "butting_percent_min": 70,
+    "tightness_percent_min": 70,
+    "digest": "0123456789abcdef",
 }
+_SIZES_OF = {
+    "Can": {"code"},
+    "Chuck": {"size"},
+    "RollerSlot": {"sizes"},
+    "AdjusterScrew": {"thread"},
+    "Sealer": {"seat_height"},
+    "Instrument": {"standard_uncertainty"},
+    "SheetReading": {"digest"},
+    "SeamSpecification": {
+        "end_plate",
+        "body_plate",
+        "limits",
+        "overlap_percent_min",
+        "butting_percent_min",
+        "tightness_percent_min",
+    },
+}
+"""What only some values fit, by the part of a record."""
 _OTHER = {
     "id": "other",
     "title": "The other",
@@ -44,7 +81,6 @@ _OTHER = {
 }
 """A second source: no statement cites one twice, and no source passes on itself."""
 _SETTLED = {("Citation", "source"): "other", ("Source", "same_as"): "other", ("Evidence", "single"): False}
-_SIZES_OF = {"Can": {"code"}, "Chuck": {"size"}, "RollerSlot": {"sizes"}, "AdjusterScrew": {"thread"}}
 
 
 def filled_programme(root: Path, text: Callable[[str], str]) -> KnowledgeBase:
@@ -69,6 +105,8 @@ def write_filled_programme(root: Path, text: Callable[[str], str] = lambda path:
         target = root / "programme.yml" if kind == "programme" else root / model.folder / f"{kind}.yml"
         target.parent.mkdir(parents=True, exist_ok=True)
         values = _fields(model, kind, text)
+        if kind == "cause":
+            values["correction"]["say"] = "Put it right."  # the checker asks for one short order
         target.write_text(json.dumps(values, default=str, ensure_ascii=False, indent=1), encoding="utf-8")
     (root / "sources" / "others.yml").write_text(json.dumps([_OTHER], default=str), encoding="utf-8")
 
@@ -99,6 +137,8 @@ def _fields(model: type[BaseModel], path: str, text: Callable[[str], str]) -> di
             continue
         if name in {"reviewed", "formerly"} or name in _SIZES_OF.get(model.__name__, ()):
             values[name] = _FIXED[name]
+        elif name == "by" and model.__name__ == "SheetReading":  # two people, who must not be the same
+            values[name] = [{"who": text(f"{path}.by.who") + mark, "day": "2026-11-02"} for mark in (" A", " B")]
         elif model is Photo and name == "file":
             values[name] = PICTURE
         elif (model.__name__, name) in _SETTLED:

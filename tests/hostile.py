@@ -91,11 +91,14 @@ ADDRESSES = (
     "https://example.org/'><img src=x onerror=window.__hit=1>",
 )
 CORPUS = MARKUP + ENDINGS + LANGUAGES + DISGUISED + ADDRESSES
+REFUSED = tuple(text for text in DISGUISED if not text.isprintable() and "\u2028" not in text)
+"""What the checker refuses in a record, because nobody sees all of it; the rest must be harmless on every page."""
+IN_RECORDS = tuple(text for text in CORPUS if text not in REFUSED)
 
 IN_ONE_RECORD = 11
 """How many strings each field of one record holds, in another order in each field so that each comes first somewhere."""
 
-GROUPS = tuple(CORPUS[start : start + IN_ONE_RECORD] for start in range(0, len(CORPUS), IN_ONE_RECORD))
+GROUPS = tuple(IN_RECORDS[start : start + IN_ONE_RECORD] for start in range(0, len(IN_RECORDS), IN_ONE_RECORD))
 
 
 def write_hostile_programme(root: Path) -> None:
@@ -103,7 +106,7 @@ def write_hostile_programme(root: Path) -> None:
     _picture(root)
     for kind, model in KINDS.items():
         if kind == "programme":
-            _write(root / "programme.yml", _record(model, kind, CORPUS, 0))
+            _write(root / "programme.yml", _record(model, kind, IN_RECORDS, 0))
             continue
         for number, group in enumerate(GROUPS):
             _write(root / model.folder / f"{kind}-{number}.yml", _record(model, kind, group, number))

@@ -31,6 +31,7 @@ TESTS = {
     "browser": "journeys in a browser",
     "hosting": "the built folder behind web servers",
     "judges": "programs of others judge what is published",
+    "attack": "files, sheets and folders that try to fool us",
     "outside": "against published figures and reference libraries",
     "bench": "benchmarks, run by hand; they fail nothing",
 }

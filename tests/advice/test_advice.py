@@ -82,7 +82,7 @@ def test_the_correction_names_roller_direction_and_turns_and_ends_with_an_empty_
     assert advice.causes is not None
     correction = advice.causes.correction
     assert correction is not None
-    assert correction.headline == "Tighten the first roller."
+    assert (correction.adjuster, correction.direction) == ("first-roller", "tighten")
     # the record: 0.024 in for one turn, safe step 1/8 turn; the cover hook is 0.007 in short, more than one step
     assert correction.amount == "Move it 1/8 turn, no more."
     assert correction.how == kb.sealers["bench-crank-sealer"].adjusters[0].tighten
@@ -95,7 +95,7 @@ def test_a_sealer_without_measured_travel_gets_a_direction_and_no_number_of_its_
     advice = advise_on_signs(kb, signs, kb.sealers["bench-lever-sealer"], {"seam-thickness": 0.01})
     assert advice.first == "second-roller-loose"
     assert advice.correction is not None
-    assert advice.correction.headline == "Tighten the second roller."
+    assert (advice.correction.adjuster, advice.correction.direction) == ("second-roller", "tighten")
     assert advice.correction.turns is None
 
 

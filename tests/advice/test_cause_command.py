@@ -60,6 +60,19 @@ def test_a_defect_that_is_a_dimension_out_counts_once_and_what_was_measured_come
     assert signs_from(kb, ["short-body-hook"]).directions == {"body-hook": "smaller"}
 
 
+def test_the_order_of_the_options_changes_nothing() -> None:
+    told = [("--defect", "droop"), ("--defect", "vee"), ("--absent", "spinner"), ("--absent", "pleat")]
+    told += [("--dimension", "cover-hook=shorter"), ("--dimension", "body-hook=normal"), ("--where", "one-place")]
+    one, other = (run(*(word for pair in order for word in pair)) for order in (told, told[::-1]))
+    assert one.exit_code == other.exit_code == 0
+    assert one.stdout == other.stdout
+
+
+def test_a_dimension_told_both_ways_is_uneven_in_whatever_order(kb: KnowledgeBase) -> None:
+    for defects in (["long-body-hook", "short-body-hook"], ["short-body-hook", "long-body-hook"]):
+        assert signs_from(kb, defects).directions == {"body-hook": "varies"}
+
+
 def test_json_is_the_library_result(kb: KnowledgeBase) -> None:
     found = json.loads(
         run(
@@ -86,6 +99,10 @@ def test_json_is_the_library_result(kb: KnowledgeBase) -> None:
         (("--defect", "droo"), "no defect is called 'droo'; did you mean 'droop'?"),
         (("--absent", "vea"), "no defect is called 'vea'; did you mean 'vee'?"),
         (("--defect", "vee", "--absent", "spur"), "vee: expected seen or not found, got both"),
+        (
+            ("--dimension", "body-hook=longer", "--dimension", "body-hook=shorter"),
+            "body-hook: expected one direction, got two; one that differs is body-hook=uneven",
+        ),
         (("--dimension", "bodyhook=longer"), "no dimension is called 'bodyhook'; did you mean 'body-hook'?"),
         (("--dimension", "body-hook"), "body-hook: expected one of longer, shorter, normal, uneven, got ''"),
         (("--sealer", "moto-sealer"), "no sealer is called 'moto-sealer'; did you mean 'motor-sealer'?"),

@@ -2,10 +2,26 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from dataclasses import replace
+from types import SimpleNamespace
+from typing import TYPE_CHECKING, cast
 
-from tinwright.advice.held_cans import UNTIL_TOLD, defect_dispositions, what_to_do_with_held
+import pytest
+
+from tinwright.advice.held_cans import (
+    HOW_TO_HOLD,
+    UNTIL_TOLD,
+    WATCH,
+    bench_policy,
+    defect_dispositions,
+    defect_reaches,
+    what_to_do_with_held,
+)
+from tinwright.benchlog import Event
+from tinwright.benchlog.checks import REACHES, outcome_of
 from tinwright.knowledge import load
+from tinwright.knowledge.models.trouble import Disposition
+from tinwright.site.building import build_site
 from tinwright.starter import lay_down
 
 if TYPE_CHECKING:
@@ -72,3 +88,56 @@ def test_dispositions_are_those_of_the_content(kb: KnowledgeBase) -> None:
     found = defect_dispositions(kb)
     assert found.keys() == kb.defects.keys()
     assert (found["vee"], found["mushroomed-flange"]) == ("reject", "discard-part")
+
+
+def test_a_cosmetic_defect_with_a_cause_that_can_do_worse_clears_no_can(kb: KnowledgeBase) -> None:
+    """A can that shows it is neither good nor failed; one whose causes do nothing worse says nothing against the seam."""
+    print_ = kb.defects["knurl-print"]
+    action = print_.can_action.model_copy(update={"disposition": Disposition.COSMETIC})
+    mild = print_.model_copy(update={"can_action": action})
+    (cause, *_) = mild.causes
+    worse = kb.defects["vee"].model_copy(update={"causes": (cause,)})
+    alone = defect_dispositions(cast("KnowledgeBase", SimpleNamespace(defects={mild.id: mild})))
+    beside = defect_dispositions(cast("KnowledgeBase", SimpleNamespace(defects={mild.id: mild, "vee": worse})))
+    assert (alone[mild.id], beside[mild.id]) == ("cosmetic", WATCH)
+    good = Event("a-1", ("2026-11-14", "Mill Street", "s"), "09:05", "visual-check", can_number=1, result="good")
+    shows_it = replace(good, defect=mild.id)
+    assert [outcome_of(shows_it, known) for known in (alone, beside)] == ["good", ""]
+
+
+def test_how_far_a_check_must_reach_comes_from_how_each_defect_is_found(kb: KnowledgeBase) -> None:
+    found = defect_reaches(kb)
+    assert found.keys() == kb.defects.keys()
+    for id_, defect in kb.defects.items():
+        ways = {str(way) for way in defect.found_by}
+        assert (found[id_] == 1) == bool(ways & {"see", "feel"}), id_
+        assert (found[id_] == 3) == ("teardown" in ways and not ways & {"see", "feel"}), id_
+    assert (found["droop"], found["pleat"], found["short-overlap"]) == (1, 3, 3)
+
+
+def test_the_programmes_rules_are_those_of_the_bench(kb: KnowledgeBase) -> None:
+    policy, said = bench_policy(kb), kb.programme.policy
+    assert (policy.test_cans, policy.recheck_cans, policy.recheck_minutes) == (
+        said.test_cans,
+        said.recheck_cans,
+        said.recheck_minutes,
+    )
+    assert (policy.teardown_cans, policy.teardown_minutes) == (said.teardown_cans or 0, said.teardown_minutes)
+    assert REACHES[policy.end_check].split()[0][:4] == str(said.end_check)[:4].replace("tear", "torn")
+
+
+def test_the_page_says_the_rule_and_which_check_finds_which_fault(kb: KnowledgeBase) -> None:
+    (page,) = (page for page in build_site(kb).pages if page.uri == "cans-to-hold.md")
+    for said in HOW_TO_HOLD:
+        assert said.text in page.text
+    assert [str(said.evidence.grade) for said in HOW_TO_HOLD] == ["practice"] * len(HOW_TO_HOLD)
+    inside = page.text.split("When the can is torn down:")[1].split("</p>")[0]
+    assert "defects/pleat.html" in inside
+    assert "defects/droop.html" not in inside
+
+
+@pytest.mark.parametrize("id_", ["chuck-print", "compound-squeeze-out"])
+def test_a_can_is_not_judged_by_another_when_the_cause_comes_and_goes(kb: KnowledgeBase, id_: str) -> None:
+    steps = [step.text for step in kb.defects[id_].can_action.steps]
+    assert any(step.startswith("Judge each can by itself.") for step in steps)
+    assert not any("empty test can" in step for step in steps)

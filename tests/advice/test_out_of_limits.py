@@ -15,7 +15,7 @@ from tinwright.advice.spoken import seam_lines
 from tinwright.knowledge import load
 from tinwright.knowledge.models.can import ComputedValue, Dimension
 from tinwright.knowledge.models.trouble import Direction, MeasuredSign
-from tinwright.seaming import FORMULAS, Reading, SeamReadings, judge
+from tinwright.seaming import Reading, SeamReadings, judge
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -166,4 +166,4 @@ def test_low_butting_alone_leads_to_the_causes_of_its_defect(kb: KnowledgeBase, 
     assert advice.nowhere == ()
     assert advice.causes is not None
     assert advice.causes.first in {link.cause for link in known.defects["made-butting"].causes}
-    assert FORMULAS["body-hook-butting"].unit == "percent"
+    assert any("for: measured: Made for a test" in line for line in seam_lines(known, advice))

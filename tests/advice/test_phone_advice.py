@@ -27,8 +27,9 @@ const sealer = given.data.sealers.find((each) => each.id === call.sealer) || nul
 const signs = { ...bench.signsFrom(call.defects, call.directions), extent: call.extent, repeats: call.repeats, lastChange: call.changed };
 const advice = bench.adviseOnSigns(signs, sealer, call.outBy);
 const said = bench.sayAdvice(advice, sealer);
+const listed = said.find((node) => node.attributes.class === "tw-causes");
 const lists = said.filter((node) => node.tag === "ol" && node.attributes.class === "tw-list");
-return { first: advice.first, order: advice.order, correction: advice.correction,
+return { first: advice.first, reasons: listed ? listed.textContent : "", order: advice.order, correction: advice.correction,
   steps: lists.map((list) => list.children.map((item) => item.textContent)) };
 """
 
@@ -130,4 +131,5 @@ def test_a_computed_value_alone_leads_to_the_same_causes(
         told = {name: case[name] for name in ("extent", "repeats")}
         signs = signs_from(with_butting, (), case["directions"], last_change=case["changed"], **told)
         advice = advise_on_signs(with_butting, signs, with_butting.sealers.get(case["sealer"]), case["outBy"])
+        assert "seen: Made for a test" not in phone["reasons"]
         assert (phone["first"], tuple(phone["order"])) == (advice.first, advice.order)

@@ -17,17 +17,24 @@ from tinwright.benchlog import (
     MeasuredPoint,
     Policy,
     Session,
+    bad_cans,
+    cans_before_end_check,
     cans_to_hold,
+    clock_went_back,
+    counter_went_back,
     held_from_day_before,
     in_order,
+    last_written,
     missed_checks,
     problems_of,
+    read_lines,
     still_held,
     unchecked_before_change,
     what_is_due,
 )
 from tinwright.benchlog.charts import FEWEST_CANS, RUN_RULE, charts_of
 from tinwright.benchlog.events import RESULTS
+from tinwright.benchlog.ranges import can_name
 from tinwright.logbook.merging import most_cautious
 
 if TYPE_CHECKING:
@@ -35,7 +42,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
 SCRIPTS = Path(__file__).parents[2] / "generator" / "tinwright" / "browser" / "benchlog"
-_SCRIPTS = tuple(f"bench-log-{part}.js" for part in ("rules", "due", "holding", "charts", "store"))
+_SCRIPTS = tuple(f"bench-log-{part}.js" for part in ("rules", "writing", "due", "holding", "charts", "store"))
 _LOAD = f"""
 for (const name of {json.dumps(_SCRIPTS)}) {{
   vm.runInThisContext(fs.readFileSync({json.dumps(str(SCRIPTS))} + "/" + name, "utf8"), name);
@@ -46,9 +53,16 @@ const given = JSON.parse(input.toString());
 _ID = "const id = (event) => event && event.id;"
 
 DAYS = 400
-DISPOSITIONS = {"droop": "reject", "scratch": "cosmetic", "torn-flange": "discard-part", "vee": "hold"}
-DEFECTS = ("", "", "", "", "droop", "scratch", "torn-flange", "not-in-the-content")
-POLICIES = (Policy(2, 24, 30), Policy(1, 6, 10), Policy(3, 12, 240))
+DISPOSITIONS = {
+    "droop": "reject",
+    "scratch": "cosmetic",
+    "torn-flange": "discard-part",
+    "vee": "hold",
+    "smear": "watch",
+}
+DEFECTS = ("", "", "", "", "droop", "scratch", "torn-flange", "vee", "smear", "not-in-the-content")
+REACHES = {"droop": 1, "scratch": 1, "torn-flange": 1, "vee": 3, "smear": 1}
+POLICIES = (Policy(2, 24, 30), Policy(1, 6, 10, teardown_cans=20, end_check=3), Policy(3, 12, 240, 0, 60, 1))
 KEY = Session("2026-11-14", "Mill Street", "bench-crank-sealer").key
 
 
@@ -68,18 +82,21 @@ def written(event: Event) -> dict[str, Any]:
 
 
 def a_random_day(rng: random.Random, key: tuple[str, str, str] = KEY, name: str = "a") -> list[Event]:
-    """Make up a day in which anything may happen, also what should not."""
+    """Make up a day of up to four writers in which anything may happen, also what should not."""
     events: list[Event] = []
     counter, now = 0, 8 * 3600
-    for number in range(1, rng.randint(0, 40)):
-        now += rng.choice((0, 1, 20, 60, 300, 900, 2500))
+    writers = [name, "b2", "P04", "desk"][: rng.choice((1, 1, 2, 4))]
+    for _ in range(1, rng.randint(0, 40)):
+        now += rng.choice((0, 1, 20, 60, 300, 900, 2500, -1800))
+        writer = rng.choice(writers)
+        number = 1 + sum(event.id.startswith(f"{writer}-") for event in events)
         at = f"{now // 3600 % 24:02}:{now // 60 % 60:02}" + (f":{now % 60:02}" if rng.random() < 0.5 else "")
         kind = rng.choice([*KINDS, "sealed", "sealed", "sealed", "test-can", "visual-check", "measured-check"])
         entries: dict[str, Any] = {}
         if kind == "sealed":
             first = max(1, counter + rng.choice((1, 1, 1, 0, 3)))
             entries = {"first": first, "last": first + rng.choice((0, 0, 1, 5, 30))}
-            counter = max(counter, entries["last"])
+            counter = entries["last"] if rng.random() < 0.95 else 0
         elif kind in {"heated", "hold", "release", "discard"} or (kind == "defect" and rng.random() < 0.7):
             first = rng.randint(1, max(1, counter))
             entries = {"first": first, "last": first + rng.randint(0, 8)}
@@ -100,13 +117,21 @@ def a_random_day(rng: random.Random, key: tuple[str, str, str] = KEY, name: str 
             "cause": {"cause": "first-roller-loose", "defect": "droop"},
         }
         entries |= fixed.get(kind, {})
-        events.append(Event(f"{name}-{number}", key, at, kind, struck=rng.random() < 0.08, **entries))
+        if kind in {"test-can", "measured-check"}:
+            entries["torn_down"] = rng.random() < 0.3
+        if rng.random() < 0.1:
+            entries["run"] = rng.choice(("A", "B", "AA"))
+        if rng.random() < 0.3:
+            entries["after"] = last_written((event for event in events if rng.random() < 0.8), but=writer)
+        if rng.random() < 0.1:
+            entries["on"] = "2026-11-15"
+        events.append(Event(f"{writer}-{number}", key, at, kind, struck=rng.random() < 0.08, **entries))
     rng.shuffle(events)
     return events
 
 
 def _readings(rng: random.Random) -> list[MeasuredPoint]:
-    dimensions = rng.sample(("seam-thickness", "seam-width", "countersink"), rng.randint(0, 2))
+    dimensions = rng.sample(("seam-thickness", "seam-width", "countersink", "cover-hook"), rng.randint(0, 2))
     return [
         MeasuredPoint(dimension, str(point), round(rng.gauss(0.055, 0.001), 4))
         for dimension in dimensions
@@ -162,25 +187,28 @@ def test_the_same_checks_were_missed(days: list[list[Event]]) -> None:
         for day, policy in asked
     ]
     missed = [one for day in expected for one in day]
-    assert {one[0] for one in missed} == {"test-cans", "next-can", "measure-again", "check"}
+    assert {one[0] for one in missed} == {"test-cans", "next-can", "measure-again", "check", "teardown", "end-check"}
     assert 0.1 < sum(one[5] is None for one in missed) / len(missed) < 0.9
     assert any(one[6] > 1 for one in missed)
     assert found == expected
 
 
 def test_the_same_cans_are_held_and_for_the_same_reason(days: list[list[Event]]) -> None:
-    given = [[[written(event) for event in day], DISPOSITIONS] for day in days]
+    given = [[[written(event) for event in day], DISPOSITIONS, REACHES] for day in days]
     found = in_browser(
         """given.map((day) => ({
-          holds: rules.cansToHold(...day).map((hold) => [id(hold.event), hold.cans, hold.heated, id(hold.since), id(hold.until), hold.lookedAt.map(id)]),
+          holds: rules.cansToHold(...day).map((hold) =>
+            [id(hold.event), hold.cans, hold.heated, id(hold.since), id(hold.until), hold.lookedAt.map(id), hold.reach]),
           held: rules.stillHeld(...day),
           unchecked: rules.uncheckedBeforeChange(...day).map((each) => [id(each.change), each.cans, id(each.since)]),
+          bad: rules.walk(...day).bad,
+          names: rules.walk(...day).bad.map(([first]) => rules.canName(first)),
         }))""",
         given,
     )
     expected = []
     for day in days:
-        held = still_held(day, DISPOSITIONS)
+        held, bad = still_held(day, DISPOSITIONS, REACHES), bad_cans(day, DISPOSITIONS)
         expected.append(
             {
                 "holds": [
@@ -191,29 +219,84 @@ def test_the_same_cans_are_held_and_for_the_same_reason(days: list[list[Event]])
                         the_id(hold.since),
                         the_id(hold.until),
                         [event.id for event in hold.looked_at],
+                        hold.reach,
                     ]
-                    for hold in cans_to_hold(day, DISPOSITIONS)
+                    for hold in cans_to_hold(day, DISPOSITIONS, REACHES)
                 ],
                 "held": {"notHeated": pairs(held.not_heated), "heated": pairs(held.heated)},
                 "unchecked": [
                     [each.change.id, pairs(each.cans), the_id(each.since)]
-                    for each in unchecked_before_change(day, DISPOSITIONS)
+                    for each in unchecked_before_change(day, DISPOSITIONS, REACHES)
                 ],
+                "bad": pairs(bad),
+                "names": [can_name(first) for first, _ in bad],
             }
         )
     assert sum(bool(day["held"]["notHeated"]) for day in expected) > DAYS / 5
-    assert sum(bool(day["unchecked"]) for day in expected) > DAYS / 20
+    assert sum(bool(day["unchecked"]) for day in expected) > DAYS / 40
     assert found == expected
+
+
+def test_the_same_order_runs_and_slips_of_the_clock(days: list[list[Event]]) -> None:
+    given = [[written(event) for event in day] for day in days]
+    found = in_browser(
+        """given.map((day) => ({
+          order: rules.inOrder(day).map(id),
+          lines: rules.linesOf(day).map((line) => [id(line.event), line.run, line.beginsRun, line.cans, line.can, line.shown, line.count]),
+          after: rules.linesOf(day).map((line) => rules.linesOf(day).filter((other) => rules.isAfter(line, other)).length),
+          counter: rules.counterWentBack(day).map((line) => id(line.event)),
+          clock: rules.clockWentBack(day).map((both) => both.map(id)),
+          last: rules.lastWritten(day, "a"),
+        }))""",
+        given,
+    )
+    expected = []
+    for day in days:
+        lines = read_lines(day)
+        expected.append(
+            {
+                "order": [event.id for event in in_order(day)],
+                "lines": [
+                    [
+                        line.event.id,
+                        line.run,
+                        line.begins_run,
+                        line.cans and list(line.cans),
+                        line.can,
+                        line.shown,
+                        line.count,
+                    ]
+                    for line in lines
+                ],
+                "after": [sum(line.is_after(other) for other in lines) for line in lines],
+                "counter": [line.event.id for line in counter_went_back(day)],
+                "clock": [[above.id, event.id] for above, event in clock_went_back(day)],
+                "last": last_written(day, but="a"),
+            }
+        )
+    assert sum(bool(day["counter"]) for day in expected) > DAYS / 20
+    assert sum(bool(day["clock"]) for day in expected) > DAYS / 4
+    assert found == expected
+
+
+def test_the_same_cans_wait_for_the_check_at_the_end(days: list[list[Event]]) -> None:
+    asked = [(day, POLICIES[1 + n % 2]) for n, day in enumerate(days)]
+    given = [[[written(event) for event in day], plain(policy), DISPOSITIONS] for day, policy in asked]
+    expected = [cans_before_end_check(day, policy, DISPOSITIONS) for day, policy in asked]
+    assert 0.1 < sum(cans is None for cans in expected) / DAYS < 0.9
+    assert in_browser("given.map((day) => rules.cansBeforeEndCheck(...day))", given) == [
+        cans and list(cans) for cans in expected
+    ]
 
 
 def test_the_same_cans_of_the_day_before_are_held(days: list[list[Event]]) -> None:
     two = list(zip(days[::2], days[1::2], strict=True))
-    given = [[[written(event) for event in day] for day in each] for each in two]
+    given = [[*([written(event) for event in day] for day in each), DISPOSITIONS, REACHES] for each in two]
     found = in_browser(
         "given.map((two) => rules.heldFromDayBefore(...two)).map((hold) => hold && [id(hold.event), hold.cans, hold.heated])",
         given,
     )
-    holds = [held_from_day_before(*each) for each in two]
+    holds = [held_from_day_before(*each, DISPOSITIONS, REACHES) for each in two]
     assert sum(hold is not None for hold in holds) > DAYS / 20
     assert found == [hold and [hold.event.id, pairs(hold.cans), pairs(hold.heated)] for hold in holds]
 
@@ -340,6 +423,8 @@ def test_of_two_versions_the_phone_goes_by_one_that_the_office_would(days: list[
     events = [event for day in days for event in day]
     told = [(one, dataclasses.replace(rng.choice(events), id=one.id)) for one in events]
     told += [(one, dataclasses.replace(one, struck=not one.struck)) for one in events]
+    told += [(one, dataclasses.replace(one, torn_down=not one.torn_down)) for one in events if one.kind == "test-can"]
+    told += [(one, dataclasses.replace(one, can_number=rng.randint(0, 9))) for one in events if one.result]
     given = [[written(one), written(other)] for one, other in told]
     chosen = in_browser("given.map(([one, other]) => store.moreCautious(one, other) === one ? 0 : 1)", given)
     wrong = [

@@ -10,7 +10,9 @@ from typing import TYPE_CHECKING, Any
 import pytest
 from playwright.sync_api import expect
 
+from tinwright.advice.advice import advise_on_signs, signs_from
 from tinwright.advice.profiles import instrument_uncertainties, seam_limits
+from tinwright.advice.spoken import spoken_causes
 from tinwright.browser import needed_scripts
 from tinwright.seaming import Reading, SeamReadings, judge
 
@@ -191,6 +193,42 @@ def test_find_the_cause_asks_only_what_can_change_the_advice_and_takes_the_answe
     before = question.text_content()
     question.get_by_role("button").first.click()
     assert result.locator(".tw-ask").count() == 0 or result.locator(".tw-ask").text_content() != before
+
+
+def test_the_page_says_of_generated_signs_what_the_command_says(page: Page, over_http: str, kb: KnowledgeBase) -> None:
+    page.goto(f"{over_http}find-the-cause.html")
+    chance = random.Random(20261130)  # noqa: S311 a fixed list of signs, no secret
+    sealer = next(iter(kb.sealers))
+    others = 0
+    for _ in range(40):
+        seen = chance.sample(sorted(kb.defects), chance.randint(0, 2))
+        directions = {name: chance.choice(("larger", "smaller", "normal")) for name in chance.sample(FIELDS, 2)}
+        change = chance.choice((None, "chuck", "nothing", "roller"))
+        signs = signs_from(kb, seen, directions, last_change=change)
+        advice = advise_on_signs(kb, signs, kb.sealers[sealer])
+        found: dict[str, Any] = page.evaluate(SAID, [seen[::-1], directions, change, sealer])
+        assert (found["first"], found["order"]) == (advice.first, list(advice.order))
+        assert found["shown"] == [[each.cause, each.word] for each in advice.shown]
+        if advice.first is None:
+            continue
+        assert kb.causes[advice.first].correction.say in found["parts"]
+        others += advice.order[0] != advice.first
+        for block in spoken_causes(kb, advice):
+            if block.heading.startswith(("Check first", "Then, for")):
+                assert block.heading in found["parts"]
+                assert {line for line, _ in block.lines} <= set(found["parts"])
+    assert others > 3
+
+
+SAID = """([seen, directions, lastChange, id]) => {
+    const { adviseOnSigns, data, sayAdvice, signsFrom } = tinwrightBench;
+    const sealer = data.sealers.find((each) => each.id === id);
+    const told = adviseOnSigns({ ...signsFrom(seen, directions), lastChange }, sealer);
+    const box = document.createElement("div");
+    box.append(...sayAdvice(told, sealer));
+    const parts = [...box.querySelectorAll("h3, p, li")].map((each) => each.textContent.trim());
+    return { first: told.first, order: told.order, shown: told.shown.map((each) => [each.cause, each.word]), parts };
+}"""
 
 
 def test_none_of_these_ends_in_a_safe_place(page: Page, over_http: str) -> None:

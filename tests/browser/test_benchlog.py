@@ -8,8 +8,9 @@ import pytest
 from playwright.sync_api import expect
 
 from browser.thumb import ALL_GOOD, DAY, PHONE, Thumb, events_of
-from tinwright.advice.held_cans import defect_dispositions, what_to_do_with_held
-from tinwright.benchlog import KINDS, Policy, missed_checks, problems_of, still_held
+from tinwright.advice.held_cans import bench_policy, defect_dispositions, what_to_do_with_held
+from tinwright.benchlog import KINDS, counter_went_back, missed_checks, problems_of, still_held
+from tinwright.benchlog.ranges import cans_in_words
 from tinwright.reporting.wording import missed_in_words
 
 if TYPE_CHECKING:
@@ -144,7 +145,7 @@ def test_a_failed_check_says_stop_and_lists_the_cans_until_somebody_answers_for_
     thumb.tap("+6", "In canner", "Write it down")
     thumb.seal(3)
     expect(thumb.stop).to_have_count(0)
-    thumb.look("Bad")
+    thumb.look("Bad", defect="droop")
     expect(thumb.stop.locator("h2")).to_have_text("STOP. Seal no more.")
     expect(thumb.stop.locator("h2")).to_be_in_viewport()
     expect(thumb.stop).to_contain_text("Hold cans 7 to 15")
@@ -158,20 +159,127 @@ def test_a_failed_check_says_stop_and_lists_the_cans_until_somebody_answers_for_
     assert "when-a-check-fails" in str(thumb.stop.get_by_role("link").last.get_attribute("href"))
 
     thumb.tap("Release cans")
-    assert [page.input_value(f"#bl-{entry}") for entry in ("first", "last", "by")] == ["7", "16", ""]
+    assert [page.input_value(f"#bl-{entry}") for entry in ("first", "last", "by")] == ["7", "14", ""]
     thumb.tap("Write it down")
     expect(page.locator(".tw-log__missing")).to_have_text("Still needed, or not possible: why, who (initials or id).")
     page.fill("#bl-last", "15")
     page.fill("#bl-reason", "Torn down, all good")
     page.fill("#bl-by", "AE")
     thumb.tap("Write it down")
-    expect(thumb.stop).to_contain_text("Hold can 16")
+    expect(page.locator(".tw-log__missing")).to_contain_text("Found bad, never released: can 15.")
+    page.fill("#bl-last", "14")
+    thumb.tap("Write it down")
+    expect(thumb.stop).to_contain_text("Hold cans 15 to 16")
+    expect(thumb.stop).to_contain_text("Found bad, never released: can 15.")
     thumb.test_cans()
     expect(thumb.stop.locator("h2")).to_have_text("Cans held")
     thumb.tap("Discard cans", "Write it down")
     expect(thumb.stop).to_have_count(0)
     thumb.tap("Undo")
-    expect(thumb.stop).to_contain_text("can 16")
+    expect(thumb.stop).to_contain_text("cans 15 to 16")
+
+
+def test_a_fault_without_a_name_is_held_back_to_the_last_can_torn_down(page: Page, over_http: str) -> None:
+    thumb = Thumb(page, over_http)
+    thumb.begin()
+    thumb.test_cans()
+    thumb.seal(1)
+    thumb.look()
+    thumb.tap("+6")
+    thumb.look("Bad")
+    expect(thumb.stop).to_contain_text("Hold cans 1 to 7")
+    expect(thumb.stop).to_contain_text("only a can torn down counts as a good check. Name it: tap its line.")
+    thumb.test_cans(torn_down=False)
+    expect(thumb.stop.locator("h2")).to_have_text("STOP. Seal no more.")
+    thumb.log.locator(".tw-log__event", has_text="Visual check, can 7").click()
+    page.select_option("#bl-defect", "droop")
+    thumb.tap("Bad")
+    expect(thumb.stop).to_contain_text("cans 2 to 7")
+    expect(thumb.stop.locator("h2")).to_have_text("Cans held")
+
+
+def test_a_counter_that_was_set_back_begins_a_run_with_a_letter(page: Page, over_http: str, tmp_path: Path) -> None:
+    thumb = Thumb(page, over_http)
+    thumb.begin()
+    thumb.test_cans()
+    for _ in range(3):
+        thumb.tap("+6")
+    thumb.seal(2)
+    thumb.look()
+    thumb.tap("More", "Type the cans")
+    page.fill("#bl-first", "1")
+    page.fill("#bl-last", "5")
+    thumb.tap("Write it down")
+    expect(page.locator(".tw-log__missing")).to_contain_text("The count stands at 20. Was the counter set back?")
+    expect(page.locator(".tw-log__missing")).to_contain_text("the cans are B1 and so on")
+    thumb.tap("Back", "More", "Counter set back")
+    expect(thumb.said).to_contain_text("Counter set back: the next can is B1")
+    thumb.seal(3)
+    expect(thumb.log.locator(".tw-log__count")).to_contain_text("23 cans sealed · run B, the next can is B4")
+    thumb.tap("More", "Type the cans")
+    page.fill("#bl-first", "4")
+    page.fill("#bl-last", "5")
+    thumb.tap("Write it down")
+    thumb.look("Bad", defect="droop")
+    expect(thumb.stop).to_contain_text("Hold cans B1 to B5")
+    expect(thumb.stop).to_contain_text("Found bad, never released: can B5.")
+    (session,) = thumb.saved(tmp_path)["sessions"]
+    assert cans_in_words(still_held(events_of(session), reaches={"droop": 1}).cans) == "B1 to B5"
+    assert counter_went_back(events_of(session)) == []
+
+
+def test_a_clock_that_was_set_back_is_told_and_orders_nothing(page: Page, over_http: str, tmp_path: Path) -> None:
+    thumb = Thumb(page, over_http, at="10:00:00")
+    thumb.begin()
+    thumb.test_cans()
+    thumb.tap("+6")
+    thumb.look()
+    thumb.tap("+6")
+    page.clock.set_system_time("2026-11-14T09:05:00")
+    thumb.seal(1)
+    thumb.look("Bad", defect="droop")
+    expect(thumb.stop).to_contain_text("Hold cans 7 to 13")
+    told = thumb.log.locator("section", has=page.get_by_role("heading", name="The clock went back"))
+    expect(told).to_contain_text("09:05 The clock goes back from 10:00. The order of the lines counts, not the time.")
+    (session,) = thumb.saved(tmp_path)["sessions"]
+    assert [event["at"][:2] for event in session["events"]] == ["10"] * 5 + ["09"] * 2
+
+
+def test_a_release_made_on_another_day_stands_with_that_day(page: Page, over_http: str, tmp_path: Path) -> None:
+    thumb = Thumb(page, over_http)
+    thumb.begin()
+    thumb.test_cans()
+    thumb.tap("+6")
+    thumb.look("Bad", defect="droop")
+    thumb.test_cans()
+    page.clock.set_system_time("2026-11-15T08:30:00")
+    page.reload()
+    thumb.tap("Release cans")
+    page.fill("#bl-reason", "Opened")
+    page.fill("#bl-by", "AE")
+    thumb.tap("Write it down")
+    (session,) = thumb.saved(tmp_path)["sessions"]
+    release = session["events"][-1]
+    assert (release["kind"], release["on"], release["at"][:5]) == ("release", "2026-11-15", "08:30")
+    assert (release["first"], release["last"]) == (1, 5)
+
+
+def test_a_teardown_is_due_and_the_day_is_not_closed_without_its_last_check(page: Page, over_http: str) -> None:
+    thumb = Thumb(page, over_http)
+    thumb.begin()
+    thumb.test_cans(torn_down=False)
+    expect(thumb.due.locator("h2")).to_have_text("Now: Tear down a test can")
+    thumb.test_cans(1)
+    expect(thumb.due.locator("h2")).to_have_text("Look at can 1")
+    thumb.tap("+6")
+    thumb.look()
+    end = "Before you close the day, tear down a test can: cans 1 to 6 wait for it."
+    expect(thumb.due).to_contain_text(end)
+    thumb.tap("More", "Day closed")
+    expect(thumb.log.locator(".tw-log__panel")).to_contain_text(end)
+    thumb.tap("Back")
+    thumb.test_cans(1)
+    expect(thumb.due).not_to_contain_text("Before you close")
 
 
 def test_what_is_due_counts_down_by_cans_and_minutes_and_is_said_seldom(page: Page, over_http: str) -> None:
@@ -209,7 +317,9 @@ def test_what_is_due_counts_down_by_cans_and_minutes_and_is_said_seldom(page: Pa
     expect(thumb.due.locator("h2")).to_have_text("Now: Look at the last can sealed")
 
 
-def test_checks_that_were_missed_are_told_as_the_office_tells_them(page: Page, over_http: str, tmp_path: Path) -> None:
+def test_checks_that_were_missed_are_told_as_the_office_tells_them(
+    page: Page, over_http: str, tmp_path: Path, kb: KnowledgeBase
+) -> None:
     thumb = Thumb(page, over_http)
     thumb.begin()
     thumb.test_cans()
@@ -235,16 +345,17 @@ def test_checks_that_were_missed_are_told_as_the_office_tells_them(page: Page, o
     page.select_option("#bl-direction", "tighten")
     thumb.tap("Write it down")
     thumb.seal(1)
-    expect(count).to_contain_text("· 2 checks missed")
+    expect(count).to_contain_text("· 3 checks missed")
     lines = told.get_by_role("listitem")
     expect(lines).to_have_text(
         [
             "09:12 Look at a can: limit of cans since the last check reached · cans 2 to 26 · made at 09:12",
             "09:12 Row of good test cans: after an adjustment · can 27 · not made",
+            "09:12 Tear down a can: after an adjustment · can 27 · not made",
         ]
     )
     (session,) = thumb.saved(tmp_path)["sessions"]
-    missed = missed_checks(events_of(session), Policy(test_cans=2, recheck_cans=24, recheck_minutes=30))
+    missed = missed_checks(events_of(session), bench_policy(kb))
     said = [f"{one.at[:5]} {missed_in_words(one)}" for one in missed]
     assert [line.split(" · ")[0] for line in lines.all_text_contents()] == said
 
@@ -277,7 +388,7 @@ def test_a_slip_is_struck_out_or_corrected_and_never_erased(page: Page, over_htt
     thumb.tap("Save")
     expect(thumb.log.locator(".tw-log__event", has_text="a dented rim")).to_contain_text("08:30")
     [session] = thumb.saved(tmp_path)["sessions"]
-    jam, sealed = session["events"]
+    sealed, jam = session["events"]
     assert (jam["at"], jam["revision"], jam["note"]) == ("08:30", 2, "a dented rim")
     assert (sealed["struck"], sealed["revision"], sealed["last"]) == (True, 2, 6)
     thumb.log.locator(".tw-log__event", has_text="Cans 1 to 6 sealed").click()

@@ -65,9 +65,13 @@ class Thumb:
         self.page.fill("#bl-supervisor", "AE")
         self.tap("Begin")
 
-    def test_cans(self, number: int = 2) -> None:
-        for _ in range(number):
-            self.tap("Test can", "Good")
+    def test_cans(self, number: int = 2, *, torn_down: bool = True) -> None:
+        """Make good test cans in a row; the first of them is torn down."""
+        for place in range(number):
+            self.tap("Test can")
+            if torn_down and place == 0:
+                self.page.check("#bl-torn_down")
+            self.tap("Good")
 
     def seal(self, number: int) -> None:
         for _ in range(number):

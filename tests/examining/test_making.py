@@ -137,7 +137,10 @@ def test_numbers_of_one_unit_stand_in_rising_order(texts: list[str], order: tupl
     ("text", "told"),
     [
         ("", "ratings.csv:1:1: expected the heading item,judge,rating, found none"),
-        ("item;judge;rating\n", "ratings.csv:1:1: expected the heading item,judge,rating, got 'item;judge;rating'"),
+        (
+            "item;judge;rating\n",
+            "ratings.csv:1:1: expected commas between the cells, got semicolons: save it as CSV with commas",
+        ),
         ("# ours\nitem,judge,rating\na,judge 1,70\n", "ratings.csv:3:11: a: expected a rating from 0 to 1, got '70'"),
         ("item,judge,rating\na,judge 1,nan\n", "ratings.csv:2:11: a: expected a rating from 0 to 1, got 'nan'"),
         ("item,judge,rating\na,judge 1\n", "ratings.csv:2:1: expected item, judge and rating, got 'a,judge 1'"),

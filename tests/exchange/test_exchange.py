@@ -181,13 +181,16 @@ def test_a_renamed_record_is_found_at_its_old_address(content: Callable[..., Pat
 
 
 def test_what_still_uses_an_old_name_is_told_the_new_one(content: Callable[..., Path]) -> None:
-    other = TERM.replace("A bent edge.", "'See [[term/bent-edge]].'")
+    other = TERM.replace("A bent edge.", "'See [[term/bent-edge]].'").replace("title: ", "title: Other ")
     root = content({"terms/hook.yml": TERM + "formerly: [bent-edge]\n", "terms/other.yml": other})
     assert [p.message for p in find_problems(root)] == ["no term is called 'bent-edge' any more: it is 'hook' now"]
 
 
+OTHER = TERM.replace("title: ", "title: Other ")
+
+
 def test_an_old_name_that_is_taken_is_told(content: Callable[..., Path]) -> None:
-    files = {"terms/hook.yml": TERM + "formerly: [other, gone]\n", "terms/other.yml": TERM + "formerly: [gone]\n"}
+    files = {"terms/hook.yml": TERM + "formerly: [other, gone]\n", "terms/other.yml": OTHER + "formerly: [gone]\n"}
     assert [p.message for p in find_problems(content(files))] == [
         "'other' is still the id of a term",
         "'gone' is already a former id of 'hook'",

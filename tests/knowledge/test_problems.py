@@ -126,7 +126,7 @@ def test_what_is_read_again_is_new_only_where_its_file_changed(content: Content)
                 "content/terms/overlap.yml:5:1: expected a word as key, got a list or keys and values",
                 "content/terms/overlap.yml:6:1: the key no means different things to different YAML readers: put it in "
                 "quotes",
-                "content/terms/overlap.yml:8:1: not valid YAML: did not find expected ',' or ']'; this part began in line 7",
+                "content/terms/overlap.yml:8:1: a comma is missing, or the [ in line 7 is never closed",
             ],
         ),
         (
@@ -135,9 +135,7 @@ def test_what_is_read_again_is_new_only_where_its_file_changed(content: Content)
         ),
         (
             "a: [1,\nb: 2",
-            [
-                "content/terms/overlap.yml:3:1: not valid YAML: did not find expected ',' or ']'; this part began in line 1"
-            ],
+            ["content/terms/overlap.yml:3:1: a comma is missing, or the [ in line 1 is never closed"],
         ),
     ],
 )

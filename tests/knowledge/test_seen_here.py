@@ -72,7 +72,8 @@ def test_each_mistake_is_told_in_one_line(demonstration: Path, text: str, expect
 
 def test_a_count_does_not_stand_for_the_defect_that_names_a_cause(demonstration: Path) -> None:
     cause = (demonstration / "causes" / "chuck-worn.yml").read_text(encoding="utf-8")
-    (demonstration / "causes" / "unnamed.yml").write_text(cause, encoding="utf-8")
+    unnamed = cause.replace("title: ", "title: No ")
+    (demonstration / "causes" / "unnamed.yml").write_text(unnamed, encoding="utf-8")
     (demonstration / "seen-here.yml").write_text(SOUND.replace("first-roller-loose", "unnamed"))
     assert [str(problem) for problem in find_problems(demonstration)] == [
         "content/causes/unnamed.yml:2:1: cause unnamed: no defect names this cause"

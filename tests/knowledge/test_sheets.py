@@ -25,10 +25,17 @@ cans: ["307x409"]
 end_plate: 0.010 in
 body_plate: {body}
 limits:
-  - dimension: seam-width
-    min: 0.020 in
+  - {{dimension: seam-width, min: 0.110 in, max: no limit}}
   - dimension: seam-thickness
     min: {least}
+    max: no limit
+  - {{dimension: countersink, min: no limit, max: no limit}}
+  - {{dimension: body-hook, min: no limit, max: no limit}}
+  - {{dimension: cover-hook, min: no limit, max: no limit}}
+  - {{dimension: overlap, min: no limit, max: no limit}}
+overlap_percent_min: no limit
+butting_percent_min: no limit
+tightness_percent_min: no limit
 evidence: practice
 reviewed: 2026-11-04
 """
@@ -43,7 +50,7 @@ def problems(content: Callable[[dict[str, str]], Path], least: str, body: str = 
 def test_a_least_thickness_of_five_plates_is_told(content: Callable[[dict[str, str]], Path], least: str) -> None:
     # three of the end and two of the body: 0.050 in
     [problem] = problems(content, least)
-    assert problem.startswith("content/seam-specifications/sheet.yml:10:10: seam-specification sheet: expected a least")
+    assert problem.startswith("content/seam-specifications/sheet.yml:9:10: seam-specification sheet: expected a least")
     assert f"above its five plates (0.05 in), got {least}: no seam measures less" in problem
 
 

@@ -8,16 +8,27 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pytest
+import sqlalchemy as sa
 from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 
+from benchlog.test_the_rule_in_words import DISPOSITIONS, REACHES
+from benchlog.test_the_rule_in_words import a_day as a_random_day
 from benchlog_files import CRANK, a_file, an_event
 from register_entries import MAY
+from tinwright.benchlog import still_held
+from tinwright.benchlog.ranges import cans_in_words
 from tinwright.errors import RecordError
 from tinwright.logbook import BenchLog, open_bench_log
+from tinwright.logbook.merging import digest_of
+from tinwright.logbook.rows import row_of
 from tinwright.register import Register
+from tinwright.store.migrating import bring_up_to_date
+from tinwright.store.store import _engine_for
+from tinwright.store.tables import metadata
 
 if TYPE_CHECKING:
+    import random
     from pathlib import Path
 
     from tinwright.benchlog import Event
@@ -264,3 +275,77 @@ def test_no_trace_of_the_person_is_left_in_the_file(tmp_path: Path) -> None:
         log.take_in(a_file([an_event("a-1", by=ann, note="Ann Oakapple was tired")]))
         register.erase(ann, MAY)
         assert [file.name for file in tmp_path.iterdir() if b"oakapple" in file.read_bytes().lower()] == []
+
+
+def test_a_line_that_says_nothing_new_keeps_the_digest_it_always_had() -> None:
+    """Else a log that was kept before would differ from the very same file imported once more."""
+    event = an_event("desk-1", "release", at="17:01", by="AE", first=13, last=17, reason="opened")
+    assert digest_of(event) == "28a4c3a6d374e71cdc82792e72fb76d0"
+    changed = [replace(event, run="B"), replace(event, on="2026-11-15"), replace(event, after="a-3")]
+    assert len({digest_of(each) for each in (event, *changed)}) == 4
+
+
+def test_a_store_of_before_keeps_what_the_desk_released(sqlite_place: str) -> None:
+    """A release of before comes after what the store held by then, and not after what came later."""
+    engine, shown = _engine_for(sqlite_place, create=True)
+    bring_up_to_date(engine, shown, to="0003")
+    day = [
+        an_event("a-1", "sealed", first=1, last=20),
+        an_event("a-2", "visual-check", can_number=17, result="bad", defect="vee"),
+        an_event("desk-1", "release", first=1, last=20, by="AE", reason="opened"),
+        an_event("b-1", "visual-check", can_number=5, result="bad", defect="vee"),
+    ]
+    table = sa.table("bench_event", *(sa.column(name) for name in row_of(day[0]) if name not in {"run", "on", "after"}))
+    for name in ("session", "digest", "counts", "import_number"):
+        table.append_column(sa.column(name))
+    with engine.connect().execution_options(writes=True) as connection, connection.begin():
+        key = dict(zip(("date", "kitchen", "sealer"), CRANK.key, strict=True))
+        connection.execute(sa.insert(metadata.tables["bench_session"]).values(number=1, **key))
+        connection.execute(
+            sa.insert(metadata.tables["bench_import"]).values(
+                number=1, digest="d", file="f", source="a", at="x", by="y"
+            )
+        )
+        for event in day:
+            row = {name: value for name, value in row_of(event).items() if name not in {"run", "on", "after"}}
+            from_desk = event.id.startswith("desk")
+            more = {"session": 1, "digest": event.id, "counts": True, "import_number": None if from_desk else 1}
+            connection.execute(sa.insert(table).values(**row, **more))
+    engine.dispose()
+    with open_bench_log(sqlite_place) as log:
+        events = only(log).events
+    assert [(event.id, event.after) for event in events] == [("a-1", ""), ("a-2", ""), ("b-1", ""), ("desk-1", "a-2")]
+    until_then = [event for event in events if event.id != "b-1"]
+    assert cans_in_words(still_held(until_then).cans) == "17"
+    assert cans_in_words(still_held(events).cans) == "1 to 20"
+
+
+def test_the_desk_comes_after_all_that_is_there_and_keeps_its_day(log: BenchLog) -> None:
+    bad = an_event("a-2", "visual-check", can_number=17, result="bad", defect="vee")
+    log.take_in(a_file([an_event("a-1", "sealed", first=1, last=17), bad]))
+    made = log.write_at_desk("B0001", "release", (1, 16), at="08:00", on="2026-11-15", by="AE", reason="opened")
+    assert (made.at, made.on, made.after) == ("08:00", "2026-11-15", "a-2")
+    assert cans_in_words(still_held(only(log).events).cans) == "17"
+    with pytest.raises(RecordError, match="found bad: 17; a can that was found bad is never released"):
+        log.write_at_desk("B0001", "release", (17, 17), at="08:00", on="2026-11-15", by="AE", reason="opened")
+    later = an_event("b-1", "visual-check", can_number=5, result="bad", defect="vee", at="07:00")
+    log.take_in(a_file([later], "b"))
+    assert cans_in_words(still_held(only(log).events).cans) == "1 to 17"
+
+
+@settings(max_examples=20, deadline=None, phases=(Phase.explicit, Phase.reuse, Phase.generate))
+@given(seed=st.integers(0, 2**40), order=st.randoms(use_true_random=False))
+def test_the_same_cans_are_held_in_whatever_order_files_come(
+    tmp_path_factory: pytest.TempPathFactory, seed: int, order: random.Random
+) -> None:
+    day = [replace(event, session=CRANK.key) for event in a_random_day(seed, alone=False)]
+    files = {
+        source: [event for event in day if event.id.split("-")[0] == source] for source in ("a", "b", "P04", "desk")
+    }
+    sources = [source for source, events in files.items() if events]
+    order.shuffle(sources)
+    with open_bench_log(str(tmp_path_factory.mktemp("store") / "register.db")) as log:
+        for source in sources:
+            log.take_in(a_file(files[source], source))
+        held = [still_held(each.events, DISPOSITIONS, REACHES) for each in log.sessions()]
+    assert held == [still_held(day, DISPOSITIONS, REACHES)] * bool(day)

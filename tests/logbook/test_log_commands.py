@@ -218,14 +218,17 @@ def test_a_sheet_typed_in_anew_as_its_next_revision_takes_the_place_of_the_first
     assert "Cans sealed  1 to 14" in run("show", "B0001").stdout
 
 
+THAT_DAY = ("--on", "2026-11-14")
+
+
 def test_the_desk_holds_and_releases_and_a_release_needs_who_and_why(
     tmp_path: Path, run: Callable[..., Result]
 ) -> None:
     run("import", a_sheet(tmp_path))
-    assert run("hold", "B0001", 1, 12, "--at", "17:00").stdout == "17:00  desk-1  Cans held  1 to 12\n"
+    assert run("hold", "B0001", 1, 12, "--at", "17:00", *THAT_DAY).stdout == "17:00  desk-1  Cans held  1 to 12\n"
     for missing in (("--by", "AE"), ("--reason", "torn down")):
         assert run("release", "B0001", 1, 12, *missing).exit_code == 2
-    done = run("release", "B0001", 1, 12, "--at", "17:01", "--by", "AE", "--reason", "torn down")
+    done = run("release", "B0001", 1, 12, "--at", "17:01", *THAT_DAY, "--by", "AE", "--reason", "torn down")
     assert done.stdout == "17:01  desk-2  Cans released  1 to 12  torn down  by AE\n"
     assert run("discard", "B0001", 9, 8).exit_code == 1
     assert run("discard", "B0002", 8, 9).exit_code == 1
@@ -235,24 +238,21 @@ HOLD_FIRST = "to decide about other cans, hold them first: tinwright log hold B0
 
 
 @pytest.mark.parametrize(
-    ("cans", "at", "said"),
+    ("cans", "said"),
     [
-        ((1, 12), "17:01", f"not held at 17:01: 1 to 4; held then: 5 to 12; {HOLD_FIRST} 1 4"),
-        ((3, 20), "17:01", f"not held at 17:01: 3 to 4, 13 to 20; held then: 5 to 12; {HOLD_FIRST} 3 20"),
-        ((30, 30), "17:01", f"not held at 17:01: 30; held then: 5 to 12; {HOLD_FIRST} 30 30"),
-        ((5, 12), "16:59", "not held at 16:59: 5 to 12; held then: none; they are held later that day: say when they "),
+        ((1, 12), f"not held: 1 to 4; held: 5 to 12; {HOLD_FIRST} 1 4"),
+        ((3, 20), f"not held: 3 to 4, 13 to 20; held: 5 to 12; {HOLD_FIRST} 3 20"),
+        ((30, 30), f"not held: 30; held: 5 to 12; {HOLD_FIRST} 30 30"),
     ],
 )
 def test_cans_that_are_not_held_cannot_be_released_and_nothing_is_written(
-    tmp_path: Path, run: Callable[..., Result], cans: tuple[int, int], at: str, said: str
+    tmp_path: Path, run: Callable[..., Result], cans: tuple[int, int], said: str
 ) -> None:
-    """Else a release written in advance would let go what a file that is taken in later holds."""
-    sealed = {"id": "k7f3q2-2", "at": "10:00", "kind": "sealed", "first": 1, "last": 24}
-    good = {"id": "k7f3q2-3", "at": "10:05", "kind": "visual-check", "result": "good", "can_number": 24}
-    run("import", a_phone_file(tmp_path, [GOOD, sealed, good]))
+    """Else a release written in advance would let go what a file that is imported later holds."""
+    run("import", a_phone_file(tmp_path, [GOOD, *SEALED]))
     run("hold", "B0001", 5, 12, "--at", "17:00")
     before = run("show", "B0001").stdout
-    refused = run("release", "B0001", *cans, "--at", at, "--by", "AE", "--reason", "torn down")
+    refused = run("release", "B0001", *cans, "--at", "17:01", "--by", "AE", "--reason", "torn down")
     assert refused.exit_code == 1
     assert refused.stdout == ""
     (line,) = refused.stderr.splitlines()
@@ -261,15 +261,58 @@ def test_cans_that_are_not_held_cannot_be_released_and_nothing_is_written(
     assert "desk-2" in run("release", "B0001", 5, 12, "--at", "17:01", "--by", "AE", "--reason", "torn down").stdout
 
 
-def test_cans_that_nobody_vouches_for_can_be_released_too(tmp_path: Path, run: Callable[..., Result]) -> None:
+SEALED: list[dict[str, Any]] = [
+    {"id": "k7f3q2-2", "at": "10:00", "kind": "sealed", "first": 1, "last": 24},
+    {"id": "k7f3q2-3", "at": "10:05", "kind": "visual-check", "result": "good", "can_number": 24},
+]
+RESET: list[dict[str, Any]] = [
+    {"id": "k7f3q2-4", "at": "09:20", "kind": "sealed", "first": 1, "last": 15},
+    {"id": "k7f3q2-5", "at": "09:21", "kind": "visual-check", "result": "bad", "can_number": 15},
+]
+
+
+def test_a_counter_or_a_clock_that_goes_back_is_told_and_asked_about(
+    tmp_path: Path, run: Callable[..., Result]
+) -> None:
+    told = run("import", a_phone_file(tmp_path, [GOOD, *SEALED, *RESET])).stdout.splitlines()
+    assert told == [
+        "bench-log-2026-11-14-k7f3q2.json: 5 new",
+        "  B0001 k7f3q2-4: the counter goes back, after can 24. Was it set back? Until you say otherwise this is a new "
+        "run, cans B1 to B15. If it is a slip, strike or correct that line.",
+        "  B0001 k7f3q2-4: the clock goes back, from 10:05 to 09:20. The order of the lines counts, not the time.",
+    ]
+    shown = run("show", "B0001").stdout
+    assert "k7f3q2-2  Cans sealed  1 to 24" in shown
+    assert "k7f3q2-4  Cans sealed  B1 to B15" in shown
+    assert "k7f3q2-5  Visual check  can B15  bad" in shown
+
+
+def test_a_bad_can_is_never_released_and_the_others_are_by_name(tmp_path: Path, run: Callable[..., Result]) -> None:
+    run("import", a_phone_file(tmp_path, [GOOD, *SEALED, *RESET]))
+    who = ("--by", "AE", "--reason", "opened", "--at", "09:10", "--on", "2026-11-15")
+    refused = run("release", "B0001", "B1", "B15", *who)
+    assert refused.exit_code == 1
+    assert "found bad: B15; a can that was found bad is never released" in refused.stderr
+    assert run("release", "B0001", "B1", "14", *who).exit_code == 2
+    done = run("release", "B0001", "b1", "b14", *who)
+    assert done.stdout == "2026-11-15 09:10  desk-1  Cans released  B1 to B14  opened  by AE\n"
+    assert "2026-11-15 09:10  desk-1" in run("show", "B0001").stdout.splitlines()[-1]
+    assert (
+        run("release", "B0001", "1", "24", *who).stdout
+        == "2026-11-15 09:10  desk-2  Cans released  1 to 24  opened  by AE\n"
+    )
+
+
+def test_cans_that_nobody_looked_at_can_be_released_too(tmp_path: Path, run: Callable[..., Result]) -> None:
     """Sealed before an adjustment and not looked at: a report lists them until somebody says why they may go."""
     sealed = {"id": "k7f3q2-2", "at": "09:10", "kind": "sealed", "first": 1, "last": 12}
     jam = {"id": "k7f3q2-3", "at": "09:40", "kind": "jam"}
-    assert run("import", a_phone_file(tmp_path, [GOOD, sealed, jam])).exit_code == 0
     who = ("--by", "AE", "--reason", "three of them torn down")
-    assert run("release", "B0001", 1, 12, "--at", "09:30", *who).exit_code == 1
-    assert run("release", "B0001", 1, 12, "--at", "10:00", *who).exit_code == 0
-    assert run("release", "B0001", 1, 12, "--at", "10:01", *who).exit_code == 1
+    assert run("import", a_phone_file(tmp_path, [GOOD, sealed])).exit_code == 0
+    assert run("release", "B0001", 1, 12, *who).exit_code == 1
+    assert run("import", a_phone_file(tmp_path, [GOOD, sealed, jam])).exit_code == 0
+    assert run("release", "B0001", 1, 12, *who).exit_code == 0
+    assert run("release", "B0001", 1, 12, *who).exit_code == 1
 
 
 def test_a_release_in_a_file_is_taken_in_whatever_it_is_about(tmp_path: Path, run: Callable[..., Result]) -> None:
@@ -305,3 +348,52 @@ def test_a_volunteer_of_the_register_may_stand_in_the_log(tmp_path: Path, run: C
         register.add_volunteer("Ann Example", added_on=dt.date(2026, 5, 2))
     run("import", a_phone_file(tmp_path, [{**GOOD, "by": "v0001"}]))
     assert "by V0001" in run("show", "B0001").stdout
+
+
+SECOND_SHEET = """\
+sheet,P05
+date,11/14/2026
+kitchen,mill street
+sealer,bench crank sealer
+follows,P04
+line,time,what,can no,to,result,defect,which,way,turns,who,readings,note,struck
+1,2:05 PM,cans sealed,13,20
+2,2:10 PM,counter set back
+3,2:20 PM,cans sealed,B1,15
+4,2:21 PM,visual check,B15,,bad,droop
+5,2:22 PM,visual check,A14,,good
+6,11/15/2026 9:05 AM,cans released,B13,14,,,,,,AE,,opened
+"""
+
+
+def test_a_sheet_follows_another_names_runs_and_tells_of_another_day(
+    tmp_path: Path, run: Callable[..., Result]
+) -> None:
+    other = tmp_path / "sheet-P05.csv"
+    other.write_text(SECOND_SHEET, encoding="utf-8")
+    told = run("import", other, a_sheet(tmp_path), "--content", "content")
+    assert told.stdout == "sheet-P05.csv: 6 new\nsheet-P04.csv: 6 new\n"
+    shown = [line.strip() for line in run("show", "B0001").stdout.splitlines()]
+    assert [line.split("  ")[1] for line in shown[1:]] == [f"P0{4 + n // 6}-{n % 6 + 1}" for n in range(12)]
+    assert "14:20  P05-3  Cans sealed  B1 to B15" in shown
+    assert "14:21  P05-4  Visual check  can B15  bad  droop" in shown
+    assert "14:22  P05-5  Visual check  can 14  good" in shown
+    assert "2026-11-15 09:05  P05-6  Cans released  B13 to B14  opened  by AE" in shown
+
+
+@pytest.mark.parametrize(
+    ("was", "now", "message"),
+    [
+        ("follows,P04", "follows,P05", "5:9: follows: expected the sheet before this one, such as P03, got 'P05'"),
+        ("B1,15", "B1,C15", "can no: expected a can of run B, got 'C15'"),
+        ("11/15/2026 9:05 AM", "11/15/2026 soon", "time: expected a time after the day, such as 1:05 PM, got 'soon'"),
+        ("A14", "14", "can no: expected the letter of its run, A14 for the first or B14 for the second, got '14'"),
+        ("B15", "15B", "can no: expected the number of a can, got '15B'"),
+    ],
+)
+def test_what_is_wrong_with_runs_days_and_sheets_is_told(
+    tmp_path: Path, run: Callable[..., Result], was: str, now: str, message: str
+) -> None:
+    refused = run("import", a_sheet(tmp_path, SECOND_SHEET.replace(was, now)), "--content", "content")
+    assert refused.exit_code == 1
+    assert message.removeprefix("can no: ") in refused.stderr

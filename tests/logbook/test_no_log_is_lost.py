@@ -83,7 +83,7 @@ def test_an_import_killed_at_two_hundred_moments_loses_nothing_and_leaves_nothin
     connection = sqlite3.connect(sqlite_place)
     assert connection.execute("PRAGMA integrity_check").fetchall() == [("ok",)]
     connection.close()
-    assert len(confirmed) > KILLS, "killed too early to show anything"
+    assert len(confirmed) >= KILLS // 2, "every other one is killed after its first confirmation"
 
 
 def test_two_programs_that_take_in_the_same_files_at_once_take_them_in_once(place: str) -> None:

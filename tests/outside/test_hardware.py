@@ -81,7 +81,8 @@ UNITS = pint.UnitRegistry(non_int_type=Fraction)
 @given(st.integers(0, 12), st.integers(0, 63), st.sampled_from(["in", "mm"]))
 def test_lengths_convert_as_the_units_library_does(whole: int, top: int, unit: str) -> None:
     # pint keeps the exact factor 25.4 (NIST SP 811, appendix B)
-    length = parse_length(f"{whole} {top}/64 {unit}")
+    written = f"{whole} {top}/64" if unit == "in" else f"{whole + top / 64:.6f}"
+    length = parse_length(f"{written} {unit}")
     quantity = (whole + Fraction(top, 64)) * UNITS(unit)
     assert length.inches == quantity.to("in").magnitude
     assert length.mm == quantity.to("mm").magnitude

@@ -95,7 +95,7 @@ def test_what_was_typed_is_shown_as_typed(html: str) -> None:
 def test_what_was_held_released_and_is_still_held_is_told_with_the_rule_for_each(html: str) -> None:
     text = words_of(html)
     assert "Hold cans 2 to 12 (11)" in text
-    assert "09:21, Visual check: bad, Droop, can 12, by BK. Last good check before: 09:06" in text
+    assert "09:21, Visual check: bad, Droop, can 12, by BK. Last good check that could have found it: 09:06" in text
     assert "Still on hold: cans 2 to 4, 7 to 12 (9)." in text
     assert (
         "Not in the canner yet : cans 7 to 12" in text.replace(" :", " :")
@@ -128,6 +128,37 @@ def test_the_report_is_honest_about_what_looking_shows(html: str) -> None:
     assert "2 of 12 cans checked, 1 of them bad. The others are not good because they were not looked at." in words_of(
         html
     )
+
+
+def test_what_goes_back_is_told_and_a_defect_found_counts_as_a_bad_can(kb: KnowledgeBase) -> None:
+    """Cans 1 to 20, then 1 to 15 again, by a clock that was set back; can B15 has a droop, which nobody checked."""
+    day = (
+        event(1, "09:00", "test-can", result="good"),
+        event(2, "09:20", "sealed", first=1, last=20),
+        event(3, "09:21", "visual-check", can_number=12, result="good"),
+        event(4, "08:40", "sealed", first=1, last=15),
+        event(5, "08:45", "defect", first=15, last=15, defect="droop"),
+        event(6, "08:50", "test-can", result="good"),
+        replace(event(7, "09:10", "release", first=1, last=15, reason="Opened"), on="2026-11-15"),
+    )
+    report = day_report(kb, [LoggedSession("B0001", CRANK, day, ())])
+    assert (report.sealed, report.bad, report.still_held) == (35, 1, 9)
+    text = words_of(report_html(kb, report))
+    for said in (
+        "1 can found bad",
+        "Found bad B15: never released",
+        "Hold cans 13 to 20, B1 to B15 (23)",
+        "08:45, Defect found: Droop, can B15, by BK. Last good check that could have found it: 09:21, Visual check: good, can 12.",
+        "It is read as a new run, cans B1 to B15.",
+        "The clock goes back from 09:21 to 08:40 (a-4).",
+        "Still on hold: cans 13 to 20, B15 (9).",
+        "November 15, 2026, 09:10",
+        "2 of 35 cans checked, 1 of them bad.",
+    ):
+        assert said in text
+    rows = list(csv.DictReader(io.StringIO(report_csv(kb, report))))
+    assert ("found bad", "B15") in [(row["part"], row["cans"]) for row in rows]
+    assert ("2026-11-15 09:10", "B1 to B15") in [(row["time"], row["cans"]) for row in rows]
 
 
 def test_it_can_be_filed_with_office_day_people_and_lines_to_sign(html: str) -> None:
@@ -252,10 +283,14 @@ def test_a_failure_before_any_good_check_holds_cans_of_the_session_before(kb: Kn
             (4, "09:45", "sealed", {"first": 21, "last": 26}),
         )
     )
-    bad = (event(1, "09:00", "test-can", result="bad"),)
+    bad = (event(1, "09:00", "test-can", result="bad", defect="droop"),)
     before = [LoggedSession("B0001", earlier, friday, ())]
     told = report_html(kb, day_report(kb, [LoggedSession("B0002", CRANK, bad, ())], before=before))
     assert "Hold cans of November 13, 2026, too: 21 to 26 (6)" in told
+    unnamed = (replace(bad[0], defect=""),)
+    told = report_html(kb, day_report(kb, [LoggedSession("B0002", CRANK, unnamed, ())], before=before))
+    assert "Hold cans of November 13, 2026, too: 1 to 26 (26)" in told
+    assert "it has none, so go back further" in told
     good = (event(1, "09:00", "test-can", result="good"), *bad)
     told = report_html(kb, day_report(kb, [LoggedSession("B0002", CRANK, good[:1], ())], before=before))
     assert "Hold cans of" not in told

@@ -90,6 +90,7 @@ def test_checks_that_were_missed_are_listed(day: DayReport) -> None:
     """Crank: 73 and 74 sealed in spite of the bad can 72. Lever: 41 minutes from 9:59 to 10:40, and 30 are allowed."""
     assert [(missed.check, missed.cans) for missed in day.sessions[0].missed] == [
         ("test-cans", (73, 74)),
+        ("teardown", (73, 74)),
         ("next-can", (73, 75)),
     ]
     assert [(missed.check, missed.cans, missed.times) for missed in day.sessions[1].missed] == [("check", (32, 44), 1)]

@@ -32,6 +32,7 @@ from tinwright.seaming.signs import (
     DIRECTION_VARIES,
     PLACE_LISTED,
     PLACE_OTHER,
+    PLACE_UNKNOWN,
     UNKNOWN_ABSENT,
     UNKNOWN_SEEN,
     weigh_unknown,
@@ -119,7 +120,7 @@ def test_reasons_for_and_against() -> None:
     loose = next(ranked for ranked in rank(CAUSES, signs).causes if ranked.cause == "first-roller-loose")
     assert [(reason.sign.key, reason.stance) for reason in loose.reasons] == [
         ("droop", "contradicts"),
-        ("countersink", "supports"),
+        ("countersink", "neutral"),
         ("body-hook", "supports"),
         ("cover-hook", "contradicts"),
     ]
@@ -133,19 +134,31 @@ def test_a_disputed_effect_speaks_neither_way() -> None:
 
 
 def test_the_same_place_of_the_chuck_speaks_for_the_chuck() -> None:
+    behind = {"spinner": "common"}
     causes = [
-        a_cause("chuck-broken", "chuck", repeats=("same-place",), extents=("one-place",), after=("chuck",)),
-        a_cause("can-slips", "operation", repeats=("wanders", "one-can"), extents=("part-round",)),
+        a_cause(
+            "chuck-broken",
+            "chuck",
+            likelihoods=behind,
+            repeats=("same-place",),
+            extents=("one-place",),
+            after=("chuck",),
+        ),
+        a_cause("can-slips", "operation", likelihoods=behind, repeats=("wanders", "one-can"), extents=("part-round",)),
     ]
-    signs = Signs(repeats="same-place", extent="one-place", last_change="chuck")
+    signs = Signs(("spinner",), repeats="same-place", extent="one-place", last_change="chuck")
     ranking = rank(causes, signs)
     assert ranking.causes[0].cause == "chuck-broken"
     assert {reason.stance for reason in ranking.causes[0].reasons} == {"supports"}
 
 
 def test_what_was_looked_for_and_not_found_speaks_against() -> None:
-    causes = [a_cause("a", "chuck", likelihoods={"droop": "common"}), a_cause("b", "operation")]
-    assert rank(causes, Signs(absent=("droop",))).causes[0].cause == "b"
+    behind = {"vee": "common"}
+    causes = [
+        a_cause("a", "chuck", likelihoods={**behind, "droop": "common"}),
+        a_cause("b", "operation", likelihoods=behind),
+    ]
+    assert rank(causes, Signs(("vee",), absent=("droop",))).causes[0].cause == "b"
 
 
 def test_what_would_tell_two_apart() -> None:
@@ -172,15 +185,20 @@ def test_the_clearest_distinction_comes_first() -> None:
 
 
 def test_weights_are_probabilities_over_the_answers() -> None:
-    for word in ("common", "occasional", "rare", ""):
+    for word in ("common", "occasional", "rare"):
         assert DEFECT_SEEN[word] + DEFECT_ABSENT[word] == pytest.approx(1)
     assert pytest.approx(1) == UNKNOWN_SEEN + UNKNOWN_ABSENT
     for row in DIRECTION_ALONG.values():
         assert sum(row) == pytest.approx(1)
-    for row in (DIRECTION_VARIES, DIRECTION_UNCLAIMED, DIRECTION_UNKNOWN):
+    for row in (DIRECTION_VARIES, DIRECTION_UNKNOWN):
         assert sum(row.values()) == pytest.approx(1)
-    for listed in range(1, 5):
-        assert listed * PLACE_LISTED[listed] + (4 - listed) * PLACE_OTHER[listed] == pytest.approx(1)
+    assert pytest.approx(1) == 4 * PLACE_UNKNOWN
+
+
+def test_what_a_cause_says_nothing_of_weighs_no_more_than_an_unknown_cause_does() -> None:
+    assert DEFECT_ABSENT[""] == UNKNOWN_ABSENT
+    assert DIRECTION_UNCLAIMED["normal"] == DIRECTION_UNKNOWN["normal"]
+    assert PLACE_OTHER < PLACE_UNKNOWN < PLACE_LISTED
 
 
 def test_every_sign_is_weighed() -> None:

@@ -59,10 +59,15 @@ def test_a_change_of_the_set_up_moves_what_comes_after() -> None:
     assert any("check the first operation" in note for note in correct("base-pressure", "lower").notes)
 
 
-def test_sorting_out_and_doing_again_turn_nothing() -> None:
-    assert correct("can-and-lid", "sort-out").headline == "Sort out the faulty ones of the cans and lids."
-    redo = correct("operation", "redo")
-    assert (redo.headline, redo.amount, redo.notes) == ("Do again, the right way: the sealing itself.", "", ())
+@pytest.mark.parametrize(("adjuster", "direction"), [("can-and-lid", "sort-out"), ("operation", "redo")])
+def test_sorting_out_and_doing_again_turn_nothing(adjuster: str, direction: str) -> None:
+    advice = correct(adjuster, direction)
+    assert (advice.amount, advice.notes) == ("", ())
+
+
+def test_the_screw_of_a_loose_chuck_is_no_adjuster_to_move_a_little() -> None:
+    advice = correct("chuck", "tighten")
+    assert (advice.amount, advice.turns) == ("", None)
 
 
 @given(

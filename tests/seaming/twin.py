@@ -103,7 +103,10 @@ def some_causes(rng: random.Random, adjusters: Sequence[str]) -> list[CauseProfi
                 dimension: rng.choice(("larger", "smaller", "varies", "disputed"))
                 for dimension in some(DIMENSIONS_MOVED, 0.4)
             },
-            {dimension: rng.choice(words) for dimension in some(DIMENSIONS_MOVED, 0.3)},
+            {
+                dimension: {way: rng.choice(words) for way in some(("larger", "smaller", "varies"), 0.5)}
+                for dimension in some(DIMENSIONS_MOVED, 0.3)
+            },
             some(ANSWERS["extent"], 0.5),
             some(ANSWERS["repeats"], 0.5),
             some(ANSWERS["change"], 0.3),

@@ -240,6 +240,18 @@ def test_the_correction_of_every_cause_is_three_clicks_from_home(pages: Pages, k
             assert procedure in links_of(pages, f"causes/{link.cause}.html")
 
 
+def test_every_page_about_a_cause_says_its_own_order(text_of: Words, kb: KnowledgeBase) -> None:
+    for id_, defect in kb.defects.items():
+        for link in defect.causes:
+            order = kb.causes[link.cause].correction.say
+            assert f"How to correct it: {order}" in text_of(f"defects/{id_}.html")
+            assert f"Correction: {order}" in text_of(f"trees/{id_}.html")
+    for id_, cause in kb.causes.items():
+        text = text_of(f"causes/{id_}.html")
+        assert text.count(cause.correction.say) >= 2
+        assert "change of nothing" not in text
+
+
 def test_every_page_is_reached_from_home(pages: Pages) -> None:
     reached, new = {"index.html"}, {"index.html"}
     while new:

@@ -17,7 +17,8 @@ from tinwright.advice.profiles import (
 )
 from tinwright.advice.seen_here import experience_with
 from tinwright.knowledge.linking import plain_text
-from tinwright.knowledge.plain_words import say, say_direction
+from tinwright.knowledge.plain_words import say, say_change, say_direction
+from tinwright.knowledge.sheet_rules import unconfirmed_words
 from tinwright.seaming import (
     DIMENSIONS,
     Check,
@@ -33,6 +34,7 @@ from tinwright.seaming import (
     order_checks,
     rank,
 )
+from tinwright.seaming.confirmed import hold_unconfirmed
 from tinwright.seaming.wording import LABELS, is_percent
 
 if TYPE_CHECKING:
@@ -77,9 +79,9 @@ class CauseAdvice:
     question: Ask | None
     """The cheapest question whose answer can change the advice."""
     correction: CorrectionAdvice | None
-    """For the cause to check first; None when nothing explains the signs."""
+    """For the likeliest cause; None when nothing explains the signs."""
     first: str | None
-    """Id of that cause."""
+    """Id of the likeliest cause; the one to check first may be another, which is `order[0]`."""
     sealer: str | None = None
     """Id of the sealer it is for."""
     experience: Experience | None = None
@@ -89,19 +91,6 @@ class CauseAdvice:
     def shown(self) -> tuple[Ranked, ...]:
         """The causes worth naming: likely and possible ones."""
         return tuple(ranked for ranked in self.ranking.causes if ranked.word in _SHOWN) if self.first else ()
-
-    def reasons(self, ranked: Ranked, stance: str) -> tuple[Sign, ...]:
-        """Return the signs that support or contradict a cause.
-
-        A dimension that is as it should be counts as support only where it tells the cause from another one shown.
-        """
-        telling = {reason.sign for other in self.shown for reason in other.reasons if reason.stance == "contradicts"}
-        return tuple(
-            reason.sign
-            for reason in ranked.reasons
-            if reason.stance == stance
-            and (stance != "supports" or reason.sign.answer != "normal" or reason.sign in telling)
-        )
 
 
 @dataclass(frozen=True)
@@ -175,6 +164,8 @@ def signs_from(
 ) -> Signs:
     """Put signs together so that each counts once: a defect that is a dimension out of limits counts as that.
 
+    A dimension that the defects tell both ways is uneven.
+
     Args:
         kb: the knowledge base.
         defects: ids of the defects seen.
@@ -185,7 +176,9 @@ def signs_from(
         repeats: how it shows from can to can.
         last_change: what was changed last.
     """
-    measured = {name: way for id_ in defects for name, way in read_signs(kb.defects[id_]).items()}
+    measured: dict[str, str] = {}
+    for name, way in (read for id_ in defects for read in read_signs(kb.defects[id_]).items()):
+        measured[name] = way if measured.get(name, way) == way else "varies"
     told = {**measured, **(directions or {})}
     computed = (defect_of(kb, name, way) for name, way in told.items() if name not in DIMENSIONS)
     visible = [id_ for id_ in (*defects, *computed) if id_ is not None and not read_signs(kb.defects[id_])]
@@ -208,6 +201,7 @@ def advise_on_seam(
     variant, errors = str(kb.programme.policy.overlap_variant), instrument_uncertainties(kb)
     limits = None if specification is None else seam_limits(specification)
     verdict = _with_unread(judge(can.seam, limits, errors, seen, variant), can.unread)
+    verdict = hold_unconfirmed(verdict, "" if specification is None else unconfirmed_words(specification))
     questions = find_questions(can.seam, limits or SeamLimits(overlap_variant=variant), errors)
     directions = find_directions(verdict)
     out = {name: way for name, way in directions.items() if way != "normal"}
@@ -246,10 +240,11 @@ def _with_unread(verdict: SeamVerdict, unread: Sequence[str]) -> SeamVerdict:
 
 
 def can_steps(kb: KnowledgeBase, defects: Sequence[str]) -> tuple[tuple[str, tuple[str, ...]], ...]:
-    """Return what to do with the can for each defect seen: its title, and the steps."""
+    """Return what to do with the can for each defect seen, in the order of the records: its title, and the steps."""
     return tuple(
         (kb.defects[id_].title, tuple(plain_text(kb, step.text) for step in kb.defects[id_].can_action.steps))
-        for id_ in defects
+        for id_ in kb.defects
+        if id_ in defects
     )
 
 
@@ -259,9 +254,11 @@ def sign_text(kb: KnowledgeBase, sign: Sign) -> str:
         return f"{say(sign.key)} {say_direction(sign.key, sign.answer)}"
     if sign.kind in {"defect", "absent"}:
         title = kb.defects[sign.key].title
-        return f"seen: {title}" if sign.answer == "seen" else f"not seen: {title}"
+        if sign.answer != "seen":
+            return f"not seen: {title}"
+        return f"measured: {title}" if kb.defects[sign.key].measured else f"seen: {title}"
     if sign.kind == "last-change":
-        return f"changed last: {say(sign.answer)}"
+        return f"changed last: {say_change(sign.answer)}"
     return say(sign.answer)
 
 

@@ -4,29 +4,38 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from tinwright import benchlog
+from tinwright.benchlog.checks import LOOKED_AT, MEASURED, TORN_DOWN
 from tinwright.knowledge.models.base import Evidence, Grade, Statement
 from tinwright.knowledge.models.procedure import HeldCan
+from tinwright.knowledge.models.programme import EndCheck
+from tinwright.knowledge.models.trouble import Disposition, FoundBy
 
 if TYPE_CHECKING:
     from tinwright.knowledge import KnowledgeBase
     from tinwright.knowledge.models import Procedure
 
-__all__ = ["HOW_TO_HOLD", "UNTIL_TOLD", "defect_dispositions", "procedures_for_held_cans", "what_to_do_with_held"]
+__all__ = [
+    "HOW_TO_HOLD",
+    "UNTIL_TOLD",
+    "WATCH",
+    "bench_policy",
+    "defect_dispositions",
+    "defect_reaches",
+    "procedures_for_held_cans",
+    "what_to_do_with_held",
+]
+
+WATCH = "watch"
+"""What `benchlog` takes a cosmetic defect for of which a cause can do worse: it holds no can and clears none."""
 
 
 def _practice(text: str) -> Statement:
     return Statement(text=text, evidence=Evidence(grade=Grade.PRACTICE))
 
 
-HOW_TO_HOLD = (
-    _practice("Hold every can after the last good check before the bad can, as far as the last can sealed."),
-    _practice("Hold what is sealed after it, too, until a test can or a later can is found good."),
-    _practice("Count by the counter of the sealer, not by the clock. Each sealer has its own count."),
-    _practice("Take looks in one go as one look: if one is bad, those found good just before it vouch for nothing."),
-    _practice("Take a reading that must be measured again as no check. It vouches for nothing."),
-    _practice("Release a can only with a reason and a name. A second look at it releases nothing by itself."),
-)
-"""How `benchlog.holding` finds the cans, for readers."""
+HOW_TO_HOLD = tuple(_practice(text) for text in benchlog.HOW_TO_HOLD)
+"""How `benchlog.holding` finds the cans, for readers: its words, which are nobody's but ours."""
 
 UNTIL_TOLD = _practice(
     "Keep these cans on hold. Ask your Extension office what becomes of them. When in doubt, throw them out."
@@ -56,6 +65,52 @@ def procedures_for_held_cans(kb: KnowledgeBase) -> tuple[Procedure, ...]:
     return tuple(procedure for procedure in kb.procedures.values() if any(step.held for step in procedure.steps))
 
 
+def bench_policy(kb: KnowledgeBase) -> benchlog.Policy:
+    """Return the programme's rules for the bench, as `benchlog` takes them."""
+    policy = kb.programme.policy
+    return benchlog.Policy(
+        policy.test_cans,
+        policy.recheck_cans,
+        policy.recheck_minutes,
+        policy.teardown_cans or 0,
+        policy.teardown_minutes,
+        _END_CHECK[policy.end_check],
+    )
+
+
+_END_CHECK = {EndCheck.LOOK: LOOKED_AT, EndCheck.MEASURE: MEASURED, EndCheck.TEARDOWN: TORN_DOWN}
+
+
 def defect_dispositions(kb: KnowledgeBase) -> dict[str, str]:
-    """Return what the content says of a can with each defect, by the defect's id, as `benchlog` takes it."""
-    return {defect.id: str(defect.can_action.disposition) for defect in kb.defects.values()}
+    """Return what the content says of a can with each defect, by the defect's id, as `benchlog` takes it.
+
+    A cosmetic defect is only to be watched when one of its causes is also behind a defect that is not cosmetic: then a
+    seam that shows it says nothing of the cans before it.
+    """
+    grave = {
+        link.cause
+        for defect in kb.defects.values()
+        if defect.can_action.disposition != Disposition.COSMETIC
+        for link in defect.causes
+    }
+    return {
+        defect.id: WATCH
+        if defect.can_action.disposition == Disposition.COSMETIC and any(link.cause in grave for link in defect.causes)
+        else str(defect.can_action.disposition)
+        for defect in kb.defects.values()
+    }
+
+
+def defect_reaches(kb: KnowledgeBase) -> dict[str, int]:
+    """Return how far a check must reach to find each defect, from how the content says it is found.
+
+    What can be seen or felt takes a look. Of what is found by measuring and by teardown alone it is the teardown that
+    counts: hooks are measured in a seam that was cut open.
+    """
+    found = {}
+    for defect in kb.defects.values():
+        if {FoundBy.SEE, FoundBy.FEEL} & set(defect.found_by):
+            found[defect.id] = LOOKED_AT
+        else:
+            found[defect.id] = TORN_DOWN if FoundBy.TEARDOWN in defect.found_by else MEASURED
+    return found

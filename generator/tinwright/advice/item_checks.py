@@ -6,17 +6,20 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tinwright.advice.item_questions import question_of
-from tinwright.errors import Problem, QuizError
+from tinwright.errors import ContentError, Problem, QuizError
+from tinwright.knowledge.bank import load_bank
 from tinwright.quizzes.bank_review import not_filled, not_taught, topics_without
 from tinwright.quizzes.item_review import Reviewed, review_items
 
 if TYPE_CHECKING:
+    import datetime as dt
     from collections.abc import Iterator
+    from pathlib import Path
 
     from tinwright.knowledge import KnowledgeBase
     from tinwright.knowledge.bank import Bank
 
-__all__ = ["BankReview", "review_bank"]
+__all__ = ["BankReview", "load_sound_practice", "review_bank"]
 
 _MATTER = ("defect", "cause", "caution", "procedure")
 """Kinds of records of which every one has to be taught; parts, too, when a sealer names them."""
@@ -30,6 +33,24 @@ class BankReview:
     """Faults of items, sorted by place."""
     gaps: tuple[Problem, ...]
     """What the bank lacks: items on a topic, items that teach a record, items to fill a blueprint."""
+
+
+def load_sound_practice(root: Path, kb: KnowledgeBase, *, today: dt.date) -> Bank:
+    """Read the practice items of a bank for a site, and refuse what `tinwright check` refuses.
+
+    Args:
+        root: the folder of the bank.
+        kb: the knowledge base it teaches.
+        today: the day it is.
+
+    Raises:
+        ContentError: with every problem.
+    """
+    bank = load_bank(root, kb, today=today)
+    review = review_bank(bank, kb, with_examination=False)
+    if review.problems:
+        raise ContentError(review.problems)
+    return bank
 
 
 def review_bank(bank: Bank, kb: KnowledgeBase, *, with_examination: bool = True) -> BankReview:

@@ -79,7 +79,7 @@ def cause_profiles(kb: KnowledgeBase) -> tuple[CauseProfile, ...]:
 def _profile(kb: KnowledgeBase, id_: str) -> CauseProfile:
     cause = kb.causes[id_]
     likelihoods: dict[str, str] = {}
-    effect_likelihoods: dict[str, str] = {}
+    effect_likelihoods: dict[str, dict[str, str]] = {}
     for defect in kb.defects.values():
         for link in defect.causes:
             if link.cause != id_:
@@ -87,8 +87,9 @@ def _profile(kb: KnowledgeBase, id_: str) -> CauseProfile:
             if not read_signs(defect):
                 likelihoods[defect.id] = str(link.likelihood)
             for sign in defect.measured:
-                known = effect_likelihoods.get(sign.dimension, "rare")
-                effect_likelihoods[str(sign.dimension)] = min(known, str(link.likelihood), key=_LIKELIHOODS.index)
+                known = effect_likelihoods.setdefault(str(sign.dimension), {})
+                words = (known.get(str(sign.direction), "rare"), str(link.likelihood))
+                known[str(sign.direction)] = min(words, key=_LIKELIHOODS.index)
     effects = {str(effect.dimension): str(effect.direction) for effect in cause.effects}
     return CauseProfile(
         cause=id_,
@@ -96,7 +97,7 @@ def _profile(kb: KnowledgeBase, id_: str) -> CauseProfile:
         minutes=float(cause.minutes),
         likelihoods=likelihoods,
         effects=effects,
-        effect_likelihoods={name: word for name, word in effect_likelihoods.items() if name in effects},
+        effect_likelihoods=effect_likelihoods,
         extents=tuple(map(str, cause.extent)),
         repeats=tuple(map(str, cause.repeats)),
         after=tuple(map(str, cause.after)),

@@ -178,6 +178,11 @@ class _Reader:
             last = _Cell("", len(self._lines), 1)
             self._problem(last, f"expected at most {_MAX_BYTES:,} bytes; what follows was not read")
         rows = self._rows()
+        if separator := _other_separator(self._lines):
+            line, name = separator
+            cure = "in the spreadsheet save it as CSV with commas, and numbers with a decimal point"
+            self._problem(_Cell("", line, 1), f"expected commas between the cells, got {name}: {cure}")
+            return
         for row in rows:
             if row[0].text.lower() == COLUMNS[0]:
                 columns = self._columns(row)
@@ -337,6 +342,15 @@ class _Reader:
             else:
                 hint = nearest(word.lower(), _defect_names(self._kb))
                 self._problem(cell, f"seen: no defect is called {word!r}{hint}")
+
+
+def _other_separator(lines: list[str]) -> tuple[int, str] | None:
+    """Return the line of headings and what stands between them, when that is no comma."""
+    for number, line in enumerate(lines, 1):
+        for letter, name in ((";", "semicolons"), ("\t", "tabs")):
+            if line.lower().replace('"', "").startswith(f"{COLUMNS[0]}{letter}"):
+                return number, name
+    return None
 
 
 def _number(value: Fraction | None) -> float:

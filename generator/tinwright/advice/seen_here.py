@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tinwright.advice.profiles import most_likely_first
+from tinwright.advice.profiles import most_likely_first, read_signs
 from tinwright.seaming import Confirmed, Experience, Signs, add_cases, find_experience
 from tinwright.seaming.signs import DEFECT_SEEN
 
@@ -52,18 +52,15 @@ def confirmed_of(kb: KnowledgeBase) -> tuple[Confirmed, ...]:
 
 def experience_with(kb: KnowledgeBase, signs: Signs, sealer: str | None = None) -> Experience | None:
     """Return what was confirmed before behind the defects that the signs tell of, or None when that is nothing."""
-    measured = {
-        defect.id: {str(sign.dimension): str(sign.direction) for sign in defect.measured}
-        for defect in kb.defects.values()
-        if defect.measured
-    }
+    measured = {defect.id: read for defect in kb.defects.values() if (read := read_signs(defect))}
     return find_experience(confirmed_of(kb), measured, signs, sealer)
 
 
 def say_times(experience: Experience | None, cause: str) -> str:
     """Say how often a cause was confirmed, in counts: a percentage of six cases would claim too much.
 
-    >>> say_times(Experience({"chuck-worn": 2}, {"chuck-worn": 2, "chuck-loose": 2}), "chuck-worn")
+    >>> others = {"droop": {"chuck-worn": 2, "chuck-loose": 2}}
+    >>> say_times(Experience({"droop": {"chuck-worn": 2}}, others), "chuck-worn")
     'seen here 4 of 6 times, on this sealer 2 of 2'
     """
     times, total = experience.times(cause) if experience else (0, 0)
@@ -79,7 +76,7 @@ def seen_behind(kb: KnowledgeBase, defect: Defect) -> SeenBehind | None:
     counts = _counts(kb, defect)
     if kb.seen_here is None or not counts:
         return None
-    experience = Experience({}, counts)
+    experience = Experience({}, {defect.id: counts})
     listed = {link.cause for link in defect.causes}
     return SeenBehind(
         sum(counts.values()),

@@ -11,6 +11,7 @@ from tinwright.knowledge.linking import plain_text
 from tinwright.knowledge.plain_words import say, say_direction
 from tinwright.seaming import LABELS, span_text
 from tinwright.seaming.correction import LOCK
+from tinwright.seaming.signs import is_fault
 from tinwright.seaming.wording import value_text as one_value_text
 
 if TYPE_CHECKING:
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
 
     from tinwright.advice.advice import CauseAdvice, SeamAdvice
     from tinwright.knowledge import KnowledgeBase
+    from tinwright.knowledge.models import Cause
     from tinwright.seaming import DimensionVerdict, Distinction
 
 __all__ = [
@@ -41,6 +43,12 @@ OUTCOMES = {
     "not-measured": "not measured",
 }
 """Words of the verdict."""
+
+QUICK_FIRST = "This check is quick. It rules this out before"
+"""Why a less likely cause is checked first, when its check is quick."""
+SET_FIRST = "This is set before, so rule it out before"
+"""Why a less likely cause is checked first, when the order of adjustment asks for it."""
+_TELL = "Say what you see, feel or measure. Where, how often and what was changed name no cause by themselves."
 
 _MOST_NAMED = 6
 """No more causes are named than a person looks into."""
@@ -89,21 +97,44 @@ def spoken_causes(kb: KnowledgeBase, advice: CauseAdvice) -> Iterator[Block]:
             "Stop, seal no more, and hold every can sealed since the last good check.",
             f"Ask {kb.programme.office}. When nobody can tell, discard.",
         )
-        yield Block("None of the known causes explains this", _flat(safe))
+        told = any(is_fault(reason.sign) for ranked in advice.ranking.causes[:1] for reason in ranked.reasons)
+        if told:
+            yield Block("None of the known causes explains this", _flat(safe))
+        else:
+            yield Block("The fault itself is not told yet", _flat((_TELL, *safe)))
     else:
         yield Block("Causes", tuple(_named(kb, advice)))
         if advice.experience and kb.seen_here and kb.seen_here.invented:
             yield Block("Counts", _flat(("They are invented as an example.",)))
         if advice.ranking.apart:
             yield Block("What tells the first two apart", _flat((_apart(kb, advice.ranking.apart[0]),)))
-        check = kb.causes[advice.order[0]]
-        first = check.confirm[0]
-        said = (first.do, f"Yes: {first.if_so}", f"No: {first.if_not}")
-        yield Block(f"Check first: {check.title}", _flat(plain_text(kb, line) for line in said))
+        yield from _checks(kb, advice.order, advice.first)
     if advice.question is not None:
         yield Block("What would help", _flat((what_to_ask(kb, advice.question),)))
     if advice.first is not None:
         yield Block(f"Correction, if it is: {kb.causes[advice.first].title}", _flat(_correction(kb, advice)))
+
+
+def _checks(kb: KnowledgeBase, order: Sequence[str], likeliest: str) -> Iterator[Block]:
+    """Yield the check to begin with and, where that is another one, the check of the likeliest cause."""
+    check, first = kb.causes[order[0]], kb.causes[likeliest]
+    if check is first:
+        yield Block(f"Check first: {check.title}", _flat(_asked(kb, check)))
+        return
+    quick = check.minutes <= first.minutes
+    why = f"{QUICK_FIRST if quick else SET_FIRST} the likeliest cause: {first.title}."
+    after = [kb.causes[id_].title for id_ in order[1 : order.index(likeliest) + 1]]
+    then = f"Then check{', in this order' if len(after) > 1 else ''}: {'; '.join(after)}."
+    do, yes, no = _asked(kb, check)
+    lines = (why, do, f"{yes} {check.correction.say}", f"{no} {then}")
+    yield Block(f"Check first: {check.title}", _flat(lines))
+    yield Block(f"Then, for the likeliest cause: {first.title}", _flat(_asked(kb, first)))
+
+
+def _asked(kb: KnowledgeBase, cause: Cause) -> tuple[str, str, str]:
+    check = cause.confirm[0]
+    do, yes, no = (plain_text(kb, text) for text in (check.do, check.if_so, check.if_not))
+    return do, f"Yes: {yes}", f"No: {no}"
 
 
 def _flat(lines: Iterator[str] | Sequence[str]) -> tuple[tuple[str, tuple[str, ...]], ...]:
@@ -114,7 +145,7 @@ def _named(kb: KnowledgeBase, advice: CauseAdvice) -> Iterator[tuple[str, tuple[
     for ranked in advice.shown[:_MOST_NAMED]:
         reasons = []
         for stance, word in (("supports", "for"), ("contradicts", "against")):
-            signs = [sign_text(kb, sign) for sign in advice.reasons(ranked, stance)]
+            signs = [sign_text(kb, reason.sign) for reason in ranked.reasons if reason.stance == stance]
             if signs:
                 reasons.append(f"{word}: {'; '.join(signs)}")
         times = say_times(advice.experience, ranked.cause)
@@ -147,7 +178,7 @@ def _correction(kb: KnowledgeBase, advice: CauseAdvice) -> Iterator[str]:
     if said is None or advice.first is None:
         return
     cause = kb.causes[advice.first]
-    yield said.headline
+    yield cause.correction.say
     if LOCK in said.notes:
         yield LOCK
     if said.how is None:

@@ -19,7 +19,7 @@ from itertools import pairwise
 from statistics import fmean, median_low
 from typing import TYPE_CHECKING
 
-from tinwright.benchlog.events import in_order
+from tinwright.benchlog.writing import in_order
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence

@@ -10,7 +10,28 @@ if TYPE_CHECKING:
 
     from tinwright.benchlog.events import Event
 
-__all__ = ["CHANGES", "CHECKS", "NO_DISPOSITIONS", "cans_shown", "checked_can", "outcome_of", "seconds"]
+__all__ = [
+    "CHANGES",
+    "CHECKS",
+    "LOOKED_AT",
+    "MEASURED",
+    "NO_DISPOSITIONS",
+    "NO_REACHES",
+    "REACHES",
+    "TORN_DOWN",
+    "cans_shown",
+    "checked_can",
+    "outcome_of",
+    "reach_needed",
+    "reach_of",
+    "seconds",
+]
+
+LOOKED_AT, MEASURED, TORN_DOWN = 1, 2, 3
+REACHES: Mapping[int, str] = MappingProxyType(
+    {LOOKED_AT: "looked at and felt", MEASURED: "measured outside", TORN_DOWN: "torn down"}
+)
+"""How far a check reaches; each takes in those before it."""
 
 CHECKS = frozenset({"test-can", "visual-check", "measured-check"})
 """Kinds of event that are a look at a seam."""
@@ -21,20 +42,46 @@ CHANGES = frozenset({"set-up", "adjustment", "jam", "can-change"})
 NO_DISPOSITIONS: Mapping[str, str] = MappingProxyType({})
 """Nothing known of any defect: each one then holds cans."""
 
+NO_REACHES: Mapping[str, int] = MappingProxyType({})
+"""Nothing known of any defect: only a can torn down then shows that a fault was not there."""
+
+_HARMLESS = frozenset({"cosmetic", "watch"})
+_INSIDE = frozenset({"body-hook", "cover-hook", "overlap", "tightness"})
+"""What can be measured only in a seam that was cut open."""
 _SHOW_CANS = frozenset({"sealed", "heated", "defect"})
 
 
+def reach_of(event: Event) -> int:
+    """Return how far a check reached; 0 for what is no check.
+
+    >>> from tinwright.benchlog.events import Event
+    >>> reach_of(Event("a-1", ("2026-11-28", "Mill Street", "s"), "09:05", "test-can", result="good", torn_down=True))
+    3
+    """
+    if event.kind not in CHECKS:
+        return 0
+    if event.torn_down or any(reading.dimension in _INSIDE for reading in event.readings):
+        return TORN_DOWN
+    return MEASURED if event.kind == "measured-check" else LOOKED_AT
+
+
+def reach_needed(event: Event, reaches: Mapping[str, int] = NO_REACHES) -> int:
+    """Return how far a check must reach to find the fault that an event tells of: the widest where it is not known."""
+    return reaches.get(event.defect, TORN_DOWN) if event.defect else TORN_DOWN
+
+
 def outcome_of(event: Event, dispositions: Mapping[str, str] = NO_DISPOSITIONS) -> str:
-    """Return `good`, `failed` or, for whatever vouches for nothing, an empty text.
+    """Return `good`, `failed` or, for whatever clears nothing, an empty text.
 
     A check fails by its result or by a defect it names, whichever is worse. `measure-again` is neither good nor
-    failed. A defect found without a check fails too, but for one that is `cosmetic`, and for one of the empty can or
-    lid (`discard-part`) that no sealed can is named for.
+    failed, and so is a check that names a defect to `watch`: cosmetic by itself, of a cause that is not. A defect found
+    without a check fails too, but for one that is `cosmetic` or to `watch`, and for one of the empty can or lid
+    (`discard-part`) that no sealed can is named for.
 
     Args:
         event: One event of the log.
-        dispositions: What the content says of the can, by id of the defect (`can_action.disposition`). A defect that
-            is not in it counts as bad.
+        dispositions: What the content says of the can, by id of the defect (`bench.held_cans`). A defect that is not
+            in it counts as bad.
 
     >>> from tinwright.benchlog.events import Event
     >>> outcome_of(Event("a-1", ("2026-11-28", "Mill Street", "s"), "09:05", "measured-check", result="measure-again"))
@@ -42,19 +89,19 @@ def outcome_of(event: Event, dispositions: Mapping[str, str] = NO_DISPOSITIONS) 
     """
     disposition = dispositions.get(event.defect, "hold") if event.defect else "cosmetic"
     if event.kind == "defect":
-        bad = disposition != "cosmetic" and (disposition != "discard-part" or event.first is not None)
+        bad = disposition not in _HARMLESS and (disposition != "discard-part" or checked_can(event) is not None)
         return "failed" if bad else ""
     if event.kind not in CHECKS:
         return ""
-    if event.result in {"bad", "reject"} or disposition not in {"cosmetic", "discard-part"}:
+    if event.result in {"bad", "reject"} or disposition not in {*_HARMLESS, "discard-part"}:
         return "failed"
-    return "good" if event.result in {"good", "accept"} else ""
+    return "good" if event.result in {"good", "accept"} and disposition != "watch" else ""
 
 
 def checked_can(event: Event) -> int | None:
     """Return the number of the can a check or a found defect is about; None for a test can or an unknown can."""
     if event.kind == "defect":
-        return event.first
+        return event.last if event.first is None else event.first
     return event.can_number if event.kind in {"visual-check", "measured-check"} else None
 
 

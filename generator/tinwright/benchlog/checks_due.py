@@ -27,6 +27,9 @@ REASONS: Mapping[str, str] = MappingProxyType(
         "measure-again": "after a reading too close to the limit",
         "interval-cans": "limit of cans since the last check reached",
         "interval-minutes": "limit of minutes since the last check reached",
+        "teardown-cans": "limit of cans since the last can torn down reached",
+        "teardown-minutes": "limit of minutes since the last can torn down reached",
+        "end": "at the end of the session",
     }
 )
 """Why a check is asked for, in words."""
@@ -42,6 +45,17 @@ class Policy:
     """Most cans sealed between two looks."""
     recheck_minutes: int
     """Most minutes of work between two looks."""
+    teardown_cans: int = 0
+    """Most cans sealed between two cans torn down; 0 when the programme asks for none."""
+    teardown_minutes: int = 0
+    """Most minutes of work between two cans torn down; 0 when the programme asks for none."""
+    end_check: int = 0
+    """How far the check at the end of a session reaches, as in `checks.REACHES`; 0 for no such check."""
+
+    @property
+    def tears_down(self) -> bool:
+        """Whether it asks for cans to be torn down."""
+        return bool(self.teardown_cans or self.teardown_minutes)
 
 
 @dataclass(frozen=True)
@@ -49,11 +63,11 @@ class Due:
     """A check that is due, or will be."""
 
     check: str
-    """`test-cans`, `next-can` (that very can), `measure-again` or `check` (the last can sealed)."""
+    """`test-cans`, `next-can` (that very can), `measure-again`, `check` (the last can sealed) or `teardown`."""
     reasons: tuple[str, ...]
     """Why: keys of `REASONS`."""
-    cans_left: int
-    """Cans that may still be sealed before it; 0 is now, below 0 too late."""
+    cans_left: int | None
+    """Cans that may still be sealed before it; 0 is now, below 0 too late. None when it is not a matter of cans."""
     minutes_left: int | None = None
     """Minutes of work that may still pass, rounded down; None when it is not a matter of time."""
     test_cans: int = 0
@@ -66,7 +80,7 @@ class Due:
     @property
     def is_now(self) -> bool:
         """Whether it comes before another can is sealed."""
-        return self.cans_left <= 0 or (self.minutes_left is not None and self.minutes_left <= 0)
+        return any(left is not None and left <= 0 for left in (self.cans_left, self.minutes_left))
 
 
 @dataclass(frozen=True)
@@ -74,7 +88,7 @@ class Missed:
     """A check that was asked for and not made in time."""
 
     check: str
-    """As in `Due.check`."""
+    """As in `Due.check`, or `end-check`."""
     reasons: tuple[str, ...]
     """Why it was asked for: keys of `REASONS`."""
     at: str

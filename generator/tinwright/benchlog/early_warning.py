@@ -13,7 +13,7 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 from tinwright.benchlog.checks import CHECKS, outcome_of
-from tinwright.benchlog.events import in_order
+from tinwright.benchlog.writing import in_order
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping

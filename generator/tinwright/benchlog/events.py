@@ -1,7 +1,8 @@
 """What can happen at the bench, and what has to be written down of it.
 
 A session is one sealer in one kitchen on one day; a sealing day is all sessions of one kitchen on one date. Cans are
-counted on each sealer from 1 each day, in the order in which they are sealed; test cans are not counted.
+counted on each sealer from 1 each day, in the order in which they are sealed; test cans are not counted. A counter that
+goes back begins a new run (`benchlog.writing`).
 """
 
 from __future__ import annotations
@@ -12,9 +13,9 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping
+    from collections.abc import Mapping
 
-__all__ = ["KINDS", "RESULTS", "Event", "Kind", "MeasuredPoint", "Session", "in_order", "problems_of"]
+__all__ = ["KINDS", "RESULTS", "Event", "Kind", "MeasuredPoint", "Session", "problems_of"]
 
 RESULTS: Mapping[str, tuple[str, ...]] = MappingProxyType(
     {
@@ -27,6 +28,8 @@ RESULTS: Mapping[str, tuple[str, ...]] = MappingProxyType(
 
 _DAY = re.compile(r"\d{4}-\d{2}-\d{2}")
 _TIME = re.compile(r"([01]\d|2[0-3]):[0-5]\d(:[0-5]\d)?")
+_RUN = re.compile(r"[A-Z]{1,2}")
+_AFTER = re.compile(r"[A-Za-z0-9]{1,40}-[0-9]{1,9}( [A-Za-z0-9]{1,40}-[0-9]{1,9})*")
 
 
 @dataclass(frozen=True)
@@ -75,7 +78,7 @@ class Event:
     session: tuple[str, str, str]
     """`Session.key` of the session it belongs to."""
     at: str
-    """Local time of day, `09:05` or `09:05:20`."""
+    """Local time of day when it was written, `09:05` or `09:05:20`; it orders nothing."""
     kind: str
     """A key of `KINDS`."""
     revision: int = 1
@@ -118,6 +121,12 @@ class Event:
     """Why cans were held, released or discarded."""
     note: str = ""
     """Anything else, in free words."""
+    run: str = ""
+    """Letter of the run its can numbers belong to: A for the first; empty for the run that was going on."""
+    on: str = ""
+    """Day on which it was written, when that is not the day of the session."""
+    after: str = ""
+    """What others had written before it, as far as was known: the last line of each, as in `P04-20 m2k9xx-14`."""
 
 
 @dataclass(frozen=True)
@@ -129,7 +138,7 @@ class Kind:
     needs: tuple[str, ...] = ()
     """Entries it cannot be without."""
     may: tuple[str, ...] = ()
-    """Entries it may have besides; any may have `by`, `can_number` and `note`."""
+    """Entries it may have besides; any may have `by`, `can_number`, `note`, `run`, `on` and `after`."""
 
 
 KINDS: Mapping[str, Kind] = MappingProxyType(
@@ -143,6 +152,7 @@ KINDS: Mapping[str, Kind] = MappingProxyType(
         "sealed": Kind("Cans sealed", ("first", "last")),
         "heated": Kind("Cans put in the canner", ("first", "last")),
         "adjustment": Kind("Adjustment", ("adjuster", "direction"), ("turns", "cause")),
+        "new-run": Kind("Counter set back"),
         "jam": Kind("Jam"),
         "can-change": Kind("Can size changed", ("can",)),
         "lid-lot": Kind("New lot of lids", ("lid_lot",)),
@@ -158,13 +168,8 @@ KINDS: Mapping[str, Kind] = MappingProxyType(
 )
 """Kind: its label and its entries."""
 
-_ALWAYS = ("id", "session", "at", "kind", "revision", "struck", "by", "can_number", "note")
+_ALWAYS = ("id", "session", "at", "kind", "revision", "struck", "by", "can_number", "note", "run", "on", "after")
 _BLANK = {entry.name: entry.default for entry in fields(Event) if entry.name not in {"id", "session", "at", "kind"}}
-
-
-def in_order(events: Iterable[Event]) -> list[Event]:
-    """Sort the events of one session by time, those of one minute in the order of their ids' numbers."""
-    return sorted(events, key=lambda event: (event.at if len(event.at) > 5 else f"{event.at}:00", *_written(event.id)))
 
 
 def problems_of(event: Event) -> list[tuple[str, str]]:
@@ -178,6 +183,10 @@ def problems_of(event: Event) -> list[tuple[str, str]]:
         found.append(("date", f"expected a date such as 2026-11-28, got {event.session[0][:40]!r}"))
     if not _TIME.fullmatch(event.at):
         found.append(("at", f"expected a time such as 09:05, got {event.at[:40]!r}"))
+    for entry, form, example in (("run", _RUN, "B"), ("on", _DAY, "2026-11-28"), ("after", _AFTER, "P04-20")):
+        text = getattr(event, entry)
+        if text and not form.fullmatch(text):
+            found.append((entry, f"expected {entry} as in {example}, got {text[:40]!r}"))
     kind = KINDS.get(event.kind)
     if kind is None:
         return [*found, ("kind", f"expected one of {', '.join(KINDS)}, got {event.kind[:40]!r}")]
@@ -205,8 +214,3 @@ def _number_problems(event: Event) -> list[tuple[str, str]]:
     if event.first is not None and event.last is not None and event.first > event.last:
         found.append(("last", f"expected {event.first} or more, got {event.last}"))
     return found
-
-
-def _written(id_: str) -> tuple[int, str]:
-    number = id_.rpartition("-")[2]
-    return (int(number), id_) if number.isdecimal() else (0, id_)

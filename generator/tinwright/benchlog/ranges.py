@@ -1,4 +1,7 @@
-"""Sets of cans as ranges of their numbers, so that a slip of the pen such as `1 to 900000` costs nothing."""
+"""Sets of cans as ranges of their numbers, so that a slip of the pen such as `1 to 900000` costs nothing.
+
+A can of the first run of the counter is its number. Each further run begins `RUN` higher and has a letter: B1, B2.
+"""
 
 from __future__ import annotations
 
@@ -7,7 +10,24 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-__all__ = ["Range", "Ranges", "cans_in_words", "count", "joined", "shared", "without"]
+__all__ = [
+    "RUN",
+    "Range",
+    "Ranges",
+    "can_name",
+    "cans_in_words",
+    "count",
+    "joined",
+    "run_letter",
+    "run_named",
+    "run_of",
+    "shared",
+    "without",
+]
+
+RUN = 10**10
+"""How far apart two runs of the counter are: more than any counter shows."""
+_LETTERS = 26
 
 Range = tuple[int, int]
 """First and last can, both meant."""
@@ -62,9 +82,48 @@ def count(ranges: Iterable[Range]) -> int:
 
 
 def cans_in_words(ranges: Iterable[Range]) -> str:
-    """Write the numbers of cans.
+    """Write the names of cans.
 
-    >>> cans_in_words([(13, 17), (20, 20)])
-    '13 to 17, 20'
+    >>> cans_in_words([(13, 17), (20, 20), (RUN + 1, RUN + 15)])
+    '13 to 17, 20, B1 to B15'
     """
-    return ", ".join(str(first) if first == last else f"{first} to {last}" for first, last in ranges)
+    return ", ".join(
+        can_name(first) if first == last else f"{can_name(first)} to {can_name(last)}" for first, last in ranges
+    )
+
+
+def can_name(can: int) -> str:
+    """Return what is written on a can: its number, after the letter of its run from the second run on.
+
+    >>> can_name(13), can_name(RUN + 13), can_name(26 * RUN + 1)
+    ('13', 'B13', 'AA1')
+    """
+    run, number = divmod(can, RUN)
+    return f"{run_letter(run) if run else ''}{number}"
+
+
+def run_of(can: int) -> int:
+    """Return the run of a can: 0 for the first."""
+    return can // RUN
+
+
+def run_letter(run: int) -> str:
+    """Return the letter of a run: A for the first, whose cans go by their bare numbers.
+
+    >>> [run_letter(run) for run in (0, 1, 25, 26, 51, 52)]
+    ['A', 'B', 'Z', 'AA', 'AZ', 'BA']
+    """
+    higher, place = divmod(run, _LETTERS)
+    return (run_letter(higher - 1) if higher else "") + chr(ord("A") + place)
+
+
+def run_named(letters: str) -> int:
+    """Return the run of a letter.
+
+    >>> [run_named(letters) for letters in ("A", "B", "Z", "AA", "BA")]
+    [0, 1, 25, 26, 52]
+    """
+    run = 0
+    for letter in letters:
+        run = run * _LETTERS + ord(letter) - ord("A") + 1
+    return run - 1

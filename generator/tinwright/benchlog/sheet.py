@@ -17,6 +17,7 @@ SETTINGS: tuple[str, ...] = (
     "specification",
     "unit",
     "revision",
+    "follows",
 )
 """What stands at the head of a sheet."""
 

@@ -35,6 +35,7 @@ _MODULES: Mapping[str, str] = MappingProxyType(
         "register": "register",
         "schema": "content",
         "seam": "advice",
+        "sheet": "sheet",
         "write": "content",
     }
 )

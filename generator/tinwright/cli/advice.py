@@ -105,7 +105,7 @@ def cause(
     seen, missing = (_defects(kb, names) for names in (defects, absent))
     if both := set(seen) & set(missing):
         raise click.BadParameter(f"{', '.join(sorted(both))}: expected seen or not found, got both")
-    directions = dict(_direction(text) for text in dimensions)
+    directions = _directions(dimensions)
     signs = signs_from(kb, seen, directions, absent=missing, extent=extent, repeats=repeats, last_change=changed)
     advice = advise_on_signs(kb, signs, kb.sealers[sealer] if sealer else None)
     if as_json:
@@ -115,14 +115,26 @@ def cause(
 
 
 def _defects(kb: KnowledgeBase, names: tuple[str, ...]) -> list[str]:
-    """Look up defects by id or name, each once."""
+    """Look up defects by id or name, each once, in the order of the records whatever the order they were named in."""
     found: dict[str, None] = {}
     for name in names:
         id_ = find_defect(kb, name)
         if id_ is None:
             raise click.BadParameter(f"no defect is called {name!r}{nearest(name.lower(), kb.defects)}")
         found[id_] = None
-    return list(found)
+    return [id_ for id_ in kb.defects if id_ in found]
+
+
+def _directions(texts: tuple[str, ...]) -> dict[str, str]:
+    """Read `body-hook=shorter` and the like, each dimension once."""
+    found: dict[str, str] = {}
+    for text in texts:
+        dimension, direction = _direction(text)
+        if found.setdefault(dimension, direction) != direction:
+            raise click.BadParameter(
+                f"{dimension}: expected one direction, got two; one that differs is {dimension}=uneven"
+            )
+    return found
 
 
 def _direction(text: str) -> tuple[str, str]:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import datetime as dt
 import json
 import sys
 from dataclasses import asdict
@@ -12,20 +11,21 @@ from typing import TYPE_CHECKING
 import click
 
 from tinwright.advice.item_checks import review_bank
-from tinwright.cli.common import CONTENT, counted
+from tinwright.cli.common import CONTENT, counted, today_utc
 from tinwright.errors import ContentError
 from tinwright.knowledge import load
 from tinwright.knowledge.bank import EXAMINATION, load_bank
 from tinwright.knowledge.evidence_table import evidence_table
-from tinwright.knowledge.review import overdue
+from tinwright.knowledge.review import overdue, to_calibrate, to_read
 
 if TYPE_CHECKING:
+    import datetime as dt
     from collections.abc import Sequence
 
     from tinwright.errors import Problem
     from tinwright.knowledge import KnowledgeBase
     from tinwright.knowledge.evidence_table import EvidenceTable
-    from tinwright.knowledge.review import Overdue
+    from tinwright.knowledge.review import Due, Overdue
 
 __all__ = ["check"]
 
@@ -42,9 +42,9 @@ __all__ = ["check"]
     type=click.Path(path_type=Path, file_okay=False, exists=True),
     help="Folder of the examination items; `examination` in the question bank when left out.",
 )
-@click.option("--today", type=click.DateTime(["%Y-%m-%d"]), help="Day to reckon reviews from; today when left out.")
-@click.option("--strict", is_flag=True, help="Exit with 1 for overdue records and gaps of the bank, too.")
-@click.option("--json", "as_json", is_flag=True, help="Print problems, overdue records and gaps as JSON.")
+@click.option("--today", type=click.DateTime(["%Y-%m-%d"]), help="The day it is; today when left out.")
+@click.option("--strict", is_flag=True, help="Exit with 1 for what is due and for gaps of the bank, too.")
+@click.option("--json", "as_json", is_flag=True, help="Print problems, what is due and gaps as JSON.")
 def check(
     content: Path,
     quizzes: Path | None,
@@ -55,41 +55,45 @@ def check(
 ) -> None:
     """Check every record, and list what is overdue for review.
 
-    A question bank beside the records is checked, too: each item, and what no item asks about yet. A table tells how
-    the statements are known: of each grade all of them, those on two or more independent sources (2+), and those on a
+    Seam specifications to be read against the paper and instruments to be calibrated are listed as well. A question
+    bank beside the records is checked, too: each item, and what no item asks about yet. A table tells how the
+    statements are known: of each grade all of them, those on two or more independent sources (2+), and those on a
     section that was read whole.
 
     Example: tinwright check --content content
     """
     late: list[Overdue] = []
+    due: list[Due] = []
     gaps: tuple[Problem, ...] = ()
     records = 0
     table: EvidenceTable | None = None
+    day = today.date() if today else today_utc()
     try:
-        kb = load(content)
+        kb = load(content, today=day)
         records = len(kb.records)
         table = evidence_table(kb)
-        late = overdue(kb, today.date() if today else dt.datetime.now(tz=dt.UTC).date())
-        problems, gaps = _check_bank(kb, quizzes, examination)
+        late, due = overdue(kb, day), [*to_read(kb), *to_calibrate(kb, day)]
+        problems, gaps = _check_bank(kb, quizzes, examination, day)
     except ContentError as error:
         problems = error.problems
     if as_json:
         found = {
             "problems": [asdict(problem) for problem in problems],
             "overdue": [asdict(row) for row in late],
+            "due": [asdict(row) for row in due],
             "gaps": [asdict(gap) for gap in gaps],
             "evidence": asdict(table) if table else None,
         }
         click.echo(json.dumps(found, indent=2, default=str))
     else:
-        _print_check(problems, [*map(str, gaps), *map(str, late)], records, len(late), len(gaps))
+        _print_check(problems, [*map(str, gaps), *map(str, due), *map(str, late)], records, len(late), len(gaps))
         if table and not problems:
             click.echo(_in_columns(table))
-    sys.exit(1 if problems or (strict and (late or gaps)) else 0)
+    sys.exit(1 if problems or (strict and (late or due or gaps)) else 0)
 
 
 def _check_bank(
-    kb: KnowledgeBase, quizzes: Path | None, examination: Path | None
+    kb: KnowledgeBase, quizzes: Path | None, examination: Path | None, today: dt.date
 ) -> tuple[tuple[Problem, ...], tuple[Problem, ...]]:
     """Return the faults of the question bank and what it lacks; neither when there is no bank.
 
@@ -101,7 +105,8 @@ def _check_bank(
         return (), ()
     if examination is None and (root / EXAMINATION).is_dir():
         examination = root / EXAMINATION
-    review = review_bank(load_bank(root, kb, examination=examination), kb, with_examination=examination is not None)
+    bank = load_bank(root, kb, examination=examination, today=today)
+    review = review_bank(bank, kb, with_examination=examination is not None)
     return review.problems, review.gaps
 
 

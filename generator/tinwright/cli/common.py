@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import sys
 from pathlib import Path
 from typing import NoReturn
@@ -12,7 +13,7 @@ from tinwright.errors import ContentError, TinwrightError
 from tinwright.knowledge import KnowledgeBase, load
 from tinwright.knowledge.wording import nearest
 
-__all__ = ["CONTENT", "cannot_write", "counted", "fail", "known", "loaded", "write_whole"]
+__all__ = ["CONTENT", "cannot_write", "counted", "fail", "known", "loaded", "today_utc", "write_whole"]
 
 CONTENT = click.option(
     "--content",
@@ -37,10 +38,20 @@ def cannot_write(place: Path, error: OSError) -> NoReturn:
     sys.exit(1)
 
 
-def loaded(content: Path) -> KnowledgeBase:
-    """Return the knowledge base, or print every problem and stop with exit code 1."""
+def today_utc() -> dt.date:
+    """Return the day it is in Greenwich."""
+    return dt.datetime.now(tz=dt.UTC).date()
+
+
+def loaded(content: Path, *, today: dt.date | None = None) -> KnowledgeBase:
+    """Return the knowledge base, or print every problem and stop with exit code 1.
+
+    Args:
+        content: the folder with the records.
+        today: the day it is, where days that have not come yet matter.
+    """
     try:
-        return load(content)
+        return load(content, today=today)
     except ContentError as error:
         fail(error)
 

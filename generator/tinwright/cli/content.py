@@ -6,9 +6,9 @@ from pathlib import Path
 
 import click
 
-from tinwright.cli.common import CONTENT, cannot_write, counted, fail, loaded
+from tinwright.advice.item_checks import load_sound_practice
+from tinwright.cli.common import CONTENT, cannot_write, counted, fail, loaded, today_utc
 from tinwright.errors import TinwrightError
-from tinwright.knowledge.bank import load_bank
 from tinwright.knowledge.schema import write_schemas
 from tinwright.site import build_site, write_site
 from tinwright.starter import lay_down
@@ -46,9 +46,10 @@ def write(folder: Path, content: Path, quizzes: Path, directory_urls: bool) -> N
 
     Example: tinwright write pages
     """
-    kb = loaded(content)
+    today = today_utc()
+    kb = loaded(content, today=today)
     try:
-        bank = load_bank(quizzes, kb) if (quizzes / "topics.yml").is_file() else None
+        bank = load_sound_practice(quizzes, kb, today=today) if (quizzes / "topics.yml").is_file() else None
         site = build_site(kb, bank=bank, directory_urls=directory_urls)
         written, removed = write_site(site, folder)
     except TinwrightError as error:

@@ -16,7 +16,7 @@ def exam() -> None:
 
     Forms, keys, answers and reports are private: keep them out of the site's folders.
 
-    Example: tinwright exam make volunteer --forms 2 --seed 7 --out ../exams
+    Example: tinwright exam make volunteer --forms 2 --out ../exams
     """
 
 

@@ -23,7 +23,8 @@ if TYPE_CHECKING:
 
 __all__ = ["make"]
 
-_SEEDS = 10**6
+_BITS = 128
+"""Of what is drawn by lot: too many to try them all."""
 
 
 @click.command()
@@ -31,8 +32,13 @@ _SEEDS = 10**6
 @click.option("--forms", type=click.IntRange(1, 10), default=1, show_default=True, help="How many parallel forms.")
 @click.option(
     "--seed",
-    type=click.IntRange(0, 2**53 - 1),
-    help="The same seed makes the same forms again; one is drawn when left out.",
+    type=click.IntRange(0, 2**_BITS - 1),
+    help="The same seed makes the same questions again; one is drawn when left out.",
+)
+@click.option(
+    "--salt",
+    metavar="DIGITS",
+    help="With the same seed, the same salt gives the forms the same code; one is drawn when left out.",
 )
 @click.option(
     "--out",
@@ -65,6 +71,7 @@ def make(
     blueprint: str,
     forms: int,
     seed: int | None,
+    salt: str | None,
     out: Path,
     quizzes: Path,
     examination: Path | None,
@@ -79,7 +86,8 @@ def make(
     Example: tinwright exam make volunteer --forms 2 --out ../examinations/spring
     """
     kb = loaded(content)
-    seed = secrets.randbelow(_SEEDS) if seed is None else seed
+    seed = secrets.randbits(_BITS) if seed is None else seed
+    salt = secrets.token_hex(_BITS // 8) if salt is None else salt
     try:
         from tinwright.examining.form import read_form
         from tinwright.examining.kit import kit_of, prepare_folder, write_kit
@@ -104,6 +112,7 @@ def make(
             read_ratings(bank.root / "blueprints" / plan.standard_setting.ratings),
             forms=forms,
             seed=seed,
+            salt=salt,
             made_on=day_of(on),
             used=frozenset(item.id for file in used for item in read_form(file).items),
         )
@@ -113,13 +122,14 @@ def make(
         fail(ExamError(f"examinations need the library {error.name}: install tinwright[office]"))
     except TinwrightError as error:
         fail(error)
-    click.echo(f"{plan.title}: {counted(len(made), 'form')} of {counted(made[0].form.out_of, 'question')}, seed {seed}")
+    click.echo(f"{plan.title}: {counted(len(made), 'form')} of {counted(made[0].form.out_of, 'question')}")
     for one in made:
         critical = sum(item.critical for item in one.key.items)
         click.echo(
             f"  form {one.form.code}: passes with {one.key.cut} of {one.form.out_of} points; "
             f"{counted(critical, 'critical question')}"
         )
+    click.echo(f"  to make them again (keep it to yourself): --seed {seed} --salt {salt}")
     click.echo(f"In {place}")
     for title, secret in (("hand out", False), ("keep to yourself", True)):
         click.echo(f"  {title}:")

@@ -14,7 +14,7 @@ import click
 
 from tinwright.cli import log_reports
 from tinwright.cli.common import CONTENT, counted, loaded
-from tinwright.cli.log_lines import dispute_lines, event_line, session_line, taken_in_line
+from tinwright.cli.log_lines import dispute_lines, event_line, runs_of, session_line, taken_in_line, went_back_lines
 from tinwright.cli.private import ON, REGISTER, day_of, opened
 from tinwright.errors import RecordError
 
@@ -33,11 +33,21 @@ _WHY = click.option("--reason", default="", help="Why.")
 _DAY = re.compile(r"\d{4}-\d{2}-\d{2}")
 
 
+def _can(_ctx: click.Context, _param: click.Parameter, value: str) -> tuple[str, int]:
+    """Read a can as it is called: its number, after the letter of its run from the second run on."""
+    match = re.fullmatch(r"([A-Za-z]{0,2})(\d{1,9})", value)
+    if match is None or int(match[2]) < 1:
+        raise click.BadParameter(f"expected the number of a can, such as 13 or B13, got {value[:40]!r}")
+    return match[1].upper(), int(match[2])
+
+
 def _of_cans(command: Callable[..., None]) -> Callable[..., None]:
-    """Give a command the range of cans of a session that it is about, and the time."""
-    command = click.option("--at", metavar="HH:MM", help="When; now when left out.")(command)
+    """Give a command the range of cans of a session that it is about, and the moment."""
+    day = click.DateTime(["%Y-%m-%d"])
+    command = click.option("--on", type=day, metavar="YYYY-MM-DD", help="The day of it; today when left out.")(command)
+    command = click.option("--at", metavar="HH:MM", help="The time of it; now when left out.")(command)
     for name in ("last", "first"):
-        command = click.argument(name, type=click.IntRange(1))(command)
+        command = click.argument(name, callback=_can)(command)
     return click.argument("session")(command)
 
 
@@ -98,6 +108,16 @@ def import_(
             click.echo(f"{file.name}: {taken_in_line(found)}")
             for session, event in found.disputes:
                 click.echo(f"  {session} {event} is told in several ways: tinwright log show {session}")
+            for line in [] if found.again else _asked_about(book, file):
+                click.echo(f"  {line}")
+
+
+def _asked_about(book: BenchLog, file: LogFile) -> Iterator[str]:
+    """Say where the counter or the clock of a file goes back, and what is made of it."""
+    for head, events in file.sessions:
+        ids = {event.id for event in events}
+        (row,) = book.sessions(since=head.date, until=head.date, kitchen=head.kitchen, sealer=head.sealer)
+        yield from went_back_lines(row, ids)
 
 
 def _read(book: BenchLog, files: tuple[Path, ...], content: Path, day: dt.date) -> tuple[list[LogFile], list[Problem]]:
@@ -151,8 +171,9 @@ def show(which: str, as_json: bool, place: str | None) -> None:
     for row in sessions:
         click.echo(session_line(row))
         disputes = {dispute.event_id: dispute for dispute in row.disputes}
+        runs = runs_of(row)
         for event in row.events:
-            click.echo(f"  {event_line(event)}")
+            click.echo(f"  {event_line(event, runs.get(event.id))}")
             if event.id in disputes:
                 for line in dispute_lines(disputes.pop(event.id)):
                     click.echo(f"    {line}")
@@ -195,12 +216,21 @@ def choose(session: str, event: str, version: str, by: str, reason: str, place: 
 @_BY_IF_KNOWN
 @_WHY
 @REGISTER
-def hold(session: str, first: int, last: int, at: str | None, by: str, reason: str, place: str | None) -> None:
+def hold(
+    session: str,
+    first: tuple[str, int],
+    last: tuple[str, int],
+    at: str | None,
+    on: dt.datetime | None,
+    by: str,
+    reason: str,
+    place: str | None,
+) -> None:
     """Hold the cans FIRST to LAST of a SESSION, from the desk.
 
     Example: tinwright log hold B0001 13 24 --by AE --reason "second roller found loose"
     """
-    _at_desk(place, session, "hold", (first, last), at, by, reason)
+    _at_desk(place, session, "hold", (first, last), (at, on), by, reason)
 
 
 @log.command()
@@ -208,14 +238,24 @@ def hold(session: str, first: int, last: int, at: str | None, by: str, reason: s
 @_BY
 @click.option("--reason", required=True, help="Why they may go; it stays in the log.")
 @REGISTER
-def release(session: str, first: int, last: int, at: str | None, by: str, reason: str, place: str | None) -> None:
+def release(
+    session: str,
+    first: tuple[str, int],
+    last: tuple[str, int],
+    at: str | None,
+    on: dt.datetime | None,
+    by: str,
+    reason: str,
+    place: str | None,
+) -> None:
     """Release held cans FIRST to LAST of a SESSION, from the desk; by whom and why is recorded.
 
-    Cans that are not held are refused. The time counts: for a day that is past, say it with --at.
+    Cans that are not held are refused, and so is a can that was found bad: it is never released. The release stands
+    with the day and the time it was made, and lets go what is held by then. Cans of a second run are B13 and so on.
 
     Example: tinwright log release B0001 13 18 --by AE --reason "seams of 13, 15 and 18 torn down, all accepted"
     """
-    _at_desk(place, session, "release", (first, last), at, by, reason)
+    _at_desk(place, session, "release", (first, last), (at, on), by, reason)
 
 
 @log.command()
@@ -223,20 +263,41 @@ def release(session: str, first: int, last: int, at: str | None, by: str, reason
 @_BY_IF_KNOWN
 @_WHY
 @REGISTER
-def discard(session: str, first: int, last: int, at: str | None, by: str, reason: str, place: str | None) -> None:
+def discard(
+    session: str,
+    first: tuple[str, int],
+    last: tuple[str, int],
+    at: str | None,
+    on: dt.datetime | None,
+    by: str,
+    reason: str,
+    place: str | None,
+) -> None:
     """Write down that the cans FIRST to LAST of a SESSION were discarded.
 
     Example: tinwright log discard B0001 19 24 --by AE --reason "droop at the side seam"
     """
-    _at_desk(place, session, "discard", (first, last), at, by, reason)
+    _at_desk(place, session, "discard", (first, last), (at, on), by, reason)
 
 
 def _at_desk(
-    place: str | None, session: str, kind: str, cans: tuple[int, int], at: str | None, by: str, reason: str
+    place: str | None,
+    session: str,
+    kind: str,
+    cans: tuple[tuple[str, int], tuple[str, int]],
+    made: tuple[str | None, dt.datetime | None],
+    by: str,
+    reason: str,
 ) -> None:
-    when = at or dt.datetime.now(tz=dt.UTC).astimezone().strftime("%H:%M")
+    (run, first), (last_run, last) = cans
+    if run != last_run:
+        raise click.BadParameter(f"expected cans of one run, got {run}{first} and {last_run}{last}", param_hint="LAST")
+    now = dt.datetime.now(tz=dt.UTC).astimezone()
+    when, day = made[0] or now.strftime("%H:%M"), made[1] or now
     with opened_log(place) as book:
-        event = book.write_at_desk(session, kind, cans, at=when, by=by, reason=reason)
+        event = book.write_at_desk(
+            session, kind, (first, last), at=when, on=f"{day:%Y-%m-%d}", by=by, reason=reason, run=run
+        )
     click.echo(event_line(event))
 
 

@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from tinwright.benchlog import KINDS
+from tinwright.benchlog import KINDS, clock_went_back, counter_went_back, read_lines
+from tinwright.benchlog.ranges import RUN, can_name, cans_in_words, run_named
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Collection, Iterator
 
     from tinwright.benchlog import Event, Session
     from tinwright.logbook import Dispute, LoggedSession, TakenIn
 
-__all__ = ["dispute_lines", "event_line", "session_line", "taken_in_line"]
+__all__ = ["dispute_lines", "event_line", "runs_of", "session_line", "taken_in_line", "went_back_lines"]
 
 _SHOWN = 6
 """Digits of a version that are shown."""
@@ -25,14 +26,47 @@ def session_line(row: LoggedSession) -> str:
     return f"{row.id}  {row.session.date}  {row.session.kitchen}, {row.session.sealer}: {events}{disputes}"
 
 
-def event_line(event: Event) -> str:
-    """Tell an event in one line, a struck one as such."""
-    cans = f"{event.first} to {event.last}" if event.first is not None else ""
+def runs_of(row: LoggedSession) -> dict[str, int]:
+    """Return the run of the counter that each line of a session belongs to, by its id."""
+    return {line.event.id: line.run for line in read_lines(row.events)}
+
+
+def went_back_lines(row: LoggedSession, ids: Collection[str]) -> Iterator[str]:
+    """Say of some lines of a session where the counter or the clock goes back, and what is made of it.
+
+    Args:
+        row: the session.
+        ids: the lines that are meant.
+    """
+    for line in counter_went_back(row.events):
+        if line.event.id in ids and line.cans:
+            cans = cans_in_words([line.cans])
+            yield (
+                f"{row.id} {line.event.id}: the counter goes back, after can {can_name(line.before)}. Was it set back? "
+                f"Until you say otherwise this is a new run, cans {cans}. If it is a slip, strike or correct that line."
+            )
+    for above, event in clock_went_back(row.events):
+        if event.id in ids:
+            yield (
+                f"{row.id} {event.id}: the clock goes back, from {above.at[:5]} to {event.at[:5]}. "
+                "The order of the lines counts, not the time."
+            )
+
+
+def event_line(event: Event, run: int | None = None) -> str:
+    """Tell an event in one line, a struck one as such.
+
+    Args:
+        event: the event.
+        run: the run of the counter its cans belong to, where it is known.
+    """
+    base = RUN * ((run_named(event.run) if event.run else 0) if run is None else run)
+    cans = cans_in_words([(base + event.first, base + (event.last or event.first))]) if event.first is not None else ""
     about = [event.can, event.lid_lot, event.adjuster, event.direction, event.turns, event.cause, event.defect]
     readings = ", ".join(f"{point.dimension} {point.value:g}" for point in event.readings)
     words = [
         KINDS[event.kind].label if event.kind in KINDS else event.kind,
-        cans or (f"can {event.can_number}" if event.can_number is not None else ""),
+        cans or (f"can {can_name(base + event.can_number)}" if event.can_number is not None else ""),
         event.result,
         *about,
         readings,
@@ -42,7 +76,8 @@ def event_line(event: Event) -> str:
         f"by {event.by}" if event.by else "",
         "(struck)" if event.struck else "",
     ]
-    return f"{event.at}  {event.id}  {'  '.join(filter(None, words))}"
+    at = f"{event.on} {event.at}" if event.on else event.at
+    return f"{at}  {event.id}  {'  '.join(filter(None, words))}"
 
 
 def dispute_lines(dispute: Dispute) -> Iterator[str]:

@@ -43,8 +43,10 @@ __all__ = [
     "read_key",
 ]
 
-LARGEST_SEED = 2**53 - 1
-"""The largest whole number that every reader of JSON keeps exactly (RFC 7493, section 2.2)."""
+LARGEST_SEED = 2**128 - 1
+"""A drawn seed has 128 bits, so that nobody can make the forms of every seed until one fits."""
+_LARGEST_NUMBER = 2**53 - 1
+"""The largest whole number that every reader of JSON keeps exactly (RFC 7493, section 2.2); above it is text."""
 
 _FORM, _KEY = "form", "key"
 _CODE_DIGITS = 6
@@ -93,6 +95,8 @@ class ExamForm:
     """Time usually needed; there is no limit."""
     items: tuple[FormItem, ...]
     """The questions, in the order asked."""
+    salt: str = ""
+    """Drawn by lot: the digest goes to people who may guess at the questions, and must not tell who guessed right."""
 
     @property
     def out_of(self) -> int:
@@ -123,7 +127,8 @@ class ExamForm:
             "exam": self.exam,
             "title": self.title,
             "form": self.form,
-            "seed": self.seed,
+            "seed": self.seed if self.seed <= _LARGEST_NUMBER else str(self.seed),
+            "salt": self.salt,
             "made_on": self.made_on.isoformat(),
             "demonstration": self.demonstration,
             "out_of": self.out_of,
@@ -248,7 +253,8 @@ def read_form(file: Path) -> ExamForm:
             exam=text_in(found["exam"]),
             title=text_in(found["title"]),
             form=text_in(found["form"]),
-            seed=whole_in(found["seed"]),
+            seed=_seed_in(found["seed"]),
+            salt=text_in(found["salt"]),
             made_on=dt.date.fromisoformat(text_in(found["made_on"])),
             demonstration=flag_in(found["demonstration"]),
             minutes=whole_in(found["minutes"]),
@@ -359,6 +365,12 @@ def questions_of(form: ExamForm, key: ExamKey) -> tuple[Question, ...]:
 
 def _written(content: Mapping[str, Any]) -> str:
     return json.dumps(content, ensure_ascii=False, indent=1) + "\n"
+
+
+def _seed_in(value: Any) -> int:
+    if isinstance(value, str) and value.isascii() and value.isdecimal():
+        return int(value)
+    return whole_in(value)
 
 
 def _asks(value: Any) -> Asks:

@@ -52,10 +52,11 @@ def make_forms(
     *,
     forms: int,
     seed: int,
+    salt: str,
     made_on: dt.date,
     used: Collection[str] = (),
 ) -> tuple[MadeForm, ...]:
-    """Make parallel forms; the same bank, blueprint, ratings, seed and day give the same forms.
+    """Make parallel forms; the same bank, blueprint, ratings, seed, salt and day give the same forms.
 
     Args:
         kb: the knowledge base the items teach.
@@ -64,6 +65,7 @@ def make_forms(
         ratings: what each judge rated each item.
         forms: how many, 1 to `MOST_FORMS`.
         seed: zero or more; another one makes other forms.
+        salt: drawn by lot; another one gives the same questions another digest, and so another code.
         made_on: the day they are made.
         used: items of earlier forms; they do not come again, unless they are anchors.
 
@@ -102,6 +104,7 @@ def make_forms(
             title=blueprint.title,
             form=letter,
             seed=seed,
+            salt=salt,
             made_on=made_on,
             demonstration=blueprint.demonstration,
             minutes=blueprint.minutes,

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import base64
-import re
 import xml.etree.ElementTree as ET
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
@@ -64,9 +63,8 @@ def picture_of(item: FormItem, number: int, kb: KnowledgeBase) -> Picture | None
 def _of_defect(defect: Defect, prefix: str) -> Picture:
     spec = defect.figure
     title = "Drawing for this question"
-    names = [defect.title, *defect.also]
-    named = any(re.search(rf"\b{re.escape(name)}\b", spec.caption, re.IGNORECASE) for name in names)
-    description = "Ask the examiner to describe it to you." if named else spec.caption
+    # any word on what it shows, its caption above all, can be the answer or rule the other choices out
+    description = "Ask the examiner to describe it to you."
     if spec.outside is not None:
         svg = outside_svg(
             spec.outside.feature, extent=spec.outside.extent, title=title, description=description, id_prefix=prefix

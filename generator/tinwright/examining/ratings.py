@@ -47,6 +47,9 @@ def read_ratings(file: Path) -> dict[str, dict[str, float]]:
                 continue
             if header is None:
                 header = cells
+                if len(header) == 1 and [cell.strip() for cell in header[0].split(";")] == _HEADER:
+                    problem(1, "expected commas between the cells, got semicolons: save it as CSV with commas")
+                    break
                 if header != _HEADER:
                     problem(1, f"expected the heading {','.join(_HEADER)}, got {','.join(header)[:60]!r}")
                     break

@@ -13,7 +13,7 @@ from tinwright.quizzes.questions import letter_of
 from tinwright.quizzes.scoring import RULES
 
 if TYPE_CHECKING:
-    from tinwright.examining.form import ExamForm
+    from tinwright.examining.form import ExamForm, FormItem
     from tinwright.examining.making import MadeForm
     from tinwright.knowledge import KnowledgeBase
     from tinwright.quizzes.questions import Question
@@ -58,8 +58,8 @@ def key_sheet(made: MadeForm, kb: KnowledgeBase) -> bytes:
         key=made.key,
         programme=kb.programme,
         answers=[
-            (number, question, right_lines(question), pages_that_teach(question, kb))
-            for number, question in enumerate(made.questions, 1)
+            (number, question, right_lines(question), pages_that_teach(question, kb), _shown_by(item, kb))
+            for number, (question, item) in enumerate(zip(made.questions, made.form.items, strict=True), 1)
         ],
     )
 
@@ -79,6 +79,11 @@ def right_lines(question: Question) -> list[str]:
         return [f"{number}. {left} \N{RIGHTWARDS ARROW} {right}" for number, (left, right) in
                 enumerate(zip(question.lefts, named, strict=True), 1)]  # fmt: skip
     return named
+
+
+def _shown_by(item: FormItem, kb: KnowledgeBase) -> str:
+    """Return what the drawing of a question shows, for the examiner alone; empty where none is of a defect."""
+    return "" if item.drawing is None else plain_text(kb, kb.defects[item.drawing].figure.caption)
 
 
 def pages_that_teach(question: Question, kb: KnowledgeBase) -> list[str]:

@@ -22,12 +22,14 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 
 from tinwright.errors import ContentError, Problem
+from tinwright.knowledge.between_records import dated_ahead
 from tinwright.knowledge.models.examination import Blueprint, Topic
 from tinwright.knowledge.models.item import ASKS, Item
 from tinwright.knowledge.record_files import RecordFiles
 from tinwright.knowledge.wording import nearest
 
 if TYPE_CHECKING:
+    import datetime as dt
     from collections.abc import Iterator, Mapping
     from pathlib import Path
 
@@ -59,18 +61,21 @@ class Bank:
     """Items by id with their places, for problems found later."""
 
 
-def load_bank(root: Path, kb: KnowledgeBase, *, examination: Path | None = None) -> Bank:
+def load_bank(root: Path, kb: KnowledgeBase, *, examination: Path | None = None, today: dt.date | None = None) -> Bank:
     """Read, check and link the question bank.
 
     Args:
         root: the folder with `topics.yml`, `practice` and `blueprints`.
         kb: the knowledge base whose records the items teach.
         examination: folder of the examination items; they are not read when left out.
+        today: the day it is, so that days which have not come yet are problems; they are not looked at when left out.
 
     Raises:
         ContentError: with every problem of every file.
     """
     files, problems = _read(root, kb, examination)
+    if today is not None:
+        problems.extend(dated_ahead(files.placed.values(), today))
     if problems:
         raise ContentError(problems)
     records = {key: placed.record for key, placed in files.placed.items()}

@@ -14,10 +14,12 @@ from tinwright.knowledge.models.base import AnyReference, Reference
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
+    from pydantic.fields import FieldInfo
+
     from tinwright.knowledge.base import KnowledgeBase
     from tinwright.knowledge.models.base import Record
 
-__all__ = ["INLINE", "Mention", "mentions", "plain_text", "turned_round"]
+__all__ = ["INLINE", "Mention", "mentions", "plain_text", "reference_of", "turned_round"]
 
 INLINE = re.compile(r"\[\[(?P<kind>[a-z-]+)/(?P<id>[a-z0-9.-]+)(?:\|(?P<text>[^\]|]+))?\]\]")
 """A link written in text: `[[defect/droop]]` or `[[defect/droop|that droop]]`."""
@@ -57,12 +59,16 @@ def _fields(model: type[BaseModel]) -> tuple[tuple[str, Reference | AnyReference
     return tuple(
         (
             name,
-            next((m for m in info.metadata if isinstance(m, Reference | AnyReference)), None)
-            or _nested(info.annotation),
+            reference_of(info),
         )
         for name, info in model.model_fields.items()
         if _may_name(info.annotation)
     )
+
+
+def reference_of(info: FieldInfo) -> Reference | AnyReference | None:
+    """Return what a field names, or each entry of the list it holds; None when it names no record."""
+    return next((m for m in info.metadata if isinstance(m, Reference | AnyReference)), None) or _nested(info.annotation)
 
 
 def _may_name(annotation: Any) -> bool:

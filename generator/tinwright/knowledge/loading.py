@@ -10,12 +10,15 @@ from pydantic import BaseModel
 
 from tinwright.errors import ContentError, Problem
 from tinwright.knowledge.base import KnowledgeBase
-from tinwright.knowledge.handwritten import read_handwritten
+from tinwright.knowledge.between_records import dated_ahead, problems_between
+from tinwright.knowledge.handwritten import page_problems, read_handwritten
 from tinwright.knowledge.linking import INLINE
-from tinwright.knowledge.models import KINDS
+from tinwright.knowledge.models import KINDS, Cause
 from tinwright.knowledge.models.base import Photo
 from tinwright.knowledge.models.seen_here import SeenHere
 from tinwright.knowledge.models.source import Source
+from tinwright.knowledge.orders import wrong_with_order
+from tinwright.knowledge.photographs import NamedPhoto, faults_of_photos
 from tinwright.knowledge.printed import FOLDER as PRINT_FOLDER
 from tinwright.knowledge.printed import printed_problems
 from tinwright.knowledge.published import FOLDER, published_problems
@@ -24,6 +27,7 @@ from tinwright.knowledge.sheets import sheet_problems
 from tinwright.knowledge.wording import nearest
 
 if TYPE_CHECKING:
+    import datetime as dt
     from collections.abc import Iterator
     from pathlib import Path
 
@@ -38,16 +42,17 @@ _MAY_STAND_ALONE = {"programme", "seen-here", "can", "sealer", "procedure", "def
 """Kinds with a way in of their own; of the others, each record must be named by one that is not of its kind."""
 
 
-def load(root: Path) -> KnowledgeBase:
+def load(root: Path, *, today: dt.date | None = None) -> KnowledgeBase:
     """Read, check and link every record below `root`.
 
     Args:
         root: the content folder, with one folder per kind of record and `programme.yml`.
+        today: the day it is, so that days which have not come yet are problems; they are not looked at when left out.
 
     Raises:
         ContentError: with all problems of all files, when there are any.
     """
-    placed, problems = _read(root)
+    placed, problems = _read(root, today)
     if problems:
         raise ContentError(problems)
     records = {key: item.record for key, item in placed.items()}
@@ -56,12 +61,12 @@ def load(root: Path) -> KnowledgeBase:
     return KnowledgeBase(root, MappingProxyType(records), counts if isinstance(counts, SeenHere) else None, named)
 
 
-def find_problems(root: Path) -> list[Problem]:
+def find_problems(root: Path, *, today: dt.date | None = None) -> list[Problem]:
     """Return every problem below `root`, sorted by file, line and column; empty when all is well."""
-    return sorted(_read(root)[1])
+    return sorted(_read(root, today)[1])
 
 
-def _read(root: Path) -> tuple[dict[tuple[str, str], PlacedRecord], list[Problem]]:
+def _read(root: Path, today: dt.date | None) -> tuple[dict[tuple[str, str], PlacedRecord], list[Problem]]:
     files = RecordFiles()
     placed, problems, unread = files.placed, files.problems, files.unread
     if not root.is_dir():
@@ -77,8 +82,14 @@ def _read(root: Path) -> tuple[dict[tuple[str, str], PlacedRecord], list[Problem
     problems.extend(_sources_in_a_ring(placed))
     if not unread:
         problems.extend(_orphans(placed, root))
+    problems.extend(_unsound_orders(placed))
+    problems.extend(problems_between(placed))
+    if today is not None:
+        problems.extend(dated_ahead(placed.values(), today))
     problems.extend(sheet_problems(placed.values()))
-    problems.extend(_missing_photos(placed, root))
+    problems.extend(_photo_problems(placed, root))
+    problems.extend(_links_out(root))
+    problems.extend(page_problems(root))
     problems.extend(_handwritten_problems(placed, unread, root))
     problems.extend(published_problems(root))
     problems.extend(printed_problems(root))
@@ -122,6 +133,12 @@ def _orphans(placed: dict[tuple[str, str], PlacedRecord], root: Path) -> Iterato
             yield item.problem((), _ORPHAN.get(kind, f"no other record names this {kind}"))
 
 
+def _unsound_orders(placed: dict[tuple[str, str], PlacedRecord]) -> Iterator[Problem]:
+    for item in placed.values():
+        if isinstance(item.record, Cause) and (wrong := wrong_with_order(item.record.correction.say)):
+            yield item.problem(("correction", "say"), f"say: {wrong}")
+
+
 def _handwritten_problems(
     placed: dict[tuple[str, str], PlacedRecord], unread: set[tuple[str, str]], root: Path
 ) -> Iterator[Problem]:
@@ -158,13 +175,23 @@ _ORPHAN = {
 }
 
 
-def _missing_photos(placed: dict[tuple[str, str], PlacedRecord], root: Path) -> Iterator[Problem]:
-    photos = root / "photos"
-    for item in placed.values():
-        for path, photo in photos_in(item.record):
-            target = photos / photo.file
-            if not target.resolve().is_relative_to(photos.resolve()) or not target.is_file():
-                yield item.problem((*path, "file"), f"no photograph {photo.file!r} in {root.name}/photos")
+def _photo_problems(placed: dict[tuple[str, str], PlacedRecord], root: Path) -> Iterator[Problem]:
+    named = [
+        NamedPhoto(photo.file, (item, (*path, "file")))
+        for item in placed.values()
+        for path, photo in photos_in(item.record)
+    ]
+    for (item, path), message in faults_of_photos(root / "photos", named):
+        yield item.problem(path, message)
+
+
+def _links_out(root: Path) -> Iterator[Problem]:
+    """Yield a problem for each symbolic link that leads out of the folder: what it leads to might be published."""
+    whole = root.resolve()
+    for file in sorted(root.rglob("*")):
+        if file.is_symlink() and not file.resolve().is_relative_to(whole):
+            message = "a symbolic link that leads out of the folder: put the file itself here"
+            yield Problem(_shown(file, root), 1, 1, "", message)
 
 
 def photos_in(value: Any, path: tuple[str | int, ...] = ()) -> Iterator[tuple[tuple[str | int, ...], Photo]]:

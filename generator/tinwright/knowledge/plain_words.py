@@ -2,7 +2,21 @@
 
 from __future__ import annotations
 
-__all__ = ["COMPUTED_WORDS", "DIRECTION_WORDS", "KIND_TITLES", "WORDS", "say", "say_direction"]
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+__all__ = [
+    "COMPUTED_WORDS",
+    "DIRECTION_WORDS",
+    "KIND_TITLES",
+    "WORDS",
+    "say",
+    "say_change",
+    "say_changes",
+    "say_direction",
+]
 
 KIND_TITLES = {
     "defect": ("Defect", "Defects"),
@@ -126,6 +140,31 @@ COMPUTED_WORDS = {"percent-overlap": ("higher", "lower"), "body-hook-butting": (
 def say(id_: str) -> str:
     """Return the plain words for an id; an id without any is shown with its hyphens opened."""
     return WORDS.get(id_, id_.replace("-", " "))
+
+
+def say_change(change: str) -> str:
+    """Return the plain words for what was changed last.
+
+    >>> say_change("chuck"), say_change("lid-lot")
+    ('the chuck', 'the lot of lids')
+    """
+    return {"chuck": "the chuck", "adjustment": "a setting"}.get(change, say(change))
+
+
+def say_changes(changes: Iterable[str]) -> str:
+    """Say when a cause is likelier; wear comes by itself, so `nothing` is a time of its own.
+
+    >>> say_changes(["nothing", "chuck", "roller"])
+    'after a change of the chuck or a roller; also when nothing was changed'
+    >>> say_changes(["nothing"])
+    'when nothing was changed'
+    """
+    given = tuple(changes)
+    *first, last = [say_change(change) for change in given if change != "nothing"] or [""]
+    if not last:
+        return "when nothing was changed"
+    after = f"after a change of {', '.join(first)} or {last}" if first else f"after a change of {last}"
+    return f"{after}; also when nothing was changed" if "nothing" in given else after
 
 
 def say_direction(dimension: str, direction: str) -> str:

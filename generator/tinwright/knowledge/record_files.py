@@ -10,6 +10,7 @@ from pydantic import ValidationError
 
 from tinwright.knowledge.linking import mentions
 from tinwright.knowledge.models import KINDS
+from tinwright.knowledge.record_rules import faults_in
 from tinwright.knowledge.wording import nearest, plain_message
 from tinwright.knowledge.yaml_source import read_yaml
 from tinwright.remembering import remembered
@@ -144,6 +145,7 @@ def _found(located: LocatedYaml, stem: str, kind: str, model: Model) -> _Found:
             unread.append(id_)
         else:
             placed.append(PlacedRecord(record, located, path))
+            problems.extend(placed[-1].problem(way, message) for way, message in faults_in(record, value))
     return _Found(tuple(placed), tuple(unread), tuple(problems))
 
 
@@ -174,7 +176,16 @@ def _validate(
     try:
         return model.model_validate(value), []
     except ValidationError as error:
-        return None, [_problem_of(details, located, path, model, id_) for details in error.errors()]
+        told = [details for details in error.errors() if not _is_consequence(details, error.errors())]
+        return None, [_problem_of(details, located, path, model, id_) for details in told]
+
+
+def _is_consequence(details: ErrorDetails, all_of_them: list[ErrorDetails]) -> bool:
+    """Tell whether a list counts as too short only because entries in it are wrong, which is told of each."""
+    loc = details["loc"]
+    return details["type"] == "too_short" and any(
+        len(other["loc"]) > len(loc) and other["loc"][: len(loc)] == loc for other in all_of_them
+    )
 
 
 def _problem_of(

@@ -13,6 +13,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from tinwright.knowledge.models.can import Dimension, SeamSpecification
+from tinwright.knowledge.sheet_rules import faults_of_sheet
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator
@@ -55,5 +56,5 @@ def _five_plates(sheet: SeamSpecification) -> Iterator[Fault]:
             yield ("limits", index, "min"), message
 
 
-CHECKS: tuple[Callable[[SeamSpecification], Iterator[Fault]], ...] = (_five_plates,)
+CHECKS: tuple[Callable[[SeamSpecification], Iterator[Fault]], ...] = (_five_plates, faults_of_sheet)
 """Every check of a sheet."""

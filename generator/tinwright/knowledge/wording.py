@@ -36,6 +36,8 @@ def plain_message(error: ErrorDetails, model: type[BaseModel]) -> str:
     key = str(error["loc"][-1]) if error["loc"] else ""
     if kind == "missing":
         return f"the key {key!r} is missing"
+    if kind == "extra_forbidden" and got is None and " " in key:
+        return f"{key!r} is taken for a key: between {{ and }} a comma ends a text; put the whole text in quotes"
     if kind == "extra_forbidden":
         return f"unknown key {key!r}{nearest(key, _fields_around(model, error['loc'][:-1]))}"
     if kind in {"enum", "literal_error"}:
@@ -47,6 +49,8 @@ def plain_message(error: ErrorDetails, model: type[BaseModel]) -> str:
         return f"{key}: expected text, got {_shown(got)}{hint}"
     if kind == "string_pattern_mismatch":
         return f"{key}: expected a name of lower-case words joined by hyphens, got {_shown(got)}"
+    if kind == "string_too_short" and not str(got).strip():
+        return f"{key}: expected text, got nothing"
     if kind in {"string_too_short", "too_short"}:
         return f"{key}: expected at least {context.get('min_length')}, got {_count(got)}"
     if kind in {"tuple_type", "list_type"}:

@@ -10,6 +10,8 @@ from typing import TYPE_CHECKING, Any
 import yaml
 
 from tinwright.errors import Problem
+from tinwright.knowledge.text_bytes import conflict_problems, text_of
+from tinwright.knowledge.yaml_words import cut_off, fault_of
 from tinwright.remembering import remembered
 
 if TYPE_CHECKING:
@@ -26,6 +28,11 @@ _MAX_BYTES = 2_000_000
 
 _Parser: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 """Only its events are used: what values are made of them is said here."""
+
+_SHOWN = 40
+"""How many letters of what is cut off are shown."""
+_FOLLOWS = 2
+"""How many lines below a text that is cut off an error of the parser follows from it."""
 
 _NO_RECORD = "expected a record, got an empty file"
 _NO_ALIASES = "YAML aliases are not allowed; put text that begins so in quotes"
@@ -135,11 +142,12 @@ def read_yaml(path: Path, shown_as: str) -> LocatedYaml:
 def _parsed(raw: bytes, shown_as: str) -> LocatedYaml:
     """Read the content of a file; nobody changes the result, so files that are read again are not parsed again."""
     result = LocatedYaml(shown_as)
-    try:
-        text = raw.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        line = raw[: error.start].count(b"\n") + 1
-        result.problems.append(Problem(shown_as, line, 1, "", "expected UTF-8 text, got other bytes"))
+    text = text_of(raw, shown_as)
+    if isinstance(text, Problem):
+        result.problems.append(text)
+        return result
+    result.problems.extend(conflict_problems(text, shown_as))
+    if result.problems:
         return result
     result.text = text
     reader = _Reader(text, result)
@@ -148,17 +156,16 @@ def _parsed(raw: bytes, shown_as: str) -> LocatedYaml:
         if reader.is_safe:
             result.value = value
     except yaml.MarkedYAMLError as error:
-        mark = error.problem_mark or error.context_mark
-        line, column = _place(mark)
-        message = _plain_yaml_message(error)
-        result.problems.append(Problem(shown_as, line, column, "", message))
+        fault = fault_of(error, text)
+        if not any(0 <= fault.line - line <= _FOLLOWS for line in reader.cut):
+            result.problems.append(Problem(shown_as, fault.line + 1, fault.column + 1, "", fault.message))
     except yaml.reader.ReaderError as error:
         before = text.encode()[: error.position].decode(errors="ignore")  # libyaml counts bytes
         column = len(before) - before.rfind("\n")
         message = f"expected readable text, got the character #x{error.character:02x}"
         result.problems.append(Problem(shown_as, before.count("\n") + 1, column, "", message))
     except (yaml.YAMLError, ValueError, RecursionError) as error:
-        result.problems.append(Problem(shown_as, 1, 1, "", f"not valid YAML: {str(error).splitlines()[0]}"))
+        result.problems.append(Problem(shown_as, 1, 1, "", f"cannot be read: {str(error).splitlines()[0]}"))
     return result
 
 
@@ -167,24 +174,15 @@ def _place(mark: Any) -> Mark:
     return (mark.line + 1, mark.column + 1) if mark else (1, 1)
 
 
-def _plain_yaml_message(error: yaml.MarkedYAMLError) -> str:
-    said = (error.problem or error.context or "it cannot be read").strip()
-    if "mapping values are not allowed" in said:
-        return "not valid YAML: a second ': ' in one line; put the text in quotes"
-    if "cannot start any token" in said and "\\t" in said:
-        return "not valid YAML: a tab; indent with spaces"
-    began = error.context_mark
-    return f"not valid YAML: {said}" + (
-        f"; this part began in line {began.line + 1}" if began and error.problem else ""
-    )
-
-
 class _Reader:
     """Makes the value of one file from the parser's events, and tells what is wrong with it."""
 
     def __init__(self, text: str, result: LocatedYaml) -> None:
         self._next: Callable[[], Any] = _Parser(text).get_event
+        self._text = text
         self._result = result
+        self.cut: list[int] = []
+        """Lines, from 0, in which a # cuts a text off; what does not fit just below follows from it."""
         self.is_safe = True
         """False when it holds aliases, tags or the like, so that its value is not to be used."""
 
@@ -204,13 +202,15 @@ class _Reader:
             self._refuse(more, "expected the end of the file, got another document")
         return value
 
-    def _value(self, event: Any, depth: int) -> Any:
+    def _value(self, event: Any, depth: int, deeper_than: int | None = None) -> Any:
         kind = type(event)
         if event.anchor is not None:
             return self._refuse_name(event)
         if event.tag not in _TAGS[kind]:
-            return self._refuse(event, f"expected plain YAML, got the tag {event.tag!r}")
+            return self._refuse_tag(event)
         if kind is yaml.ScalarEvent:
+            if "#" in self._text and event.implicit[0]:
+                self._tell_cut(event, deeper_than)
             word = _NOT_TEXT.fullmatch(event.value) if event.implicit[0] else None
             if word is None:
                 return event.value
@@ -220,20 +220,21 @@ class _Reader:
             return _MADE_OF[word.lastgroup](event.value)
         if depth == _MAX_DEPTH:
             return self._refuse(event, f"expected at most {_MAX_DEPTH} levels, got more")
-        return self._mapping(depth + 1) if kind is yaml.MappingStartEvent else self._list(depth + 1)
+        in_block = not event.flow_style
+        return (self._mapping if kind is yaml.MappingStartEvent else self._list)(depth + 1, in_block=in_block)
 
-    def _list(self, depth: int) -> list[Any]:
+    def _list(self, depth: int, *, in_block: bool) -> list[Any]:
         found = []
         while not isinstance(event := self._next(), yaml.SequenceEndEvent):
-            found.append(self._value(event, depth))
+            found.append(self._value(event, depth, event.start_mark.column - 1 if in_block else None))
         return found
 
-    def _mapping(self, depth: int) -> dict[str, Any]:
+    def _mapping(self, depth: int, *, in_block: bool) -> dict[str, Any]:
         found: dict[str, Any] = {}
         first_seen: dict[str, yaml.Mark] = {}
         while not isinstance(key := self._next(), yaml.MappingEndEvent):
             is_sound = self._is_sound_key(key, first_seen)
-            value = self._value(self._next(), depth)
+            value = self._value(self._next(), depth, key.start_mark.column if in_block else None)
             if is_sound:
                 found[key.value] = value
                 first_seen[key.value] = key.start_mark
@@ -245,7 +246,7 @@ class _Reader:
         elif not isinstance(key, yaml.ScalarEvent):
             self._refuse(key, "expected a word as key, got a list or keys and values")
         elif key.tag not in _TAGS[yaml.ScalarEvent]:
-            self._refuse(key, f"expected plain YAML, got the tag {key.tag!r}")
+            self._refuse_tag(key)
         elif key.value in first_seen:
             line, _ = _place(first_seen[key.value])
             self._tell(key, f"duplicate key {key.value!r}; it already stands in line {line}")
@@ -254,6 +255,25 @@ class _Reader:
                 self._tell(key, _SURPRISE.format("key", key.value))
             return True
         return False
+
+    def _tell_cut(self, event: Any, deeper_than: int | None) -> None:
+        """Tell of a text that a # cuts off without a word: the rest would be taken for a note."""
+        found = cut_off(event.value, self._text, event.end_mark.index, deeper_than=deeper_than)
+        if found is None:
+            return
+        after, words = found
+        before = self._text[: event.end_mark.index + after]
+        line, column = before.count("\n"), len(before) - before.rfind("\n")
+        shown = words if len(words) <= _SHOWN else f"{words[:_SHOWN]}..."
+        message = f"{shown!r} is cut off: a # after a space begins a note; put the whole text in quotes"
+        self._result.problems.append(Problem(self._result.file, line + 1, column, "", message))
+        self.cut.append(line)
+
+    def _refuse_tag(self, event: Any) -> None:
+        if event.tag.startswith("!"):
+            self._refuse(event, "a text cannot begin with !: put it in quotes")
+        else:
+            self._refuse(event, f"expected plain YAML, got the tag {event.tag!r}")
 
     def _refuse_name(self, event: Any) -> None:
         if isinstance(event, yaml.AliasEvent):

@@ -109,8 +109,19 @@ class BenchLog:
             return deciding.choose(connection, self._by, session_id, event_id, version, by=by, reason=reason)
 
     def write_at_desk(
-        self, session_id: str, kind: str, cans: tuple[int, int], *, at: str, by: str = "", reason: str = ""
+        self,
+        session_id: str,
+        kind: str,
+        cans: tuple[int, int],
+        *,
+        at: str,
+        by: str = "",
+        reason: str = "",
+        run: str = "",
+        on: str = "",
     ) -> Event:
         """Enter cans held, released or discarded; as `deciding.write_at_desk`."""
         with self._store.writing() as connection:
-            return deciding.write_at_desk(connection, self._by, session_id, kind, cans, at=at, by=by, reason=reason)
+            return deciding.write_at_desk(
+                connection, self._by, session_id, kind, cans, at=at, by=by, reason=reason, run=run, on=on
+            )

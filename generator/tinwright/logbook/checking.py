@@ -23,7 +23,7 @@ Problems = list[tuple[str, str]]
 
 HEAD_ENTRIES = ("date", "kitchen", "sealer", "can", "lid_lot", "supervisor", "product")
 _NAMED = ("kind", "can", "defect", "cause", "adjuster", "direction", "method", "specification")
-_FREE = ("at", "by", "lid_lot", "result", "turns", "reason", "note")
+_FREE = ("at", "by", "lid_lot", "result", "turns", "reason", "note", "run", "on", "after")
 _NUMBERS = ("revision", "can_number", "first", "last")
 _FLAGS = ("struck", "torn_down")
 EVENT_ENTRIES = ("id", "at", "kind", *_FREE[1:], *_NAMED[1:], *_NUMBERS, *_FLAGS, "readings")

@@ -3,12 +3,22 @@
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from sqlalchemy import insert, select, update
 
-from tinwright.benchlog import Event, in_order, problems_of, still_held, unchecked_before_change
-from tinwright.benchlog.ranges import cans_in_words, joined, shared, without
+from tinwright.benchlog import (
+    Event,
+    bad_cans,
+    last_written,
+    problems_of,
+    read_lines,
+    still_held,
+    unchecked_before_change,
+)
+from tinwright.benchlog.checks import CHECKS
+from tinwright.benchlog.ranges import can_name, cans_in_words, joined, shared, without
 from tinwright.errors import RecordError
 from tinwright.logbook.entries import HEAD
 from tinwright.logbook.importing import count_again, take_turn, write_events
@@ -86,11 +96,14 @@ def write_at_desk(
     at: str,
     by: str,
     reason: str,
+    run: str = "",
+    on: str = "",
 ) -> Event:
     """Enter cans held, released or discarded, as an event of the session.
 
-    Only cans that are held, or that nobody looked at before a change or the close, can be released: a release of
-    others would let go in advance what a file taken in later holds. What a file itself says is always taken in.
+    It comes after all that the log holds of the session by now, whatever the time. Only cans that are held, or that
+    nobody looked at before a change or the close, can be released: a release of others would let go in advance what a
+    file imported later holds. A can that was found bad is never released. What a file itself says is always imported.
 
     Args:
         connection: a writing connection.
@@ -98,15 +111,18 @@ def write_at_desk(
         id_: id of the session.
         kind: `hold`, `release` or `discard`.
         cans: first and last of them, by the counter of the sealer.
-        at: local time of day, as in `17:30`.
+        at: local time of day when it is decided, as in `17:30`.
         by: who decides: an id of the register, or initials; a release needs it.
         reason: why; a release needs it.
+        run: letter of the run of the counter; the first one when left out.
+        on: day on which it is decided, as in `2026-11-15`; the day of the session when left out.
 
     Raises:
-        RecordError: when something is missing or makes no sense, or cans to release are not held.
+        RecordError: when something is missing or makes no sense, or cans to release are not held or were found bad.
     """
     take_turn(connection)
     session = find(connection, id_)
+    has_runs = any(line.run for line in read_lines(session.events))
     event = Event(
         f"{DESK}-{_next_number(connection)}",
         session.session.key,
@@ -116,33 +132,37 @@ def write_at_desk(
         first=cans[0],
         last=cans[1],
         reason=plain_text(reason, "the reason", longest=_LONGEST) if reason.strip() else "",
+        run=run or ("A" if has_runs else ""),
+        on="" if on == session.session.date else on,
+        after=last_written(session.events, but=DESK),
     )
     if problems := problems_of(event):
         raise RecordError("; ".join(f"{entry}: {what}" for entry, what in problems))
     if kind == "release":
-        _refuse_what_is_not_held(session, event, cans)
+        _refuse_what_may_not_go(session, event)
     write_events(connection, int(session.id[1:]), [event], import_number=None)
     log(connection, account, _WHAT[kind], f"{session.id} {event.id}")
     return event
 
 
-def _refuse_what_is_not_held(session: LoggedSession, release: Event, cans: tuple[int, int]) -> None:
-    """Refuse cans that are not held when they are released; a defect of whatever kind counts as holding some."""
-    ordered = in_order([*session.events, release])
-    before = ordered[: ordered.index(release)]
-    held = still_held(before).cans
-    unchecked = joined(*(found.cans for found in unchecked_before_change(before)))
-    not_held = without([cans], joined(held, unchecked))
-    if not not_held:
-        return
-    hint = "they are held later that day: say when they were released, with --at"
-    if not shared(not_held, still_held(session.events).cans):
-        hold = f"tinwright log hold {session.id} {not_held[0][0]} {not_held[-1][1]}"
-        hint = f"to decide about other cans, hold them first: {hold}"
-    raise RecordError(
-        f"{session.id} ({session.session.date}, {session.session.sealer}): not held at {release.at}: "
-        f"{cans_in_words(not_held)}; held then: {cans_in_words(held) or 'none'}; {hint}"
-    )
+def _refuse_what_may_not_go(session: LoggedSession, release: Event) -> None:
+    """Refuse to release cans that were found bad, or are not held; a defect of whatever kind counts as holding some."""
+    shown = f"{session.id} ({session.session.date}, {session.session.sealer})"
+    cans = [line.cans for line in read_lines([*session.events, release]) if line.event is release and line.cans]
+    checks = [replace(event, defect="") if event.kind in CHECKS else event for event in session.events]
+    if bad := shared(cans, bad_cans(event for event in checks if event.kind != "defect")):
+        raise RecordError(
+            f"{shown}: found bad: {cans_in_words(bad)}; a can that was found bad is never released: "
+            f"release the others, and write it down as discarded: tinwright log discard {session.id}"
+        )
+    held = still_held(session.events).cans
+    unchecked = joined(*(found.cans for found in unchecked_before_change(session.events)))
+    if not_held := without(cans, joined(held, unchecked)):
+        hold = f"tinwright log hold {session.id} {can_name(not_held[0][0])} {can_name(not_held[-1][1])}"
+        raise RecordError(
+            f"{shown}: not held: {cans_in_words(not_held)}; held: {cans_in_words(held) or 'none'}; "
+            f"to decide about other cans, hold them first: {hold}"
+        )
 
 
 def _next_number(connection: Connection) -> int:

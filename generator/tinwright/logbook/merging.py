@@ -1,7 +1,7 @@
 """Which version of an event counts, when telephones and sheets tell it in several ways.
 
 The newest revision counts. Of several with the same revision, and until somebody decides, the most cautious one: a
-failure stands before whatever vouches for cans, and what was struck out vouches for nothing. The answer depends on the
+failure stands before whatever clears cans, and what was struck out clears nothing. The answer depends on the
 versions alone, never on the order in which they came.
 """
 
@@ -12,6 +12,8 @@ from dataclasses import replace
 from hashlib import blake2b
 from typing import TYPE_CHECKING
 
+from tinwright.benchlog.checks import checked_can, reach_of
+
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
@@ -21,7 +23,9 @@ if TYPE_CHECKING:
 __all__ = ["digest_of", "digest_of_head", "merged_head", "most_cautious", "standing"]
 
 _HEAD_FIELDS = ("can", "lid_lot", "supervisor", "product")
-_VOUCHES, _STRUCK, _TELLS, _FAILS = range(4)
+_CLEARS, _STRUCK, _TELLS, _FAILS = range(4)
+_ALL = 10**9
+"""More cans than any counter shows: a test can clears all before it."""
 
 
 def digest_of(event: Event) -> str:
@@ -34,6 +38,8 @@ def digest_of(event: Event) -> str:
     """
     said = vars(event)
     content = [said[name] for name in _CONTENT]
+    # What a log of before knows nothing of is left out where it is blank, so that its digests stay.
+    content += [[name, said[name]] for name in _ADDED if said[name]]
     if event.readings:
         content.append([[point.dimension, point.point, point.value] for point in event.readings])
     return blake2b(json.dumps(content, separators=(",", ":")).encode(), digest_size=16).hexdigest()
@@ -61,6 +67,9 @@ _CONTENT = (
     "reason",
     "note",
 )
+
+
+_ADDED = ("run", "on", "after")
 
 
 def digest_of_head(session: Session) -> str:
@@ -97,18 +106,23 @@ def most_cautious(versions: Sequence[Event]) -> Event:
     return max(versions, key=_caution)
 
 
-def _caution(event: Event) -> tuple[int, int]:
+def _caution(event: Event) -> tuple[int, int, int, int]:
     lets_go = event.kind in {"release", "discard"}
     number_of_cans = (event.last or 0) - (event.first or 0) if event.first is not None else -1
+    # A check of a can further back clears fewer cans, and one that reaches less far fewer faults.
+    sees_less = further_back = 0
     if event.struck:
         weight = _STRUCK
     elif event.result in {"bad", "reject"} or event.kind == "hold" or event.defect:
         weight = _FAILS
+        sees_less, further_back = int(not event.defect), -(event.can_number or 0)
     elif lets_go or event.result in {"good", "accept"}:
-        weight = _VOUCHES
+        weight = _CLEARS
+        can = checked_can(event)
+        sees_less, further_back = -reach_of(event), -_ALL if can is None else -can
     else:
         weight = _TELLS
-    return weight, -number_of_cans if lets_go else number_of_cans
+    return weight, -number_of_cans if lets_go else number_of_cans, sees_less, further_back
 
 
 def merged_head(heads: Sequence[Session], chosen: Session | None = None) -> tuple[Session, bool]:

@@ -10,7 +10,8 @@
     3,9:40 AM,adjustment,12,,,,first roller,tighten,1/8,BK
 
 `which` is the can, the lot of lids, the adjuster or the cause that the line is about, or `torn down`. `to` is the last
-can of a range. A line keeps its number for good: `P04-3` is line 3 of sheet P04.
+can of a range; cans of a second run are B1, B2. A line keeps its number for good: `P04-3` is line 3 of sheet P04. The
+order of the lines counts, not the time. `follows,P03` says that sheet P03 came first.
 """
 
 from __future__ import annotations
@@ -41,6 +42,8 @@ BLANK_SHEET = (
     "# Bench log: one sheet for one sealer on one day. Lines that begin with # are notes.\n"
     f"# what: {', '.join(kind.label.lower() for kind in KINDS.values())}\n"
     "# can no: the counter of the sealer, or the first can of a range; to: the last can of the range.\n"
+    "# counter set back: write it on a line of its own; the cans after it are B1, B2 and so on, then C1.\n"
+    "# follows: the sheet before this one, such as P03. time: 11/15/2026 9:05 AM for what was decided on another day.\n"
     "# result: good or bad; accept, measure again or reject for a measured check.\n"
     "# which: the can, the lot of lids, the adjuster or the cause that the line is about, or torn down.\n"
     "# readings: seam thickness .055 .056 .054; body hook .078 .077 .079\n"
@@ -55,6 +58,9 @@ BLANK_SHEET = (
 
 _NUMBER = re.compile(r'\S+(?:\s+[A-Za-z"″%]+)?')
 _SHEET = re.compile(r"[A-Za-z0-9]{1,40}")
+_CAN = re.compile(r"([A-Za-z]{0,2})(\d{1,7})")
+_ALL_LINES = 999_999_999
+"""More lines than any sheet has."""
 _RANGES = frozenset(name for name, kind in KINDS.items() if "first" in (*kind.needs, *kind.may))
 _WHICH: Mapping[str, str] = {
     "set-up": "can",
@@ -69,6 +75,8 @@ _COLUMN_OF = {
     "kind": "what",
     "can_number": "can no",
     "first": "can no",
+    "run": "can no",
+    "on": "time",
     "last": "to",
     "direction": "way",
     "by": "who",
@@ -110,6 +118,7 @@ class _Sheet:
         self._places: dict[str, str] = {}
         self._seen: dict[str, int] = {}
         self._last = ""
+        self._has_runs = False
 
     def problem(self, place: str, message: str) -> None:
         line, _, column = place.partition(":")
@@ -150,6 +159,10 @@ class _Sheet:
             if said.get(name, allowed[0]).lower() not in allowed:
                 got = said[name][:40]
                 self.problem(self._place(name), f"{name}: expected {' or '.join(allowed)}, got {got!r}")
+        for other in said.get("follows", "").split():
+            if not _SHEET.fullmatch(other) or other == sheet:
+                expected = f"expected the sheet before this one, such as P03, got {other[:40]!r}"
+                self.problem(self._place("follows"), f"follows: {expected}")
         if not re.fullmatch(r"[1-9]\d{0,3}", said.get("revision", "1")):
             self.problem(self._place("revision"), f"revision: expected 1, 2 and so on, got {said['revision'][:40]!r}")
         if specification := said.get("specification"):
@@ -191,7 +204,9 @@ class _Sheet:
         if len(row.cells) > len(COLUMNS):
             self.problem(row.at(len(COLUMNS)), f"expected {len(COLUMNS)} cells, got another")
         kind = self._names.known("kind", cells["what"]) or ""
-        values: dict[str, Any] = {"kind": kind or cells["what"], "at": self._time(row, cells["time"])}
+        values: dict[str, Any] = {"kind": kind or cells["what"], **self._moment(row, cells["time"])}
+        if follows := self.settings.get("follows", "").split():
+            values["after"] = " ".join(f"{other}-{_ALL_LINES}" for other in follows)
         values["id"] = f"{self.settings.get('sheet', '') or 'P'}-{self._line(row, cells['line'])}"
         values["revision"] = int(self.settings.get("revision") or 1) if self._revision_is_sound() else 1
         if self._yes(row, "struck"):
@@ -222,6 +237,18 @@ class _Sheet:
         self._seen[text] = row.line
         return str(int(text))
 
+    def _moment(self, row: TypedRow, text: str) -> dict[str, str]:
+        """Read the time, and the day where it is another than that of the sheet."""
+        first, _, rest = text.partition(" ")
+        day = day_typed(first) if rest else None
+        if day is None:
+            return {"at": self._time(row, text)}
+        at = time_typed(rest.strip())
+        if at is None:
+            self.problem(row.at(1), f"time: expected a time after the day, such as 1:05 PM, got {rest[:40]!r}")
+        is_same = day == day_typed(self.settings.get("date", ""))
+        return {"at": at or "00:00"} | ({} if is_same else {"on": day.isoformat()})
+
     def _time(self, row: TypedRow, text: str) -> str:
         at = time_typed(text)
         if at is None:
@@ -245,12 +272,20 @@ class _Sheet:
         for column in ("can no", "to"):
             if not cells[column]:
                 continue
-            if cells[column].isdecimal() and len(cells[column]) < 8:
-                numbers[column] = int(cells[column])
-            else:
-                place = COLUMNS.index(column)
+            place = COLUMNS.index(column)
+            match = _CAN.fullmatch(cells[column])
+            if match is None:
                 self.problem(row.at(place), f"{column}: expected the number of a can, got {cells[column][:40]!r}")
+                continue
+            numbers[column] = int(match[2])
+            if match[1] and values.setdefault("run", match[1].upper()) != match[1].upper():
+                run = values["run"]
+                self.problem(row.at(place), f"{column}: expected a can of run {run}, got {cells[column][:40]!r}")
         first, last = numbers.get("can no"), numbers.get("to")
+        self._has_runs = self._has_runs or kind == "new-run" or values.get("run", "A") != "A"
+        if self._has_runs and numbers and "run" not in values:
+            asked = f"expected the letter of its run, A{first} for the first or B{first} for the second"
+            self.problem(row.at(3), f"can no: {asked}, got {cells['can no'][:40]!r}")
         if kind in _RANGES:
             values |= {"first": first} if first is not None else {}
             values |= {"last": last if last is not None else first} if {first, last} != {None} else {}

@@ -17,7 +17,15 @@ MM_PER_INCH = Fraction(127, 5)
 _NUMBER = re.compile(
     r"(?P<whole>\d+)(?:[ -](?P<top>\d+)/(?P<bottom>\d+))?|(?P<top2>\d+)/(?P<bottom2>\d+)|\d*\.\d+|\d+\."
 )
-_QUANTITY = re.compile(r"\s*(?P<number>[\d./ -]*?)\s*(?P<unit>[A-Za-zµ\"'″]*)\s*")
+_QUANTITY = re.compile(r"\s*(?P<number>[\d./ -]*?)\s*(?P<unit>[A-Za-zµ\"'″′”“’][A-Za-z.\"'″′”“’]*)?\s*")
+_DECIMAL_COMMA = re.compile(r"\s*(\d*),(\d+)\s*(in|mm)\s*")
+_MEANT = {
+    **dict.fromkeys(('"', "″", "”", "“", "''", "in.", "inch", "inches"), "in"),
+    **dict.fromkeys(("mm.", "millimeter", "millimeters", "millimetre", "millimetres"), "mm"),
+}
+"""Units as people write them, in small letters, and how the records do."""
+_RULE = 64
+"""A rule for fine work is divided into 64ths of an inch."""
 
 
 @total_ordering
@@ -79,17 +87,54 @@ def parse_number(text: str) -> Fraction:
 def parse_length(text: str) -> Length:
     """Read a length in inches or millimeters without loss.
 
+    A fraction that no rule shows is most likely a slip: `51/16 in` for `5 1/16 in`, `5 1/16 mm` for `5 1/16 in`.
+
     Raises:
-        MeasureError: when the number cannot be read or the unit is missing or not `in` or `mm`.
+        MeasureError: when the number cannot be read, the unit is missing or not `in` or `mm`, or it is such a fraction.
 
     >>> parse_length("3/16 in").mm
     Fraction(381, 80)
     """
     match = _QUANTITY.fullmatch(text)
     if match is None or match["unit"] not in {"in", "mm"}:
-        unit = f"the unit {match['unit']!r}" if match and match["unit"] else "no unit"
-        raise MeasureError(f"expected a length in inches (in) or millimeters (mm), got {text!r} with {unit}")
-    return Length(parse_number(match["number"]), match["unit"], text.strip())
+        raise MeasureError(_no_unit(text, match))
+    number, unit = match["number"], match["unit"]
+    value = parse_number(number)
+    if "/" in number:
+        _refuse_slip(number.strip(), unit, value)
+    return Length(value, unit, text.strip())
+
+
+def _no_unit(text: str, match: re.Match[str] | None) -> str:
+    if comma := _DECIMAL_COMMA.fullmatch(text):
+        return f"expected a decimal point, got {text!r}: write {comma[1] or 0}.{comma[2]} {comma[3]}"
+    got = match and match["unit"]
+    if match and got and got.lower() in _MEANT and match["number"]:
+        return f"expected the unit in or mm, got {got!r}: write {_spaced(match['number'])} {_MEANT[got.lower()]}"
+    unit = f"the unit {got!r}" if got else "no unit"
+    return f"expected a length in inches (in) or millimeters (mm), got {text!r} with {unit}"
+
+
+def _spaced(number: str) -> str:
+    """Write a mixed number with a space.
+
+    >>> _spaced("5-1/16")
+    '5 1/16'
+    """
+    return re.sub(r"(\d)\s*-\s*(\d)", r"\1 \2", number.strip())
+
+
+def _refuse_slip(number: str, unit: str, value: Fraction) -> None:
+    match = _NUMBER.fullmatch(number)
+    top, bottom = (match["top"] or match["top2"], match["bottom"] or match["bottom2"]) if match else ("0", "1")
+    whole = match and match["whole"]
+    if unit == "mm":
+        raise MeasureError(f"expected millimeters with a decimal point, got the fraction {number!r}: is it in inches?")
+    if int(top) > int(bottom) or (whole and int(top) == int(bottom)):
+        spaced = "" if whole or len(top) == 1 else f", or {top[0]} {top[1:]}/{bottom} in if a space is missing"
+        raise MeasureError(f"expected a fraction below one, got {number!r}: write {mixed_number(value)} in{spaced}")
+    if _RULE % int(bottom):
+        raise MeasureError(f"expected halves, quarters and so on to 64ths, or a decimal number, got {number!r}")
 
 
 def parse_turns(text: str) -> Fraction:

@@ -46,8 +46,6 @@ class Way:
     """What the seam measures, such as `cover hook shorter`."""
     seen: tuple[Defect, ...]
     """Defects it brings about, those it is commonly behind first, none that is a measurement."""
-    turn: str
-    """Which way, in two words or so."""
     how: str
     """How this sealer is moved that way; empty when nothing is turned."""
     step: str
@@ -106,7 +104,6 @@ def _way(kb: KnowledgeBase, cause: Cause, sealer: Sealer) -> Way:
         cause,
         tuple(f"{say(e.dimension)} {say_direction(e.dimension, e.direction)}" for e in cause.effects),
         _seen(kb, cause),
-        f"{say(direction)} the {say(cause.adjuster)}",
         _how(screw, nearer=direction in _NEARER) if turned else "",
         _step(screw) if turned else "",
     )

@@ -142,6 +142,7 @@ class Press:
             programme=self.kb.programme,
             edition=self.edition,
             say=words.say,
+            say_changes=words.say_changes,
             say_direction=words.say_direction,
             style=asset_of("paper", "paper.css"),
             web=self.web,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tinwright.advice.held_cans import defect_dispositions
+from tinwright.advice.held_cans import defect_dispositions, defect_reaches
 from tinwright.benchlog.charts import charts_of
 from tinwright.benchlog.holding import held_from_day_before
 from tinwright.benchlog.ranges import count, joined
@@ -55,6 +55,11 @@ class DayReport:
         return sum(count(joined(each.held.not_heated, each.held.heated)) for each in self.sessions)
 
     @property
+    def bad(self) -> int:
+        """Cans found bad, by a check or as having a defect that holds cans."""
+        return sum(count(each.bad) for each in self.sessions)
+
+    @property
     def failed(self) -> int:
         """Checks that failed, and defects found that hold cans."""
         return sum(len(each.failures) for each in self.sessions)
@@ -89,10 +94,10 @@ def day_report(
     ordered = sorted(sessions, key=lambda logged: logged.session.sealer)
     charts = charts_of([(logged.session, logged.events) for logged in ordered])
     last = {logged.session.sealer: logged for logged in before}
-    back = {}
+    back, known = {}, (defect_dispositions(kb), defect_reaches(kb))
     for logged in ordered:
         earlier = last.get(logged.session.sealer)
-        hold = earlier and held_from_day_before(earlier.events, logged.events, defect_dispositions(kb))
+        hold = earlier and held_from_day_before(earlier.events, logged.events, *known)
         if earlier and hold:
             back[logged.session.sealer] = (earlier.session.date, hold)
     return DayReport(date, kitchen, tuple(find(kb, logged) for logged in ordered), tuple(charts), back)

@@ -5,23 +5,33 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tinwright.advice.held_cans import defect_dispositions
-from tinwright.benchlog import Policy, cans_to_hold, in_order, missed_checks, still_held, unchecked_before_change
-from tinwright.benchlog.checks import CHECKS, cans_shown, checked_can, outcome_of
+from tinwright.advice.held_cans import bench_policy, defect_dispositions, defect_reaches
+from tinwright.benchlog import (
+    bad_cans,
+    cans_to_hold,
+    clock_went_back,
+    counter_went_back,
+    missed_checks,
+    read_lines,
+    still_held,
+    unchecked_before_change,
+)
+from tinwright.benchlog.checks import CHECKS, outcome_of
 from tinwright.benchlog.early_warning import defects_per_check, walk
-from tinwright.benchlog.ranges import count, joined
+from tinwright.benchlog.ranges import RUN, can_name, cans_in_words, count, joined, shared
 from tinwright.benchlog.sampling import sampling_in_words
+from tinwright.benchlog.writing import sealed_cans
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
 
-    from tinwright.benchlog import Event, Held, Hold, Missed, Session, Unchecked
+    from tinwright.benchlog import Event, Held, Hold, Line, Missed, Session, Unchecked
     from tinwright.benchlog.early_warning import Step
     from tinwright.benchlog.ranges import Ranges
     from tinwright.knowledge import KnowledgeBase
     from tinwright.logbook.entries import LoggedSession
 
-__all__ = ["Correction", "Findings", "can_at", "corrections_of", "find", "policy_of"]
+__all__ = ["Correction", "Findings", "can_at", "corrections_of", "find"]
 
 
 @dataclass(frozen=True)
@@ -46,8 +56,12 @@ class Findings:
     """Its events in order, without those struck out."""
     outcomes: Mapping[str, str]
     """What each check, and each defect found, came to, by the id of the event: `good`, `failed` or empty."""
+    lines: Mapping[str, Line]
+    """Each of them in its place, by the id of the event."""
     sealed: int
-    """Cans sealed, as the counter shows."""
+    """Cans sealed, as the counter shows, all its runs together."""
+    bad: Ranges
+    """Cans found bad, by a check or as having a defect that holds cans."""
     holds: tuple[Hold, ...]
     """What was to be held, and why."""
     held: Held
@@ -60,6 +74,10 @@ class Findings:
     """The adjustments."""
     warnings: tuple[tuple[Event, Step], ...]
     """Checks at which the early warning spoke."""
+    new_runs: tuple[Line, ...]
+    """Lines at which the counter goes back although nobody wrote that it was set back."""
+    clock_back: tuple[tuple[Event, Event], ...]
+    """Lines whose time is before that of the line above them, with that line."""
 
     @property
     def session(self) -> Session:
@@ -69,6 +87,13 @@ class Findings:
     def of_kind(self, *kinds: str) -> list[Event]:
         """Return the events of some kinds, in order."""
         return [event for event in self.events if event.kind in kinds]
+
+    def cans_of(self, event: Event) -> str:
+        """Return the cans that an event is about, by name."""
+        line = self.lines[event.id]
+        if line.cans:
+            return cans_in_words([line.cans])
+        return "" if event.can_number is None else can_name(line.run * RUN + event.can_number)
 
     @property
     def checks(self) -> list[Event]:
@@ -83,7 +108,7 @@ class Findings:
     @property
     def discarded(self) -> Ranges:
         """The cans that were thrown away."""
-        return joined([(event.first or 0, event.last or 0) for event in self.of_kind("discard")])
+        return joined([cans for event in self.of_kind("discard") if (cans := self.lines[event.id].cans)])
 
     @property
     def people(self) -> list[str]:
@@ -95,28 +120,22 @@ class Findings:
         """What the looks at filled cans can show of those not looked at, in words; empty when no can was sealed."""
         if not self.sealed:
             return ""
-        looked = {number for event in self.checks if (number := checked_can(event)) and number <= self.sealed}
-        bad = {checked_can(event) for event in self.failures} & looked
-        if bad:
+        sealed = sealed_cans(self.lines.values())
+        checks = [(can, can) for event in self.checks if (can := self.lines[event.id].can)]
+        looked = count(shared(joined(checks, self.bad), sealed))
+        if bad := count(self.bad):
             return (
-                f"{len(looked)} of {self.sealed} cans checked, {len(bad)} of them bad. "
+                f"{looked} of {self.sealed} cans checked, {bad} of them bad. "
                 "The others are not good because they were not looked at."
             )
-        return (
-            f"{sampling_in_words(self.sealed, len(looked))} The cans were not drawn blindly, so even that is too kind."
-        )
-
-
-def policy_of(kb: KnowledgeBase) -> Policy:
-    """Return the programme's rules for the bench."""
-    policy = kb.programme.policy
-    return Policy(policy.test_cans, policy.recheck_cans, policy.recheck_minutes)
+        return f"{sampling_in_words(self.sealed, looked)} The cans were not drawn blindly, so even that is too kind."
 
 
 def find(kb: KnowledgeBase, logged: LoggedSession) -> Findings:
     """Work out what a session comes to, by the programme's rules and what the content says of each defect."""
-    dispositions = defect_dispositions(kb)
-    events = tuple(in_order(event for event in logged.events if not event.struck))
+    dispositions, reaches = defect_dispositions(kb), defect_reaches(kb)
+    lines = read_lines(logged.events)
+    events = tuple(line.event for line in lines)
     outcomes = {event.id: outcome_of(event, dispositions) for event in events if event.kind in {*CHECKS, "defect"}}
     per_check = defects_per_check(events)
     steps = walk(number for _, number in per_check)
@@ -124,13 +143,17 @@ def find(kb: KnowledgeBase, logged: LoggedSession) -> Findings:
         logged=logged,
         events=events,
         outcomes=outcomes,
-        sealed=max((cans_shown(event) for event in events), default=0),
-        holds=tuple(hold for hold in cans_to_hold(events, dispositions) if count(hold.cans)),
-        held=still_held(events, dispositions),
-        unchecked=tuple(unchecked_before_change(events, dispositions)),
-        missed=tuple(missed_checks(events, policy_of(kb), dispositions)),
+        lines={line.event.id: line for line in lines},
+        sealed=count(sealed_cans(lines)),
+        bad=bad_cans(logged.events, dispositions),
+        holds=tuple(hold for hold in cans_to_hold(logged.events, dispositions, reaches) if count(hold.cans)),
+        held=still_held(logged.events, dispositions, reaches),
+        unchecked=tuple(unchecked_before_change(logged.events, dispositions, reaches)),
+        missed=tuple(missed_checks(logged.events, bench_policy(kb), dispositions)),
         corrections=corrections_of(events, outcomes),
         warnings=tuple((event, step) for (event, _), step in zip(per_check, steps, strict=True) if step.warns),
+        new_runs=tuple(counter_went_back(logged.events)),
+        clock_back=tuple(clock_went_back(logged.events)),
     )
 
 

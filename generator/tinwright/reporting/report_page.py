@@ -13,7 +13,7 @@ from tinwright.advice.profiles import seam_limits
 from tinwright.benchlog import KINDS
 from tinwright.benchlog.charts import RUN_RULE
 from tinwright.benchlog.early_warning import WHAT_IT_IS
-from tinwright.benchlog.ranges import cans_in_words, count, joined
+from tinwright.benchlog.ranges import can_name, cans_in_words, count, joined
 from tinwright.errors import MissingLettersError
 from tinwright.knowledge.plain_words import say
 from tinwright.paper.press import Press
@@ -24,6 +24,7 @@ from tinwright.reporting.history import SealerReport
 from tinwright.reporting.season import SeasonReport
 from tinwright.reporting.wording import (
     date_in_words,
+    fault_in_words,
     missed_in_words,
     name_of,
     told_in_words,
@@ -94,7 +95,9 @@ def _page(kb: KnowledgeBase, report: Report, *, ink: bool) -> str:
         evidence=press.evidence,
         cans=cans_in_words,
         day=date_in_words,
+        fault=fault_in_words,
         missed=missed_in_words,
+        can_name=can_name,
         say=say,
         what=partial(what_in_words, kb),
         told=partial(told_in_words, kb),

@@ -49,12 +49,21 @@ def _day(kb: KnowledgeBase, found: Findings) -> Iterator[tuple[object, ...]]:
     session = found.session
     head = (session.date, session.kitchen, name_of(kb, "sealer", session.sealer))
     for event in found.events:
-        cans = cans_in_words([(event.first, event.last or event.first)]) if event.first else event.can_number
         outcome = " (failed)" if found.outcomes.get(event.id) == "failed" else ""
         reason = "; ".join(part for part in (event.reason, event.note) if part)
-        yield ("logged", *head, event.at, what_in_words(kb, event) + outcome, cans, event.by, reason)
+        yield (
+            "logged",
+            *head,
+            f"{event.on} {event.at}".strip(),
+            what_in_words(kb, event) + outcome,
+            found.cans_of(event),
+            event.by,
+            reason,
+        )
     for hold in found.holds:
         yield ("to hold", *head, hold.event.at, what_in_words(kb, hold.event), cans_in_words(hold.cans), "", "")
+    if found.bad:
+        yield ("found bad", *head, "", "", cans_in_words(found.bad), "", "")
     for name, held in (("not heated", found.held.not_heated), ("heated", found.held.heated)):
         if held:
             yield ("still held", *head, "", name, cans_in_words(held), "", "")

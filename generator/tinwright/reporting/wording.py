@@ -6,21 +6,24 @@ import datetime as dt
 from typing import TYPE_CHECKING
 
 from tinwright.benchlog import KINDS, REASONS
+from tinwright.benchlog.checks import LOOKED_AT, MEASURED, TORN_DOWN
 from tinwright.knowledge.plain_words import say
 from tinwright.paper.press import day_in_words
 
 if TYPE_CHECKING:
-    from tinwright.benchlog import Event, Missed
+    from tinwright.benchlog import Event, Hold, Missed
     from tinwright.knowledge import KnowledgeBase
     from tinwright.logbook.entries import Version
 
-__all__ = ["date_in_words", "missed_in_words", "name_of", "told_in_words", "what_in_words"]
+__all__ = ["date_in_words", "fault_in_words", "missed_in_words", "name_of", "told_in_words", "what_in_words"]
 
 _CHECKS = {
     "test-cans": "Row of good test cans",
     "next-can": "Look at the very next can",
     "measure-again": "Measure again",
     "check": "Look at a can",
+    "teardown": "Tear down a can",
+    "end-check": "Check at the end of the session",
 }
 
 
@@ -55,6 +58,17 @@ def what_in_words(kb: KnowledgeBase, event: Event) -> str:
     words = ", ".join(part for part in told if part)
     label = KINDS[event.kind].label if event.kind in KINDS else event.kind
     return f"{label}: {words}" if words else label
+
+
+def fault_in_words(hold: Hold) -> str:
+    """Say which checks could have found the fault that holds cans; empty for an order to hold."""
+    if hold.reach == TORN_DOWN and not hold.event.defect:
+        return "The fault was not named, so only a can torn down counts as a good check."
+    return {
+        LOOKED_AT: "Each check could have found this fault.",
+        MEASURED: "Only a can that was measured could have shown this fault.",
+        TORN_DOWN: "Only a can torn down could have shown this fault.",
+    }.get(hold.reach, "")
 
 
 def missed_in_words(missed: Missed) -> str:

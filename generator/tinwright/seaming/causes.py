@@ -5,17 +5,28 @@
 
     rank(causes, Signs(directions={"body-hook": "larger", "cover-hook": "smaller", "countersink": "normal"}))
 
-One cause is taken to be at work, and the signs to be independent of each other given the cause (Bayes' rule). Only
-products, sums and quotients of fixed decimals in a fixed order, so that Python and the browser agree bit for bit.
+One cause is taken to be at work, and the signs to be independent of each other given the cause (Bayes' rule). A cause
+that no sign speaks for has no share. Only products, sums and quotients of fixed decimals in a fixed order, so that
+Python and the browser agree bit for bit.
 """
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tinwright.seaming.experience import add_cases
-from tinwright.seaming.signs import ADJUSTERS, Sign, list_signs, weigh, weigh_unknown
+from tinwright.seaming.signs import (
+    ADJUSTERS,
+    Sign,
+    is_against,
+    is_fault,
+    list_signs,
+    speaks_for,
+    weigh,
+    weigh_unknown,
+)
 from tinwright.seaming.wording import DIMENSIONS
 
 if TYPE_CHECKING:
@@ -32,6 +43,7 @@ __all__ = [
     "find_distinctions",
     "find_posterior",
     "find_shares",
+    "guess_shares",
     "order_of",
     "rank",
 ]
@@ -39,6 +51,10 @@ __all__ = [
 LIKELY, POSSIBLE, UNLIKELY = "likely", "possible", "unlikely"
 LIKELY_PART, POSSIBLE_PART = 2.0, 10.0
 """A cause is likely down to a half of the top share, possible down to a tenth."""
+FINEST = 1e12
+"""Shares are kept to one part in so many: what differs by less is a tie, not a matter of rounding."""
+CLOSE = 1e-9
+"""A share this near to a bound reaches it."""
 
 
 @dataclass(frozen=True)
@@ -48,7 +64,8 @@ class Reason:
     sign: Sign
     """The sign."""
     stance: str
-    """`supports`, `contradicts` or `neutral`, measured against an unknown cause."""
+    """`supports`, `contradicts` or `neutral`, measured against an unknown cause; a defect that the cause was confirmed
+    behind here supports it."""
 
 
 @dataclass(frozen=True)
@@ -88,9 +105,9 @@ class Ranking:
     unknown_share: float
     """Share of a cause that is none of these."""
     explained: bool
-    """False when no sign was given, or none of the causes explains the signs: stop, ask, discard."""
+    """False when no fault was told, or none of the causes explains the signs: stop, ask, discard."""
     apart: tuple[Distinction, ...]
-    """What would tell the first two apart, the clearest first."""
+    """What would tell the first two apart, the clearest first; nothing when no second one is offered."""
 
 
 def find_posterior(priors: Sequence[float], likelihoods: Sequence[Sequence[float]]) -> tuple[float, ...]:
@@ -120,23 +137,56 @@ def find_shares(
 ) -> tuple[float, ...]:
     """Compute the share of each cause, in the order given, and last that of a cause which is none of them.
 
+    A cause has a share where a sign speaks for it, or where it was confirmed here behind one of the defects found.
+
     Args:
         causes: the causes, each as likely as the others before the signs.
-        found: the signs.
+        found: the signs, in the order of `list_signs`.
         experience: what was confirmed before behind the defects among the signs; None: nothing.
     """
+    standing = _standing(causes, found, experience)
+    cases = standing.behind if standing else {}
+    named = [cause.cause in cases or any(speaks_for(cause, sign) for sign in found) for cause in causes]
+    return _weighed([*(1.0 if each else 0.0 for each in named), 1.0], causes, found, standing)
 
-    def weighed(priors: Sequence[float], signs: Sequence[Sign]) -> tuple[float, ...]:
-        rows = [[weigh(cause, sign) for sign in signs] for cause in causes]
-        return find_posterior(priors, [*rows, [weigh_unknown(sign) for sign in signs]])
 
-    level = [1.0] * (len(causes) + 1)
+def guess_shares(causes: Sequence[CauseProfile], found: Sequence[Sign]) -> tuple[float, ...]:
+    """Compute the same as if a sign spoke for every cause: for guessing at answers that are not yet known."""
+    return _weighed([1.0] * (len(causes) + 1), causes, found, None)
+
+
+def _weighed(
+    priors: Sequence[float], causes: Sequence[CauseProfile], found: Sequence[Sign], experience: Experience | None
+) -> tuple[float, ...]:
+    columns = [_column(causes, sign, experience) for sign in found]
+    rows = [[column[place] for column in columns] for place in range(len(priors))]
+    return tuple(math.floor(share * FINEST + 0.5) / FINEST for share in find_posterior(priors, rows))
+
+
+def _column(causes: Sequence[CauseProfile], sign: Sign, experience: Experience | None) -> tuple[float, ...]:
+    """Weigh a sign for each cause and for an unknown one, with the cases confirmed behind it added."""
+    column = (*(weigh(cause, sign) for cause in causes), weigh_unknown(sign))
+    if experience is None or not is_fault(sign):
+        return column
+    rows = [rows[sign.key] for rows in (experience.others, experience.own) if sign.key in rows]
+    if rows:
+        column = find_posterior([1.0] * len(column), [[weight] for weight in column])
+    for row in rows:
+        column = add_cases(column, [*(row.get(cause.cause, 0) for cause in causes), 0])
+    return column
+
+
+def _standing(
+    causes: Sequence[CauseProfile], found: Sequence[Sign], experience: Experience | None
+) -> Experience | None:
+    """Take out the cases of causes that a sign speaks against, unless they were confirmed behind that very sign."""
     if experience is None:
-        return weighed(level, found)
-    shares = weighed(level, [sign for sign in found if experience.is_about(sign)])
-    for counts in (experience.others, experience.own):
-        shares = add_cases(shares, [*(counts.get(cause.cause, 0) for cause in causes), 0])
-    return weighed(shares, [sign for sign in found if not experience.is_about(sign)])
+        return None
+    return experience.without(
+        cause.cause
+        for cause in causes
+        if any(is_against(cause, sign) and not experience.is_behind(cause.cause, sign) for sign in found)
+    )
 
 
 def order_of(cause: CauseProfile) -> tuple[int, str]:
@@ -161,31 +211,32 @@ def rank(causes: Sequence[CauseProfile], signs: Signs, experience: Experience | 
     """
     ordered = sorted(causes, key=order_of)
     found = list_signs(signs)
-    rows = [[weigh(cause, sign) for sign in found] for cause in ordered]
-    unknown_row = [weigh_unknown(sign) for sign in found]
     *shares, unknown = find_shares(ordered, found, experience)
     top = max([*shares, unknown])
+    standing = _standing(ordered, found, experience)
     # Sorting is stable: equal shares stay in the order of adjustment.
-    placed = sorted(zip(ordered, shares, rows, strict=True), key=lambda entry: -entry[1])
+    placed = sorted(zip(ordered, shares, strict=True), key=lambda entry: -entry[1])
     ranked = tuple(
-        Ranked(cause.cause, _word(share, top), share, _reasons(found, row, unknown_row)) for cause, share, row in placed
+        Ranked(cause.cause, _word(share, top), share, tuple(_reason(cause, sign, standing) for sign in found))
+        for cause, share in placed
     )
-    explained = bool(found and placed) and placed[0][1] > unknown
-    apart = find_distinctions(placed[0][0], placed[1][0], signs) if len(placed) > 1 else ()
+    explained = bool(placed) and placed[0][1] > unknown
+    are_two = len(ranked) > 1 and ranked[1].word != UNLIKELY
+    apart = find_distinctions(placed[0][0], placed[1][0], signs) if are_two else ()
     return Ranking(ranked, unknown, explained, apart)
 
 
 def _word(share: float, top: float) -> str:
-    if share * LIKELY_PART >= top:
+    if share * LIKELY_PART >= top - CLOSE:
         return LIKELY
-    return POSSIBLE if share * POSSIBLE_PART >= top else UNLIKELY
+    return POSSIBLE if share * POSSIBLE_PART >= top - CLOSE else UNLIKELY
 
 
-def _reasons(found: Sequence[Sign], row: Sequence[float], unknown: Sequence[float]) -> tuple[Reason, ...]:
-    return tuple(
-        Reason(sign, "supports" if one > other else "contradicts" if one < other else "neutral")
-        for sign, one, other in zip(found, row, unknown, strict=True)
-    )
+def _reason(cause: CauseProfile, sign: Sign, experience: Experience | None) -> Reason:
+    one, other = weigh(cause, sign), weigh_unknown(sign)
+    if one > other or (experience is not None and experience.is_behind(cause.cause, sign)):
+        return Reason(sign, "supports")
+    return Reason(sign, "contradicts" if one < other else "neutral")
 
 
 def find_distinctions(first: CauseProfile, second: CauseProfile, signs: Signs) -> tuple[Distinction, ...]:

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 from tinwright.errors import SeamingError
+from tinwright.seaming.signs import ADJUSTERS
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
     from fractions import Fraction
 
 __all__ = ["RETEST", "SECOND_CANNOT_MEND", "CorrectionAdvice", "Screw", "correct", "turns_text"]
@@ -26,37 +25,11 @@ ALL_AFTER = "This moves everything after it: check the first operation, then the
 LOCK = "Stop the sealer before you adjust it, and lock the adjuster before the test can."
 """What goes before any adjustment."""
 
+SET_IN_STEPS = frozenset({"base-height", "base-pressure", "roller-height", "first-roller", "second-roller"})
+"""What is moved a little at a time; the screw of a loose chuck is tightened all the way."""
 _NEARER = frozenset({"tighten", "raise"})
 _FARTHER = frozenset({"loosen", "lower"})
-DIRECTIONS: Mapping[str, str] = MappingProxyType(
-    {
-        "tighten": "Tighten",
-        "loosen": "Loosen",
-        "raise": "Raise",
-        "lower": "Lower",
-        "replace": "Replace",
-        "refit": "Take off and fit again",
-        "clean": "Clean",
-        "sort-out": "Sort out the faulty ones of",
-        "redo": "Do again, the right way",
-    }
-)
-"""What is done, by direction."""
-ADJUSTER_WORDS: Mapping[str, str] = MappingProxyType(
-    {
-        "can-and-lid": "the cans and lids",
-        "filling": "the filling",
-        "handling": "the handling",
-        "operation": "the sealing itself",
-        "chuck": "the chuck",
-        "base-height": "the base height",
-        "base-pressure": "the base pressure",
-        "roller-height": "the roller height",
-        "first-roller": "the first roller",
-        "second-roller": "the second roller",
-    }
-)
-"""What it is done to, by adjuster."""
+_OTHERS = frozenset({"replace", "refit", "clean", "sort-out", "redo"})
 _ROUNDING = 1e-9
 
 
@@ -84,8 +57,6 @@ class CorrectionAdvice:
     """What is acted on."""
     direction: str
     """Which way, such as `tighten`."""
-    headline: str
-    """Adjuster and direction in one sentence."""
     how: str | None
     """How this sealer is moved that way; None when its record does not say, or nothing is turned."""
     turns: Fraction | None
@@ -111,9 +82,9 @@ def turns_text(turns: Fraction) -> str:
 def correct(
     adjuster: str, direction: str, screw: Screw | None = None, out_by_in: float | None = None
 ) -> CorrectionAdvice:
-    """Say how to correct a cause.
+    """Say how far and in what order to correct a cause; what to do in words is the cause's own.
 
-    The direction is always given. Turns are given only when the sealer's record has both the measured travel and the
+    Turns are given only when the sealer's record has both the measured travel and the
     safe step: as many as the amount asks for, rounded down to whole safe steps, and never more than one safe step. How
     far a hook follows a roller is not published, so this is the most to try before the next test can, not the cure.
 
@@ -129,15 +100,12 @@ def correct(
     >>> from fractions import Fraction
     >>> screw = Screw("first-roller", "Turn the screw clockwise.", None, 0.05, Fraction(1, 8))
     >>> advice = correct("first-roller", "tighten", screw, 0.010)
-    >>> advice.turns, advice.headline
-    (Fraction(1, 8), 'Tighten the first roller.')
+    >>> advice.turns, advice.amount
+    (Fraction(1, 8), 'Move it 1/8 turn, no more.')
     """
-    if adjuster not in ADJUSTER_WORDS or direction not in DIRECTIONS:
+    if adjuster not in ADJUSTERS or direction not in _NEARER | _FARTHER | _OTHERS:
         raise SeamingError(f"expected a known adjuster and direction, got {adjuster!r} and {direction!r}")
-    headline = f"{DIRECTIONS[direction]} {ADJUSTER_WORDS[adjuster]}."
-    if direction == "redo":
-        headline = f"{DIRECTIONS[direction]}: {ADJUSTER_WORDS[adjuster]}."
-    turned = direction in _NEARER or direction in _FARTHER
+    turned = adjuster in SET_IN_STEPS and direction not in _OTHERS
     how = None
     turns, amount = None, ""
     if turned and screw is not None:
@@ -145,7 +113,7 @@ def correct(
         turns, amount = _amount(screw, out_by_in)
     elif turned:
         amount = "Move it as little as you can."
-    return CorrectionAdvice(adjuster, direction, headline, how, turns, amount, _notes(adjuster, turned), RETEST)
+    return CorrectionAdvice(adjuster, direction, how, turns, amount, _notes(adjuster, turned), RETEST)
 
 
 def _amount(screw: Screw, out_by_in: float | None) -> tuple[Fraction | None, str]:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tinwright.seaming.causes import find_shares, order_of
-from tinwright.seaming.signs import Sign, list_signs, weigh, weigh_unknown
+from tinwright.seaming.causes import find_shares, guess_shares, order_of
+from tinwright.seaming.signs import Sign, in_order, list_signs, weigh, weigh_unknown
 from tinwright.seaming.wording import DIMENSIONS
 
 if TYPE_CHECKING:
@@ -68,7 +68,7 @@ def _open(causes: Sequence[CauseProfile], signs: Signs) -> Iterator[Ask]:
     for defect in sorted({defect for cause in causes for defect in cause.likelihoods}):
         if defect not in signs.defects and defect not in signs.absent:
             yield Ask("defect", defect, MINUTES["defect"], ANSWERS["defect"])
-    moved = {dimension for cause in causes for dimension in cause.effects}
+    moved = {dimension for cause in causes for dimension in (*cause.effects, *cause.effect_likelihoods)}
     for dimension in DIMENSIONS:
         if dimension in moved and dimension not in signs.directions:
             kind = "gauge" if dimension in GAUGED else "teardown"
@@ -93,33 +93,38 @@ def find_next(
     """
     ordered = sorted(causes, key=order_of)
     found = list_signs(signs)
-    shares = find_shares(ordered, found, experience)
-    top = _top(shares)
+    top = _top(find_shares(ordered, found, experience))
+    guess = guess_shares(ordered, found)
+
+    def changes(sign: Sign) -> bool:
+        return _top(find_shares(ordered, in_order([*found, sign]), experience)) != top
+
     chosen: Ask | None = None
     most = 0.0
     for ask in list_questions(causes, signs) if asks is None else asks:
-        change = _chance_of_change(ordered, shares, top, ask)
-        if change > 0 and (
-            chosen is None or ask.minutes < chosen.minutes or (ask.minutes == chosen.minutes and change > most)
-        ):
-            chosen, most = ask, change
+        if chosen is not None and ask.minutes > chosen.minutes:
+            continue
+        chance = 0.0
+        for sign in _answers(ask):
+            likelihood = _chance_of(ordered, guess, sign)
+            if likelihood >= WORTH and changes(sign):
+                chance = chance + likelihood
+        if chance > 0 and (chosen is None or ask.minutes < chosen.minutes or chance > most):
+            chosen, most = ask, chance
     return chosen
 
 
-def _chance_of_change(ordered: Sequence[CauseProfile], shares: Sequence[float], top: int, ask: Ask) -> float:
-    """Add up the probabilities of the answers that put another cause on top."""
-    chance = 0.0
+def _answers(ask: Ask) -> Iterator[Sign]:
     for answer in ask.answers:
-        kind = "absent" if ask.kind == "defect" and answer == "not-seen" else ask.kind
-        sign = Sign(kind, ask.key, answer)
-        weighed = [share * weigh(cause, sign) for cause, share in zip(ordered, shares[:-1], strict=True)]
-        weighed.append(shares[-1] * weigh_unknown(sign))
-        total = 0.0
-        for product in weighed:
-            total = total + product
-        if total >= WORTH and _top(weighed) != top:
-            chance = chance + total
-    return chance
+        yield Sign("absent" if ask.kind == "defect" and answer == "not-seen" else ask.kind, ask.key, answer)
+
+
+def _chance_of(ordered: Sequence[CauseProfile], guess: Sequence[float], sign: Sign) -> float:
+    """Guess how probable an answer is, whichever cause is at work."""
+    total = 0.0
+    for cause, share in zip(ordered, guess[:-1], strict=True):
+        total = total + share * weigh(cause, sign)
+    return total + guess[-1] * weigh_unknown(sign)
 
 
 def _top(shares: Sequence[float]) -> int:

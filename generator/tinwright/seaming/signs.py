@@ -1,8 +1,13 @@
 """Signs of a fault, profiles of its causes, and how strongly each sign speaks for a cause.
 
-The weights are our own judgement, in round decimals: no published counts exist for hand sealers. Each row is a
-probability over the possible answers to one question, so that the rows may be multiplied. They are only ever shown as
-words.
+The weights are our own judgement, in round decimals: no published counts exist for hand sealers. They are only ever
+shown as words. Each is the probability of an answer, so that they may be multiplied, with three rules laid over:
+
+- What is as it should be, or was looked for and not found, can only rule a cause out. A cause that says nothing of it
+  gets the weight of an unknown cause, or many good readings would add up to an accusation.
+- Where a fault shows and how it repeats is listed or not; how many answers a cause lists says nothing.
+- Only the fault itself speaks for a cause: a defect seen, or a dimension that is out. Where, how often and after what
+  change make a cause that is spoken for likelier.
 """
 
 from __future__ import annotations
@@ -14,9 +19,21 @@ from typing import TYPE_CHECKING
 from tinwright.seaming.wording import DIMENSIONS
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping
+    from collections.abc import Iterable, Iterator, Mapping
 
-__all__ = ["ADJUSTERS", "CauseProfile", "Sign", "Signs", "list_signs", "weigh", "weigh_unknown"]
+__all__ = [
+    "ADJUSTERS",
+    "CauseProfile",
+    "Sign",
+    "Signs",
+    "in_order",
+    "is_against",
+    "is_fault",
+    "list_signs",
+    "speaks_for",
+    "weigh",
+    "weigh_unknown",
+]
 
 ADJUSTERS: tuple[str, ...] = (
     "chuck",
@@ -34,8 +51,8 @@ ADJUSTERS: tuple[str, ...] = (
 
 DEFECT_SEEN: Mapping[str, float] = MappingProxyType({"common": 0.6, "occasional": 0.3, "rare": 0.1, "": 0.02})
 """Probability that the defect shows, by its likelihood with the cause; the empty word is a defect not linked to it."""
-DEFECT_ABSENT: Mapping[str, float] = MappingProxyType({"common": 0.4, "occasional": 0.7, "rare": 0.9, "": 0.98})
-"""Probability that the defect does not show."""
+DEFECT_ABSENT: Mapping[str, float] = MappingProxyType({"common": 0.4, "occasional": 0.7, "rare": 0.9, "": 0.95})
+"""Probability that the defect does not show; with a defect not linked to it, as for an unknown cause."""
 UNKNOWN_SEEN, UNKNOWN_ABSENT = 0.05, 0.95
 """The same when the cause is none of those known."""
 
@@ -48,20 +65,18 @@ DIRECTION_VARIES: Mapping[str, float] = MappingProxyType(
 )
 """A dimension that the cause makes uneven."""
 DIRECTION_UNCLAIMED: Mapping[str, float] = MappingProxyType(
-    {"larger": 0.1, "smaller": 0.1, "normal": 0.75, "varies": 0.05}
+    {"larger": 0.1, "smaller": 0.1, "normal": 0.6, "varies": 0.05}
 )
-"""A dimension that the cause is not known to move."""
+"""A dimension that the cause is not known to move: out, it speaks against; as it should be, neither way."""
 DIRECTION_UNKNOWN: Mapping[str, float] = MappingProxyType(
     {"larger": 0.15, "smaller": 0.15, "normal": 0.6, "varies": 0.1}
 )
 """The same when the cause is none of those known, or the sources disagree about it."""
 
-PLACE_LISTED: tuple[float, ...] = (0.25, 0.79, 0.43, 0.31, 0.25)
-"""One of four answers that the cause lists, by how many it lists; with none listed all four are alike."""
-PLACE_OTHER: tuple[float, ...] = (0.25, 0.07, 0.07, 0.07, 0.07)
-"""An answer that the cause does not list."""
+PLACE_LISTED, PLACE_OTHER = 0.5, 0.07
+"""One of four answers that the cause lists, and one that it does not."""
 PLACE_UNKNOWN = 0.25
-"""The same when the cause is none of those known."""
+"""The same when the cause is none of those known, or lists none."""
 
 CHANGE_LISTED, CHANGE_OTHER = 0.3, 0.1
 """A last change after which the cause is likeliest, and any other."""
@@ -81,8 +96,8 @@ class CauseProfile:
     """How often it is behind a defect, by the defect's id: `common`, `occasional`, `rare`."""
     effects: Mapping[str, str] = field(default_factory=dict)
     """Which way it moves a dimension: `larger`, `smaller`, `varies`, `disputed`; left out: no claim."""
-    effect_likelihoods: Mapping[str, str] = field(default_factory=dict)
-    """How often it is behind that dimension being out, where known; `occasional` otherwise."""
+    effect_likelihoods: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
+    """How often it is behind a dimension being out in a direction, where a defect names it; effects: `occasional`."""
     extents: tuple[str, ...] = ()
     """How far round its marks go: `all-round`, `part-round`, `one-place`, `side-seam`."""
     repeats: tuple[str, ...] = ()
@@ -122,12 +137,24 @@ class Sign:
 
 
 def list_signs(signs: Signs) -> tuple[Sign, ...]:
-    """List the signs one by one, in the one order in which they are reckoned.
+    """List the signs one by one, each once, in the one order in which they are reckoned.
 
     >>> [sign.key for sign in list_signs(Signs(directions={"cover-hook": "smaller", "body-hook": "larger"}))]
     ['body-hook', 'cover-hook']
     """
-    return tuple(_each(signs))
+    return in_order(_each(signs))
+
+
+_KINDS = ("defect", "absent", "direction", "extent", "repeats", "last-change")
+
+
+def in_order(signs: Iterable[Sign]) -> tuple[Sign, ...]:
+    """Put signs in the one order in which they are reckoned, each once, whatever the order they were told in."""
+
+    def place(sign: Sign) -> tuple[int, int, str]:
+        return _KINDS.index(sign.kind), DIMENSIONS.index(sign.key) if sign.kind == "direction" else 0, sign.key
+
+    return tuple(sorted(set(signs), key=place))
 
 
 def _each(signs: Signs) -> Iterator[Sign]:
@@ -162,10 +189,15 @@ def weigh(cause: CauseProfile, sign: Sign) -> float:
     if sign.kind == "last-change":
         return CHANGE_LISTED if sign.answer in cause.after else CHANGE_OTHER
     listed = cause.extents if sign.kind == "extent" else cause.repeats
-    return PLACE_LISTED[len(listed)] if not listed or sign.answer in listed else PLACE_OTHER[len(listed)]
+    if not listed:
+        return PLACE_UNKNOWN
+    return PLACE_LISTED if sign.answer in listed else PLACE_OTHER
 
 
 def _weigh_direction(cause: CauseProfile, sign: Sign) -> float:
+    likelihoods = cause.effect_likelihoods.get(sign.key, {})
+    if sign.answer in likelihoods:
+        return DIRECTION_ALONG[likelihoods[sign.answer]][0]
     effect = cause.effects.get(sign.key)
     if effect is None:
         return DIRECTION_UNCLAIMED[sign.answer]
@@ -173,7 +205,7 @@ def _weigh_direction(cause: CauseProfile, sign: Sign) -> float:
         return DIRECTION_UNKNOWN[sign.answer]
     if effect == "varies":
         return DIRECTION_VARIES[sign.answer]
-    along, normal, against, varies = DIRECTION_ALONG[cause.effect_likelihoods.get(sign.key, "occasional")]
+    along, normal, against, varies = DIRECTION_ALONG[likelihoods.get(effect, "occasional")]
     if sign.answer == effect:
         return along
     return {"normal": normal, "varies": varies}.get(sign.answer, against)
@@ -188,3 +220,23 @@ def weigh_unknown(sign: Sign) -> float:
     if sign.kind == "direction":
         return DIRECTION_UNKNOWN[sign.answer]
     return CHANGE_OTHER if sign.kind == "last-change" else PLACE_UNKNOWN
+
+
+def is_fault(sign: Sign) -> bool:
+    """Say whether a sign is the fault itself: a defect seen, or a dimension that is not as it should be."""
+    return sign.kind == "defect" or (sign.kind == "direction" and sign.answer != "normal")
+
+
+def speaks_for(cause: CauseProfile, sign: Sign) -> bool:
+    """Say whether a sign is a reason to offer the cause at all.
+
+    >>> loose = CauseProfile("first-roller-loose", "first-roller", 5, effects={"body-hook": "larger"})
+    >>> [speaks_for(loose, Sign("direction", "body-hook", answer)) for answer in ("larger", "normal")]
+    [True, False]
+    """
+    return is_fault(sign) and weigh(cause, sign) > weigh_unknown(sign)
+
+
+def is_against(cause: CauseProfile, sign: Sign) -> bool:
+    """Say whether a sign makes the cause less likely than an unknown one."""
+    return weigh(cause, sign) < weigh_unknown(sign)

@@ -16,9 +16,11 @@ from tinwright.advice.profiles import (
 )
 from tinwright.advice.readings_file import POINT_NAMES
 from tinwright.advice.seen_here import confirmed_of
+from tinwright.advice.spoken import QUICK_FIRST, SET_FIRST
 from tinwright.knowledge.linking import plain_text
 from tinwright.knowledge.models.trouble import Change, Extent, Repeats
-from tinwright.knowledge.plain_words import COMPUTED_WORDS, DIRECTION_WORDS, say
+from tinwright.knowledge.plain_words import COMPUTED_WORDS, DIRECTION_WORDS, say, say_change
+from tinwright.knowledge.sheet_rules import unconfirmed_words
 from tinwright.site.rendering import uri_of
 
 if TYPE_CHECKING:
@@ -56,6 +58,8 @@ class BenchData:
             "repeats": list(map(str, Repeats)),
             "changes": list(map(str, Change)),
             "fails": self._page(fails) if fails else "",
+            "quickFirst": QUICK_FIRST,
+            "setFirst": SET_FIRST,
             "finder": self._renderer.address("find-the-cause.md", SEAM_CHECK_PAGE),
             "benchLog": self._renderer.address(BENCH_LOG_PAGE, SEAM_CHECK_PAGE),
             "trees": self._renderer.address("trees/index.md", SEAM_CHECK_PAGE),
@@ -83,8 +87,9 @@ class BenchData:
         return {
             "variant": str(kb.programme.policy.overlap_variant),
             "uncertainties": instrument_uncertainties(kb),
-            "words": {id_: say(id_) for kind in (Extent, Repeats, Change) for id_ in map(str, kind)}
+            "words": {id_: say(id_) for kind in (Extent, Repeats) for id_ in map(str, kind)}
             | {id_: say(id_) for id_ in DIRECTION_WORDS},
+            "changeWords": {change: say_change(change) for change in map(str, Change)},
             "directions": {name: list(words) for name, words in DIRECTION_WORDS.items()},
             "computedDirections": {name: list(words) for name, words in COMPUTED_WORDS.items()},
             "specifications": [self._specification(spec) for spec in kb.seam_specifications.values()],
@@ -110,12 +115,13 @@ class BenchData:
             "minutes": profile.minutes,
             "likelihoods": dict(profile.likelihoods),
             "effects": dict(profile.effects),
-            "effectLikelihoods": dict(profile.effect_likelihoods),
+            "effectLikelihoods": {name: dict(words) for name, words in profile.effect_likelihoods.items()},
             "extents": list(profile.extents),
             "repeats": list(profile.repeats),
             "after": list(profile.after),
             "title": cause.title,
             "page": self._page(cause),
+            "say": cause.correction.say,
             "direction": str(cause.correction.direction),
             "correction": [plain_text(self._kb, step.text) for step in cause.correction.do],
             "procedure": {"title": procedure.title, "page": self._page(procedure)},
@@ -144,6 +150,7 @@ class BenchData:
             "title": spec.title,
             "page": self._page(spec),
             "invented": spec.evidence.grade == "invented",
+            "unconfirmed": unconfirmed_words(spec),
             "cans": [self._kb.cans[id_].code for id_ in spec.cans],
             "endPlate": float(spec.end_plate.inches),
             "bodyPlate": float(spec.body_plate.inches),

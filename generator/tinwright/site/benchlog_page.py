@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from tinwright.advice.held_cans import defect_dispositions, what_to_do_with_held
+from tinwright.advice.held_cans import bench_policy, defect_dispositions, defect_reaches, what_to_do_with_held
 from tinwright.benchlog import KINDS, REASONS
+from tinwright.benchlog.checks import REACHES
 from tinwright.benchlog.events import RESULTS
 from tinwright.browser import needed_scripts
 from tinwright.knowledge.linking import plain_text
@@ -59,7 +60,7 @@ def benchlog_assets(kb: KnowledgeBase, renderer: Renderer, sheets: Mapping[tuple
 
 
 def _plain(kb: KnowledgeBase, renderer: Renderer, sheets: Mapping[tuple[str, str], Sheet]) -> dict[str, Any]:
-    policy, fails = kb.programme.policy, kb.procedures.get("when-a-check-fails")
+    policy, fails = bench_policy(kb), kb.procedures.get("when-a-check-fails")
     kitchens = [
         {"name": kitchen.name, "sealers": list(kitchen.sealers or kb.sealers)} for kitchen in kb.programme.kitchens
     ]
@@ -72,6 +73,9 @@ def _plain(kb: KnowledgeBase, renderer: Renderer, sheets: Mapping[tuple[str, str
             "testCans": policy.test_cans,
             "recheckCans": policy.recheck_cans,
             "recheckMinutes": policy.recheck_minutes,
+            "teardownCans": policy.teardown_cans,
+            "teardownMinutes": policy.teardown_minutes,
+            "endCheck": policy.end_check,
         },
         "kinds": {
             id_: {"label": kind.label, "needs": list(kind.needs), "may": list(kind.may)} for id_, kind in KINDS.items()
@@ -79,6 +83,8 @@ def _plain(kb: KnowledgeBase, renderer: Renderer, sheets: Mapping[tuple[str, str
         "results": {kind: list(results) for kind, results in RESULTS.items()},
         "reasons": dict(REASONS),
         "dispositions": defect_dispositions(kb),
+        "reaches": defect_reaches(kb),
+        "reachWords": [REACHES[reach] for reach in sorted(REACHES)],
         "kitchens": kitchens or [{"name": kb.programme.office, "sealers": list(kb.sealers)}],
         "cans": [{"id": can.id, "title": can.code} for can in kb.cans.values()],
         "setUps": set_ups,

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 
 from tinwright.advice.set_ups import all_sheets
 from tinwright.browser import published_scripts
-from tinwright.knowledge.handwritten import read_handwritten
+from tinwright.errors import ContentError, Problem
+from tinwright.knowledge.handwritten import read_handwritten, read_pictures
 from tinwright.knowledge.printed import read_printed
 from tinwright.remembering import remembered
 from tinwright.site.accessibility_page import ACCESSIBILITY_PAGE, accessibility_page
@@ -19,9 +20,10 @@ from tinwright.site.certificate_page import certificate_assets, certificate_page
 from tinwright.site.exchange_assets import exchange_assets, with_structured_data
 from tinwright.site.held_cans_page import held_cans_page
 from tinwright.site.index_pages import index_pages
-from tinwright.site.pages_and_assets import Asset, Page
+from tinwright.site.pages_and_assets import Asset, Page, address_of
 from tinwright.site.photos import photo_assets
 from tinwright.site.print_page import card_lines, print_assets, print_page
+from tinwright.site.private_scan import refuse_private
 from tinwright.site.quiz_pages import practice_lines, practice_of, quiz_assets, quiz_descriptions, quiz_pages
 from tinwright.site.record_pages import record_pages
 from tinwright.site.rendering import Renderer
@@ -83,6 +85,9 @@ def build_site(
         bank: the question bank, read for practice only; None for a site without quizzes.
         directory_urls: True when the static-site tool publishes pages as folders.
         site_url: where the site will be published, when that is known.
+
+    Raises:
+        ContentError: when two pages would have one address, or something private would be published.
     """
     practice = practice_of(bank, kb) if bank else ()
     papers = read_printed(kb.root)
@@ -106,6 +111,7 @@ def build_site(
     assets = [
         *_package_assets(),
         *photo_assets(kb),
+        *(Asset(name, content) for name, content in read_pictures(kb.root).items()),
         *print_assets(kb, papers),
         *advice_assets(kb, renderer),
         *benchlog_assets(kb, renderer, sheets),
@@ -117,7 +123,32 @@ def build_site(
         assets += quiz_assets(kb, bank, practice, renderer)
     quizzes = quiz_descriptions(kb, bank, practice) if bank else {}
     described = with_structured_data(kb, pages, quizzes=quizzes, directory_urls=directory_urls, site_url=site_url)
-    return SiteContent(tuple(described), tuple(assets))
+    site = SiteContent(tuple(described), tuple(assets))
+    _refuse_one_address_for_two(site, directory_urls=directory_urls)
+    refuse_private((page.uri, page.text.encode()) for page in site.pages)
+    refuse_private((asset.uri, asset.content) for asset in site.assets if not asset.uri.startswith(_FROM_THE_PACKAGE))
+    return site
+
+
+_FROM_THE_PACKAGE = ("assets/icon", "vendor/")
+
+
+def _refuse_one_address_for_two(site: SiteContent, *, directory_urls: bool) -> None:
+    """Refuse a site in which one page would take the place of another, on some servers at least.
+
+    Raises:
+        ContentError: naming the two.
+    """
+    taken: dict[str, str] = {}
+    problems = []
+    items: list[Page | Asset] = [*site.pages, *site.assets]
+    for item in items:
+        address = address_of(item.uri, directory_urls=directory_urls).casefold()
+        first = taken.setdefault(address, item.uri)
+        if first is not item.uri:
+            problems.append(Problem(item.uri, 1, 1, "", f"{first} has this address already: rename one of the two"))
+    if problems:
+        raise ContentError(problems)
 
 
 def _package_assets() -> Iterator[Asset]:

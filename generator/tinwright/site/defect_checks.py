@@ -49,8 +49,6 @@ class OnSealers:
 class Correction:
     """What to do when a check says yes."""
 
-    order: str
-    """In one short sentence."""
     lock: str
     """What goes before an adjustment; empty when nothing is turned."""
     on: tuple[OnSealers, ...]
@@ -113,17 +111,12 @@ def _correction(cause: Cause, kb: KnowledgeBase) -> Correction:
     said = correct(cause.adjuster, direction)
     turned = bool(said.amount)
     return Correction(
-        _order_of(cause),
         LOCK if turned else "",
         tuple(_on_sealers(cause.adjuster, direction, kb)) if turned else (),
         () if turned else cause.correction.do,
         tuple(note for note in said.notes if note != LOCK),
         said.retest,
     )
-
-
-def _order_of(cause: Cause) -> str:
-    return correct(cause.adjuster, str(cause.correction.direction)).headline
 
 
 def _on_sealers(adjuster: str, direction: str, kb: KnowledgeBase) -> list[OnSealers]:

@@ -4,7 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from tinwright.advice.held_cans import HOW_TO_HOLD, procedures_for_held_cans, what_to_do_with_held
+from tinwright.advice.held_cans import (
+    HOW_TO_HOLD,
+    defect_reaches,
+    procedures_for_held_cans,
+    what_to_do_with_held,
+)
+from tinwright.benchlog.checks import REACHES
 from tinwright.benchlog.sampling import chance_of_passing, sampling_in_words, to_check
 from tinwright.knowledge.models.procedure import HeldCan
 from tinwright.site.pages_and_assets import Page
@@ -13,6 +19,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from tinwright.knowledge import KnowledgeBase
+    from tinwright.knowledge.models import Defect
     from tinwright.knowledge.models.base import Statement
     from tinwright.site.rendering import Renderer
 
@@ -36,11 +43,19 @@ def held_cans_page(kb: KnowledgeBase, renderer: Renderer) -> Iterator[Page]:
             procedures=procedures,
             cautions=dict.fromkeys(id_ for procedure in procedures for id_ in procedure.cautions),
             how=HOW_TO_HOLD,
+            found_by=_found_by(kb),
             rules=[_rule(kb, heated=heated) for heated in (False, True)],
             words=[sampling_in_words(24, 2), sampling_in_words(24, 8)],
             lots=[(lot, round(100 * chance_of_passing(lot, 2, 2)), to_check(lot)) for lot in _LOTS],
         ),
     )
+
+
+def _found_by(kb: KnowledgeBase) -> list[tuple[str, list[Defect]]]:
+    """Group the defects by the narrowest check that can find them."""
+    reaches = defect_reaches(kb)
+    groups = [(REACHES[reach], [kb.defects[id_] for id_ in reaches if reaches[id_] == reach]) for reach in REACHES]
+    return [(words, sorted(found, key=lambda defect: defect.title)) for words, found in groups if found]
 
 
 def _rule(kb: KnowledgeBase, *, heated: bool) -> tuple[tuple[Statement, ...], tuple[str, ...]]:

@@ -193,4 +193,4 @@ def _handwritten(kb: KnowledgeBase, renderer: Renderer, page: HandwrittenPage) -
         return f'<figure class="tw-figure tw-figure--wide">\n{drawing.svg}\n{figcaption}\n</figure>'
 
     text = _FIGURE.sub(figure, with_evidence_table(kb, page.text))
-    return Page(here, _LINK.sub(lambda match: str(renderer.rich(match[0], here)), text))
+    return Page(here, _LINK.sub(lambda match: str(renderer.link_in_markdown(match[0], here)), text))

@@ -5,9 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from tinwright.knowledge.loading import photos_in
-from tinwright.knowledge.photographs import resized
+from tinwright.knowledge.photographs import photo_name, resized
 from tinwright.site.pages_and_assets import Asset
-from tinwright.site.rendering import photo_name
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

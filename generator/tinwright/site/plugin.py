@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import gc
 import re
 from functools import partial
@@ -16,12 +17,13 @@ from mkdocs.plugins import BasePlugin, event_priority
 from mkdocs.structure.files import File, Files
 from mkdocs.utils import get_relative_url
 
+from tinwright.advice.item_checks import load_sound_practice
 from tinwright.errors import TinwrightError
 from tinwright.knowledge import load
-from tinwright.knowledge.bank import load_bank
 from tinwright.site.building import FOOTER, NAVIGATION, SCRIPTS, STYLES, SiteContent, build_site
 from tinwright.site.exchange_assets import FEED, KNOWLEDGE
 from tinwright.site.kept_pages import KeptPages, UnchangedPage
+from tinwright.site.private_scan import private_files
 from tinwright.site.saved_copy import copy_name, dated, write_copy
 from tinwright.site.served_theme import environment_of
 from tinwright.site.set_aside import SetAside, set_aside
@@ -85,9 +87,10 @@ class TinwrightPlugin(BasePlugin[TinwrightConfig]):  # type: ignore[no-untyped-c
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """Read the records, make the site, and set the menu, the styles, the scripts and the theme's few changes."""
         try:
-            self._kb = kb = load(Path(self.config.content))
+            today = dt.datetime.now(tz=dt.UTC).date()
+            self._kb = kb = load(Path(self.config.content), today=today)
             quizzes = Path(self.config.quizzes)
-            bank = load_bank(quizzes, kb) if (quizzes / "topics.yml").is_file() else None
+            bank = load_sound_practice(quizzes, kb, today=today) if (quizzes / "topics.yml").is_file() else None
             self._site: SiteContent = build_site(
                 kb, bank=bank, directory_urls=config.use_directory_urls, site_url=config.site_url or None
             )
@@ -110,11 +113,9 @@ class TinwrightPlugin(BasePlugin[TinwrightConfig]):  # type: ignore[no-untyped-c
         return config
 
     def on_files(self, files: Files, config: MkDocsConfig) -> Files:
-        """Add the site's pages and assets to what MkDocs found on disk."""
+        """Put the site's pages and assets in place of what MkDocs found on disk: nothing that is not known goes out."""
+        _refuse_unknown(files, self._site, config)
         for page in self._site.pages:
-            raw = files.get_file_from_path(page.uri)
-            if raw is not None:
-                files.remove(raw)  # a hand-written page, its links and figures not yet filled in
             files.append(File.generated(config, page.uri, content=page.text))
         for asset in self._site.assets:
             files.append(File.generated(config, asset.uri, content=asset.content))
@@ -128,6 +129,7 @@ class TinwrightPlugin(BasePlugin[TinwrightConfig]):  # type: ignore[no-untyped-c
 
     def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:
         """Tell the templates what they say on every page, and leave the theme's own picture out of the site."""
+        self._from_theme = _from_the_theme(files, config)
         picture = files.get_file_from_path(_THEMES_FAVICON)
         if picture is not None and config.theme["favicon"] != _THEMES_FAVICON:
             files.remove(picture)
@@ -196,6 +198,7 @@ class TinwrightPlugin(BasePlugin[TinwrightConfig]):  # type: ignore[no-untyped-c
         """Write the copy to save and the service worker, when all else, the search included, has been written."""
         site = Path(config.site_dir)
         language = str(config.theme.get("language", "en"))
+        _refuse_private(site, self._from_theme)
         if self._edited:
             self._kept.note_entries(config)
             retire_worker(site)
@@ -214,3 +217,40 @@ class TinwrightPlugin(BasePlugin[TinwrightConfig]):  # type: ignore[no-untyped-c
         server.observer.start()
         server.observer = theirs
         return server
+
+
+def _refuse_unknown(files: Files, site: SiteContent, config: MkDocsConfig) -> None:
+    """Take out of the files what lies in the folder of documents, and refuse what the build does not know.
+
+    Hand-written pages and their pictures are among what the build made: links and figures filled in, metadata gone.
+    """
+    made = {page.uri for page in site.pages} | {asset.uri for asset in site.assets}
+    named = {*map(str, config.extra_css), *map(str, config.extra_javascript)}
+    unknown = []
+    for raw in list(files):
+        if raw.src_dir is None or Path(raw.src_dir).resolve() != Path(config.docs_dir).resolve():
+            continue
+        if raw.src_uri in made or raw.inclusion.is_excluded():  # type: ignore[no-untyped-call]
+            files.remove(raw)
+        elif raw.src_uri not in named or Path(raw.abs_src_path or "").is_symlink():
+            unknown.append(raw.src_uri)
+    if unknown:
+        listed = "\n".join(f"{config.docs_dir}/{uri}: not a page, and no picture of one" for uri in sorted(unknown))
+        raise PluginError(f"files that would be published and that nobody knows:\n{listed}")
+
+
+def _from_the_theme(files: Files, config: MkDocsConfig) -> set[str]:
+    """Return where files of the theme's own package go, which need not be searched for what is private."""
+    own = config.theme.custom_dir
+    ours = {Path(place).resolve() for place in config.theme.dirs if place != own}
+    return {raw.dest_uri for raw in files if raw.src_dir is not None and Path(raw.src_dir).resolve() in ours}
+
+
+def _refuse_private(site: Path, known: set[str]) -> None:
+    """Take what is private out of the built site, and stop: nobody is to upload it by mistake."""
+    found = private_files(site, but=known)
+    for file, _ in found:
+        file.unlink()
+    if found:
+        listed = "\n".join(f"{file.relative_to(site)}: {what}" for file, what in found)
+        raise PluginError(f"private files came into the site and were taken out of it again:\n{listed}")

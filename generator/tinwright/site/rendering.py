@@ -16,6 +16,8 @@ from tinwright.knowledge import plain_words as words
 from tinwright.knowledge.evidence_words import evidence_lead, evidence_notes
 from tinwright.knowledge.linking import INLINE, plain_text
 from tinwright.knowledge.models import Defect, Source
+from tinwright.knowledge.photographs import photo_name
+from tinwright.knowledge.sheet_rules import unconfirmed_words
 from tinwright.measures import MM_PER_INCH, mixed_number, nearest_awg, screw_travel_in
 from tinwright.remembering import remembered
 from tinwright.site.pages_and_assets import relative_address
@@ -30,7 +32,6 @@ if TYPE_CHECKING:
 __all__ = [
     "Renderer",
     "markdown_text",
-    "photo_name",
     "script_json",
     "search_boost",
     "search_name",
@@ -54,11 +55,6 @@ _ML_PER_OZ_WATER = 28.349523125 / 0.998207
 """Volume of one avoirdupois ounce of water at 68 °F (20 °C), 0.998207 g/mL."""
 
 _ML_PER_US_FLUID_OUNCE = 29.5735295625
-
-
-def photo_name(file: str) -> str:
-    """Return the name under which a photograph is published: its path with the picture format of the site."""
-    return re.sub(r"[^a-z0-9]+", "-", file.rsplit(".", 1)[0].lower()).strip("-") + ".jpg"
 
 
 def uri_of(record: Record) -> str:
@@ -163,6 +159,7 @@ class Renderer:
             nearest_awg=nearest_awg,
             slug_words=lambda ids: " ".join(str(id_) for id_ in ids),
             uri=uri_of,
+            unconfirmed=unconfirmed_words,
             search_words=search_words,
             search_name=search_name,
             search_boost=search_boost,
@@ -182,6 +179,7 @@ class Renderer:
             practice=practice,
             on_paper=on_paper,
             programme=kb.programme,
+            say_changes=words.say_changes,
             say_direction=words.say_direction,
             kind_titles=words.KIND_TITLES,
         )
@@ -249,6 +247,16 @@ class Renderer:
             end = match.end()
         parts.append(escape(text[end:]))
         return Markup("").join(parts)
+
+    def link_in_markdown(self, text: str, here: str) -> Markup:
+        """Turn one `[[kind/id]]` into a link that stands in Markdown: its words are escaped for that, too."""
+        match = INLINE.fullmatch(text)
+        if match is None:
+            return markdown_text(text)
+        record = self._kb.records[match["kind"], match["id"]]
+        label = match["text"] or (record.short if isinstance(record, Source) else record.name)
+        link = Markup('<a href="{}">{}</a>').format(self.address(uri_of(record), here), markdown_text(label))
+        return Markup('<span class="tw-evidence">{}</span>').format(link) if isinstance(record, Source) else link
 
     def _evidence(self, evidence: Evidence) -> Markup:
         """Say in words how a statement is known, with a link to the source."""

@@ -68,7 +68,7 @@ def _overview(defect: Defect, branches: list[Branch], renderer: Renderer, here: 
             renderer.address(uri_of(branch.cause), here),
             (
                 TreeNode(
-                    branch.correction.order,
+                    branch.cause.correction.say,
                     "correction",
                     renderer.address(uri_of(branch.procedure), here),
                     (TreeNode(branch.retest.title, "retest", renderer.address(uri_of(branch.retest), here), ()),),
@@ -82,7 +82,8 @@ def _overview(defect: Defect, branches: list[Branch], renderer: Renderer, here: 
         (root,),
         title=f"{defect.title}: checks, corrections and re-tests",
         description="; ".join(
-            f"check {n}: {b.cause.title}, then {b.procedure.title}" for n, b in enumerate(branches, 1)
+            f"check {n}: {b.cause.title}; if so: {b.cause.correction.say.removesuffix('.')}"
+            for n, b in enumerate(branches, 1)
         ),
         id_prefix="tree",
     )

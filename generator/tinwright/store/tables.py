@@ -215,6 +215,9 @@ bench_event = Table(
     Column("torn_down", Boolean, nullable=False),
     Column("reason", Text, nullable=False),
     Column("note", Text, nullable=False),
+    Column("run", Text, nullable=False),
+    Column("on", Text, nullable=False),
+    Column("after", Text, nullable=False),
     UniqueConstraint("session", "id", "revision", "digest"),
 )
 """Every version of every event, the `digest` being that of its content; of one event, one version `counts`.

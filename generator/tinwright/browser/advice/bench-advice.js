@@ -4,8 +4,9 @@
 
 /**
  * @typedef {{cause: string, adjuster: string, minutes: number, likelihoods: Object<string, string>,
- *   effects: Object<string, string>, effectLikelihoods: Object<string, string>, extents: string[], repeats: string[],
- *   after: string[], title: string, page: string, direction: string, correction: string[],
+ *   effects: Object<string, string>, effectLikelihoods: Object<string, Object<string, string>>, extents: string[],
+ *   repeats: string[], after: string[], title: string, page: string, say: string, direction: string,
+ *   correction: string[],
  *   procedure: {title: string, page: string}, retest: {title: string, page: string},
  *   check: {do: string, if_so: string, if_not: string}}} CauseData
  * @typedef {{id: string, title: string, summary: string, page: string, measured: Object<string, string>, outOf: [string, string][],
@@ -92,9 +93,12 @@
   /** @param {{kind: string, key: string, answer: string}} sign */
   function saySign(sign) {
     if (sign.kind === "direction") return `${say(sign.key)} ${sayDirection(sign.key, sign.answer)}`;
-    if (sign.kind === "defect") return `seen: ${defects[sign.key].title}`;
+    if (sign.kind === "defect") {
+      const { outOf, title } = defects[sign.key];
+      return outOf.length ? `measured: ${title}` : `seen: ${title}`;
+    }
     if (sign.kind === "absent") return `not seen: ${defects[sign.key].title}`;
-    if (sign.kind === "last-change") return `changed last: ${say(sign.answer)}`;
+    if (sign.kind === "last-change") return `changed last: ${data.changeWords[sign.answer]}`;
     return say(sign.answer);
   }
 
@@ -132,14 +136,16 @@
 
   /**
    * What is measured or ruled out by a defect counts once, as the dimension; a value worked out from several readings
-   * counts as the defect that it is.
+   * counts as the defect that it is. What defects tell both ways is uneven.
    * @param {string[]} seen @param {Object<string, string>} directions
    */
   function signsFrom(seen, directions) {
     /** @type {Object<string, string>} */
-    const told = {};
-    for (const id of seen) if (defects[id]) Object.assign(told, defects[id].measured);
-    Object.assign(told, directions);
+    const measured = {};
+    for (const [name, way] of seen.flatMap((id) => (defects[id] ? Object.entries(defects[id].measured) : []))) {
+      measured[name] = (measured[name] || way) === way ? way : "varies";
+    }
+    const told = { ...measured, ...directions };
     /** @type {Object<string, string>} */
     const read = {};
     const visible = seen.filter((id) => defects[id] && !Object.keys(defects[id].measured).length);
@@ -169,7 +175,10 @@
     const asks = seaming.listQuestions(data.causes, signs)
       .filter((/** @type {any} */ ask) => ask.kind !== "defect" || !defects[ask.key].outOf.length);
     const question = seaming.findNext(data.causes, signs, asks, experience);
-    if (!ranking.explained) return { ranking, shown: [], order: [], question, correction: null, first: null, experience };
+    const told = seaming.listSigns(signs).some(seaming.isFault);
+    if (!ranking.explained) {
+      return { ranking, told, shown: [], order: [], question, correction: null, first: null, experience };
+    }
     const shown = ranking.causes.filter((/** @type {any} */ ranked) => ranked.word !== "unlikely");
     const order = seaming.orderChecks(shown.map((/** @type {any} */ ranked) => ({
       cause: ranked.cause, adjuster: causes[ranked.cause].adjuster, minutes: causes[ranked.cause].minutes, share: ranked.share,
@@ -179,43 +188,44 @@
     const amount = Math.max(0, ...Object.keys(first.effects).filter((dimension) => !seaming.isPercent(dimension)).map((dimension) => outBy[dimension] || 0));
     const screw = (sealer && sealer.screws[first.adjuster]) || null;
     const correction = seaming.correct(first.adjuster, first.direction, screw, amount || null);
-    return { ranking, shown, order, question, correction, first: first.cause, experience };
+    return { ranking, told, shown, order, question, correction, first: first.cause, experience };
   }
 
   /**
    * How often a cause was confirmed in this programme, in counts; empty when it never was.
-   * @param {{own: Object<string, number>, others: Object<string, number>}|null} experience @param {string} cause
+   * @param {{own: Cases, others: Cases}|null} experience @param {string} cause
    */
   function sayTimes(experience, cause) {
     if (!experience) return "";
-    const sum = (/** @type {Object<string, number>} */ counts) => Object.values(counts).reduce((total, times) => total + times, 0);
-    const [own, others] = [experience.own, experience.others];
-    const times = (own[cause] || 0) + (others[cause] || 0);
+    const [own, others] = [experience.own, experience.others].map((rows) => {
+      const counts = Object.values(rows).flatMap((row) => Object.entries(row));
+      const sum = (/** @type {[string, number][]} */ some) => some.reduce((total, [, times]) => total + times, 0);
+      return { times: sum(counts.filter(([id]) => id === cause)), all: sum(counts) };
+    });
+    const times = own.times + others.times;
     if (!times) return "";
-    const here = `seen here ${times} of ${sum(own) + sum(others)} times`;
-    return sum(own) && sum(others) ? `${here}, on this sealer ${own[cause] || 0} of ${sum(own)}` : here;
+    const here = `seen here ${times} of ${own.all + others.all} times`;
+    return own.all && others.all ? `${here}, on this sealer ${own.times} of ${own.all}` : here;
   }
 
-  /** @param {any} advice @param {any} ranked @param {string} stance @returns {string[]} */
-  function reasons(advice, ranked, stance) {
-    const key = (/** @type {any} */ sign) => `${sign.kind}/${sign.key}/${sign.answer}`;
-    const telling = new Set(advice.shown.flatMap((/** @type {any} */ other) => other.reasons
-      .filter((/** @type {any} */ reason) => reason.stance === "contradicts").map((/** @type {any} */ reason) => key(reason.sign))));
+  /** @param {any} ranked @param {string} stance @returns {string[]} */
+  function reasons(ranked, stance) {
     return ranked.reasons
-      .filter((/** @type {any} */ reason) => reason.stance === stance
-        && (stance !== "supports" || reason.sign.answer !== "normal" || telling.has(key(reason.sign))))
+      .filter((/** @type {any} */ reason) => reason.stance === stance)
       .map((/** @type {any} */ reason) => saySign(reason.sign));
   }
 
-  /** What to do with the can, for each defect seen. @param {string[]} seen @returns {Node[]} */
-  const sayCan = (seen) => seen.map((id) => make("div", {},
+  /** What to do with the can, defect by defect in the order of the records. @param {string[]} seen @returns {Node[]} */
+  const sayCan = (seen) => Object.keys(defects).filter((id) => seen.includes(id)).map((id) => make("div", {},
     make("p", {}, make("a", { href: `${defects[id].page}#can` }, `${defects[id].title}: what to do with the can`)),
     make("ul", { class: "tw-list" }, ...defects[id].can.map((step) => make("li", {}, step)))));
 
-  /** The safe ending. */
-  function none() {
+  /** The safe ending. @param {boolean} [told] was anything said of the fault itself? */
+  function none(told = true) {
     return make("div", { class: "tw-verdict tw-verdict--reject" },
-      make("p", { class: "tw-verdict__word" }, "None of these"),
+      make("p", { class: "tw-verdict__word" }, told ? "None of these" : "The fault itself is not told yet"),
+      told ? null : make("p", {}, "Say what you see, feel or measure. ",
+        "Where, how often and what was changed name no cause by themselves."),
       make("p", {}, "Stop. Seal no more. Hold every can sealed since the last good check. ",
         data.fails ? make("a", { href: data.fails }, "What to do when a check fails") : null, ". ",
         `Ask ${data.office}. When nobody can tell, throw the cans away.`));
@@ -231,7 +241,7 @@
   function sayAdvice(advice, sealer, answer = null) {
     /** @type {Node[]} */
     const out = [];
-    if (!advice.first) out.push(none());
+    if (!advice.first) out.push(none(advice.told));
     if (advice.question) {
       const box = make("div", { class: "tw-ask" }, make("p", {}, make("strong", {}, "What would help: "), sayQuestion(advice.question)));
       if (answer) {
@@ -250,7 +260,7 @@
         make("a", { class: "tw-causes__name", href: cause.page }, cause.title), " ",
         make("span", { class: `tw-likelihood tw-likelihood--${ranked.word === "likely" ? "common" : "rare"}` }, ranked.word)));
       for (const [stance, word] of [["supports", "For"], ["contradicts", "Against"]]) {
-        const said = reasons(advice, ranked, stance);
+        const said = reasons(ranked, stance);
         if (said.length) item.append(make("p", {}, make("strong", {}, `${word}: `), said.join("; ")));
       }
       const times = sayTimes(advice.experience, ranked.cause);
@@ -261,16 +271,40 @@
     if (advice.experience && data.seenHere.invented) out.push(make("p", { class: "tw-evidence" }, "the counts are invented as an example"));
     const apart = advice.ranking.apart[0];
     if (apart) out.push(make("p", {}, make("strong", {}, "What tells the first two apart: "), sayApart(apart)));
-    const check = causes[advice.order[0]];
-    out.push(make("h3", {}, "Check first"), make("p", {}, make("a", { href: check.page }, check.title), `: ${check.check.do}`),
-      make("p", {}, make("strong", {}, "Yes: "), check.check.if_so), make("p", {}, make("strong", {}, "No: "), check.check.if_not));
-    out.push(...sayCorrection(advice, sealer));
+    out.push(...sayChecks(advice.order, advice.first), ...sayCorrection(advice, sealer));
     return out;
   }
+
+  /**
+   * The check to begin with and, where that is another one, the check of the likeliest cause.
+   * @param {string[]} order @param {string} likeliest
+   * @returns {Node[]}
+   */
+  function sayChecks(order, likeliest) {
+    const check = causes[order[0]];
+    const first = causes[likeliest];
+    if (check === first) return sayCheck("Check first: ", check);
+    const why = check.minutes <= first.minutes ? data.quickFirst : data.setFirst;
+    const after = order.slice(1, order.indexOf(likeliest) + 1).map((id) => causes[id].title);
+    const [head, do_, yes, no] = sayCheck("Check first: ", check);
+    yes.append(` ${check.say}`);
+    no.append(` Then check${after.length > 1 ? ", in this order" : ""}: ${after.join("; ")}.`);
+    const reason = make("p", {}, `${why} the likeliest cause: ${first.title}.`);
+    return [head, reason, do_, yes, no, ...sayCheck("Then, for the likeliest cause: ", first)];
+  }
+
+  /** @param {string} heading @param {CauseData} cause @returns {HTMLElement[]} */
+  const sayCheck = (heading, cause) => [
+    make("h3", {}, heading, make("a", { href: cause.page }, cause.title)),
+    make("p", {}, cause.check.do),
+    make("p", {}, make("strong", {}, "Yes: "), cause.check.if_so),
+    make("p", {}, make("strong", {}, "No: "), cause.check.if_not),
+  ];
 
   /** @param {{kind: string, key: string}} ask @param {string} word */
   function sayAnswer(ask, word) {
     if (ask.kind === "direction") return sayDirection(ask.key, word);
+    if (ask.kind === "last-change") return data.changeWords[word];
     return { seen: "yes, it is there", "not-seen": "no" }[word] || say(word);
   }
 
@@ -293,7 +327,7 @@
     const said = advice.correction;
     const lock = seaming.constants.lock;
     // In the order of the command and the report: nothing is checked or turned before the sealer is stopped and unplugged.
-    const list = make("ol", { class: "tw-list" }, make("li", {}, make("strong", {}, said.headline)));
+    const list = make("ol", { class: "tw-list" }, make("li", {}, make("strong", {}, cause.say)));
     if (said.notes.includes(lock)) list.append(make("li", {}, lock));
     if (said.how) list.append(make("li", {}, `On the ${sealer ? sealer.title.toLowerCase() : "sealer"}: ${said.how}`));
     // Without the words of a sealer's own record, the steps that hold for all of them.

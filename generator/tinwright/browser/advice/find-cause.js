@@ -73,6 +73,7 @@
         }));
       }
       const choices = (/** @type {string[]} */ ids) => [["", "not known"], ...ids.map((id) => [id, say(id)])];
+      const changes = [["", "not known"], ...data.changes.map((/** @type {string} */ id) => [id, data.changeWords[id]])];
       const set = (/** @type {string} */ name) => (/** @type {string} */ value) => { state[name] = value; this.change(); };
       form.append(
         make("fieldset", {}, make("legend", {}, "Seen or felt"), ticks),
@@ -80,7 +81,7 @@
         make("fieldset", {}, make("legend", {}, "Where, how often, what changed"), make("div", { class: "tw-bench__two" },
           select("How far round the can", "fc-extent", choices(data.extents), state.extent, set("extent")),
           select("From can to can", "fc-repeats", choices(data.repeats), state.repeats, set("repeats")),
-          select("What was changed last", "fc-change", choices(data.changes), state.lastChange, set("lastChange")),
+          select("What was changed last", "fc-change", changes, state.lastChange, set("lastChange")),
           select("Sealer", "fc-sealer", [["", "not named"], ...data.sealers.map((/** @type {any} */ sealer) => [sealer.id, sealer.title])], state.sealer, set("sealer")))));
       this.replaceChildren(form, make("div", { class: "tw-bench__buttons" },
         make("button", { type: "button", class: "tw-button", onclick: () => { this.state.none = true; this.change(); } }, "None of these"),

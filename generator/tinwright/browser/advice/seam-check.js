@@ -206,6 +206,7 @@
         return;
       }
       let verdict = seaming.judge(seam, spec ? spec.limits : null, data.uncertainties, seen, data.variant);
+      verdict = seaming.holdUnconfirmed(verdict, spec ? spec.unconfirmed : "");
       if (this.unread) {
         // What cannot be read may be the very reading that is out.
         const outcome = verdict.outcome === "accept" ? "measure-again" : verdict.outcome;

@@ -1,6 +1,6 @@
 // @ts-check
 // The browser's half of tinwright.benchlog.charts: individuals and moving ranges of a sealer.
-// needs: bench-log-rules.js
+// needs: bench-log-writing.js
 // joined: bench-log.js
 
 /**

@@ -83,7 +83,7 @@
         make("td", {}, event.struck ? "struck" : (event.revision || 1) > 1 ? "corrected" : "")));
       box.append(make("table", { class: "tw-table" }, make("caption", {}, head.filter(Boolean).join(", ")),
         make("thead", {}, make("tr", {}, ...["Time", "What", ""].map((text) => make("th", { scope: "col" }, text)))), make("tbody", {}, ...rows)));
-      const held = rules.stillHeld(session.events, globals.tinwrightBenchLogData.dispositions);
+      const held = rules.stillHeld(session.events, globals.tinwrightBenchLogData.dispositions, globals.tinwrightBenchLogData.reaches);
       const cans = rules.joined(held.notHeated, held.heated);
       if (cans.length) box.append(make("p", {}, make("strong", {}, `Still held: ${words.cans(cans)}.`)));
       /** @type {LogMissed[]} */

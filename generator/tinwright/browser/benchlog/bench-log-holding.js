@@ -1,170 +1,180 @@
 // @ts-check
 // The browser's half of tinwright.benchlog.holding: which cans to hold, which are still held, which nobody looked at.
-// needs: bench-log-rules.js
+// needs: bench-log-writing.js
 // joined: bench-log.js
 
 /**
- * @typedef {{event: LogEvent, first: number, counter: number, since: LogEvent|null, until: LogEvent|null, last: number}} LogFailure
  * @typedef {{event: LogEvent, cans: CanRange[], heated: CanRange[], since: LogEvent|null, until: LogEvent|null,
- *   lookedAt: LogEvent[]}} LogHold
+ *   lookedAt: LogEvent[], reach: number}} LogHold `reach`: how far a check must reach to find the fault; 0 for an order
  * @typedef {{notHeated: CanRange[], heated: CanRange[]}} LogHeld
  * @typedef {{change: LogEvent, cans: CanRange[], since: LogEvent|null}} LogUnchecked
+ * @typedef {{line: LogLine, clears: number, reach: number}} LogGood a good check that stands
  */
 
 (function (root) {
   "use strict";
   const rules = /** @type {any} */ (root).tinwrightBenchLog;
-  const { CHANGES, cansShown, checkedCan, counted, joined, outcomeOf, shared, without } = rules;
+  const { CHANGES, ONE_RUN, checkedCan, isAfter, joined, linesOf, outcomeOf, reachNeeded, reachOf, sealedCans, shared, without } = rules;
 
-  /** The log of one session read in order, as far as it has got. */
+  /** The log of one session, read in the order of writing. */
   class Walk {
-    /** @param {Object<string, string>} dispositions */
-    constructor(dispositions) {
-      this.dispositions = dispositions;
-      this.counter = 0;
-      /** Good checks that stand: the can each vouches up to. @type {[number, LogEvent][]} */
-      this.goods = [];
-      this.inOneGo = 0;
-      /** Failures, and orders to hold. @type {{failure: LogFailure|null, order: LogEvent|null}[]} */
-      this.reasons = [];
-      /** @type {{change: LogEvent, known: number, last: number, since: LogEvent|null}[]} */
-      this.changes = [];
-      /** @type {CanRange[]} */ this.held = [];
-      /** @type {CanRange[]} */ this.heated = [];
-      /** @type {CanRange[]} */ this.released = [];
-      /** @type {CanRange[]} */ this.discarded = [];
-    }
-
-    /** @param {LogEvent} event */
-    read(event) {
-      const shown = cansShown(event);
-      if (shown > this.counter) {
-        if (this.failures().some((failure) => failure.until === null)) this.held = joined(this.held, [[this.counter + 1, shown]]);
-        this.counter = shown;
-        this.inOneGo = this.goods.length;
-      }
+    /** @param {LogEvent[]} events @param {Object<string, string>} dispositions @param {Object<string, number>} reaches */
+    constructor(events, dispositions, reaches) {
+      /** @type {LogLine[]} */
+      this.lines = linesOf(events);
+      this.reaches = reaches;
       /** @type {CanRange[]} */
-      const cans = [[event.first || 1, event.last || 0]];
-      const outcome = outcomeOf(event, this.dispositions);
-      if (outcome === "failed") this.fail(event);
-      else if (outcome === "good") this.vouch(event);
-      else if (CHANGES.includes(event.kind) || event.kind === "close") this.change(event);
-      else if (event.kind === "heated") this.heated = joined(this.heated, cans);
-      else if (event.kind === "hold") {
-        this.reasons.push({ failure: null, order: event });
-        this.held = joined(this.held, cans);
-      } else if (event.kind === "release" && event.reason && event.by) {
-        this.released = joined(this.released, cans);
-        this.held = without(this.held, cans);
-      } else if (event.kind === "discard") this.discarded = joined(this.discarded, cans);
+      this.sealed = sealedCans(this.lines);
+      const outcomes = this.lines.map((line) => outcomeOf(line.event, dispositions));
+      this.failed = this.lines.filter((_, place) => outcomes[place] === "failed");
+      this.changes = this.lines.filter(({ event }) => CHANGES.includes(event.kind) || event.kind === "close");
+      /** @type {LogGood[]} */
+      this.goods = this.lines.filter((line, place) => outcomes[place] === "good" && !this.isOverruled(line))
+        .map((line) => ({ line, clears: line.can === null ? line.count : line.can, reach: reachOf(line.event) }));
+      this.heated = this.ofKind("heated");
+      this.discarded = this.ofKind("discard");
+      /** @type {CanRange[]} */
+      this.bad = joined(this.failed.filter(({ can }) => can !== null && can % ONE_RUN)
+        .map(({ can, cans, event }) => (cans && event.kind === "defect" ? cans : [can, can])));
+      this.releases = this.lines.filter(({ event }) => event.kind === "release" && event.reason && event.by);
+      const failed = new Set(this.failed);
+      /** @type {{line: LogLine, hold: LogHold}[]} */
+      this.reasons = this.lines.flatMap((line) => {
+        if (failed.has(line)) return [{ line, hold: this.holdOf(line) }];
+        if (line.event.kind !== "hold" || !line.cans) return [];
+        const cans = joined([line.cans]);
+        return [{ line, hold: { event: line.event, cans, heated: shared(cans, this.heated), since: null, until: null, lookedAt: [], reach: 0 } }];
+      });
     }
 
-    /** @returns {LogFailure[]} */
-    failures() {
-      return /** @type {LogFailure[]} */ (this.reasons.map(({ failure }) => failure).filter((failure) => failure !== null));
+    /** @param {string} kind @returns {CanRange[]} */
+    ofKind(kind) {
+      return joined(this.lines.filter(({ event, cans }) => event.kind === kind && cans).map(({ cans }) => cans));
     }
 
-    /** The highest can up to `before` that a good check vouches for, and that check. @param {number} before @returns {[number, LogEvent|null]} */
-    lastGood(before) {
-      /** @type {[number, LogEvent|null]} */
-      let found = [0, null];
-      for (const [number, event] of this.goods) if (found[0] <= number && number <= before) found = [number, event];
+    /** Whether a failed check follows a good one in one go. @param {LogLine} good */
+    isOverruled(good) {
+      return this.failed.some((failed) => isAfter(failed, good) && failed.count <= good.count
+        && !this.changes.some((change) => isAfter(change, good) && isAfter(failed, change)));
+    }
+
+    /** The one that clears the most cans, of several the last. @param {LogGood[]} goods @returns {LogGood|null} */
+    lastGood(goods) {
+      /** @type {LogGood|null} */
+      let found = null;
+      for (const good of goods) if (!found || good.clears >= found.clears) found = good;
       return found;
     }
 
-    /** @param {LogEvent} event */
-    fail(event) {
-      this.goods.length = Math.min(this.goods.length, this.inOneGo);
-      const bad = checkedCan(event);
-      const [number, since] = this.lastGood(bad === null ? this.counter : bad - 1);
-      this.reasons.push({ failure: { event, first: number + 1, counter: this.counter, since, until: null, last: 0 }, order: null });
-      this.held = joined(this.held, [[number + 1, this.counter]]);
+    /** @param {LogGood|null} good @param {number|null} [last] @returns {CanRange[]} */
+    sealedAfter(good, last = null) {
+      if (!this.sealed.length) return [];
+      return shared(this.sealed, [[good ? good.clears + 1 : 0, last === null ? this.sealed[this.sealed.length - 1][1] : last]]);
     }
 
-    /** @param {LogEvent} event */
-    vouch(event) {
-      const can = checkedCan(event);
-      this.goods.push([can === null ? this.counter : can, event]);
-      for (const failure of this.failures()) {
-        if (failure.until === null && (can === null || can > failure.counter)) {
-          failure.until = event;
-          failure.last = this.counter;
-        }
+    /** The last can that the log does not show to be sealed after a line. @param {LogLine} line */
+    perhapsSealedBefore(line) {
+      return Math.max(...this.lines.filter((other) => !isAfter(other, line)).map(({ shown }) => shown));
+    }
+
+    /** @param {LogLine} failed @returns {LogHold} */
+    holdOf(failed) {
+      const reach = reachNeeded(failed.event, this.reaches);
+      const goods = this.goods.filter((good) => good.reach >= reach);
+      const since = this.lastGood(goods.filter(({ line, clears }) => isAfter(failed, line) && (failed.can === null || clears < failed.can)));
+      const perhapsBefore = this.perhapsSealedBefore(failed);
+      /** @type {LogGood|null} */
+      let until = null;
+      let last = Infinity;
+      for (const good of goods) {
+        if (!isAfter(good.line, failed) || (good.line.can !== null && good.line.can <= perhapsBefore)) continue;
+        const before = this.perhapsSealedBefore(good.line);
+        if (before < last) [until, last] = [good, before];
       }
+      const cans = this.sealedAfter(since, until ? last : null);
+      const lookedAt = this.goods.filter(({ line }) => shared(cans, [[line.can || 0, line.can || 0]]).length > 0).map(({ line }) => line.event);
+      return {
+        event: failed.event, cans, heated: shared(cans, this.heated), since: since && since.line.event, until: until && until.line.event, lookedAt, reach,
+      };
     }
 
-    /** @param {LogEvent} event */
-    change(event) {
-      const [number, since] = this.lastGood(this.counter);
-      const before = this.changes[this.changes.length - 1];
-      this.changes.push({ change: event, known: Math.max(number, before ? before.last : 0), last: this.counter, since });
-      this.inOneGo = this.goods.length;
+    /** The cans that a release lets go: of an order all it names, of a failure those sealed by then. @param {LogLine} release @param {LogHold} hold @returns {CanRange[]} */
+    letGo(release, hold) {
+      const cans = release.cans ? [release.cans] : [];
+      return hold.reach ? shared(cans, sealedCans(this.lines.filter((line) => line === release || isAfter(release, line)))) : joined(cans);
     }
 
     /** @returns {LogHold[]} */
     holds() {
-      return this.reasons.map(({ failure, order }) => {
-        if (!failure) {
-          const event = /** @type {LogEvent} */ (order);
-          const cans = joined([[event.first || 1, event.last || 0]]);
-          return { event, cans, heated: shared(cans, this.heated), since: null, until: null, lookedAt: [] };
-        }
-        const cans = joined([[failure.first, failure.until === null ? this.counter : failure.last]]);
-        const lookedAt = this.goods.map(([, event]) => event)
-          .filter((event) => shared(cans, [[checkedCan(event) || 0, checkedCan(event) || 0]]).length > 0);
-        return { event: failure.event, cans, heated: shared(cans, this.heated), since: failure.since, until: failure.until, lookedAt };
-      });
+      return this.reasons.map(({ hold }) => hold);
+    }
+
+    /** Failures after which the sealer is not known to be good again. @returns {LogHold[]} */
+    open() {
+      return this.holds().filter(({ reach, until }) => reach && until === null);
     }
 
     /** @returns {LogHeld} */
     stillHeld() {
-      const held = without(this.held, this.discarded);
+      const parts = this.reasons.map(({ line, hold }) =>
+        without(hold.cans, joined(...this.releases.filter((release) => isAfter(release, line)).map((release) => this.letGo(release, hold)))));
+      const held = without(joined(...parts, this.bad), this.discarded);
       return { notHeated: without(held, this.heated), heated: shared(held, this.heated) };
     }
 
     /** @returns {LogUnchecked[]} */
     unchecked() {
-      const settled = joined(this.released, this.discarded, ...this.holds().map((hold) => hold.cans));
+      const settled = joined(this.releases.flatMap(({ cans }) => (cans ? [cans] : [])), this.discarded, ...this.holds().map((hold) => hold.cans));
+      const places = new Map(this.lines.map((line, place) => [line, place]));
+      /** @param {LogLine} line @returns {number} */
+      const placeOf = (line) => /** @type {number} */ (places.get(line));
       /** @type {LogUnchecked[]} */
       const found = [];
-      for (const { change, known, last, since } of this.changes) {
-        const lookedAt = this.goods.filter(([number, event]) => checkedCan(event) && known < number && number <= last).map(([number]) => number);
-        const cans = without([[Math.max(known, ...lookedAt) + 1, last]], settled);
-        if (cans.length) found.push({ change, cans, since });
+      let knownBefore = 0;
+      for (const change of this.changes) {
+        const place = placeOf(change);
+        const good = this.lastGood(this.goods.filter(({ line }) => placeOf(line) < place));
+        const last = Math.max(...this.lines.slice(0, place + 1).map(({ shown }) => shown));
+        const known = Math.max(good ? good.clears : 0, knownBefore);
+        knownBefore = Math.max(last, knownBefore);
+        const lookedAt = this.goods.filter(({ line, clears }) => checkedCan(line.event) && known < clears && clears <= last).map(({ clears }) => clears);
+        const cans = without(shared(this.sealed, [[Math.max(known, ...lookedAt) + 1, last]]), settled);
+        if (cans.length) found.push({ change: change.event, cans, since: good && good.line.event });
       }
       return found;
     }
   }
 
-  /** @param {LogEvent[]} events @param {Object<string, string>} dispositions */
-  function walk(events, dispositions) {
-    const found = new Walk(dispositions);
-    for (const event of counted(events)) found.read(event);
-    return found;
-  }
+  /** @param {LogEvent[]} events @param {Object<string, string>} [dispositions] @param {Object<string, number>} [reaches] */
+  const walk = (events, dispositions = {}, reaches = {}) => new Walk(events, dispositions, reaches);
 
   /**
-   * The cans of the sealer's last session that the first failure of this one reaches back to; null when none.
-   * @param {LogEvent[]} dayBefore @param {LogEvent[]} day @param {Object<string, string>} [dispositions]
+   * The cans of the sealer's last session that the failures of this one reach back to; null when none.
+   * @param {LogEvent[]} dayBefore @param {LogEvent[]} day @param {Object<string, string>} [dispositions] @param {Object<string, number>} [reaches]
    * @returns {LogHold|null}
    */
-  function heldFromDayBefore(dayBefore, day, dispositions = {}) {
-    const failed = walk(day, dispositions).holds().find((hold) => hold.event.kind !== "hold");
-    if (!failed || failed.since !== null) return null;
-    const before = walk(dayBefore, dispositions);
-    const [number, since] = before.lastGood(before.counter);
-    const cans = without([[number + 1, before.counter]], before.discarded);
-    return cans.length ? { event: failed.event, cans, heated: shared(cans, before.heated), since, until: null, lookedAt: [] } : null;
+  function heldFromDayBefore(dayBefore, day, dispositions = {}, reaches = {}) {
+    /** @type {LogHold|null} */
+    let widest = null;
+    for (const hold of walk(day, dispositions, reaches).holds()) {
+      if (hold.reach && hold.since === null && (!widest || hold.reach > widest.reach)) widest = hold;
+    }
+    if (!widest) return null;
+    const { event, reach } = widest;
+    const before = walk(dayBefore, dispositions, reaches);
+    const good = before.lastGood(before.goods.filter((each) => each.reach >= reach));
+    const cans = without(before.sealedAfter(good), before.discarded);
+    return cans.length ? { event, cans, heated: shared(cans, before.heated), since: good && good.line.event, until: null, lookedAt: [], reach } : null;
   }
 
   Object.assign(rules, {
-    /** @param {LogEvent[]} events @param {Object<string, string>} [dispositions] */
-    cansToHold: (events, dispositions = {}) => walk(events, dispositions).holds(),
+    /** @param {LogEvent[]} events @param {Object<string, string>} [dispositions] @param {Object<string, number>} [reaches] */
+    cansToHold: (events, dispositions = {}, reaches = {}) => walk(events, dispositions, reaches).holds(),
     heldFromDayBefore,
-    /** @param {LogEvent[]} events @param {Object<string, string>} [dispositions] */
-    stillHeld: (events, dispositions = {}) => walk(events, dispositions).stillHeld(),
-    /** @param {LogEvent[]} events @param {Object<string, string>} [dispositions] */
-    uncheckedBeforeChange: (events, dispositions = {}) => walk(events, dispositions).unchecked(),
+    /** @param {LogEvent[]} events @param {Object<string, string>} [dispositions] @param {Object<string, number>} [reaches] */
+    stillHeld: (events, dispositions = {}, reaches = {}) => walk(events, dispositions, reaches).stillHeld(),
+    /** @param {LogEvent[]} events @param {Object<string, string>} [dispositions] @param {Object<string, number>} [reaches] */
+    uncheckedBeforeChange: (events, dispositions = {}, reaches = {}) => walk(events, dispositions, reaches).unchecked(),
     walk,
   });
 })(globalThis);

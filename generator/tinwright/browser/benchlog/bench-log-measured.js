@@ -156,11 +156,13 @@
         endPlateIn: end.value ?? (spec && spec.endPlate), bodyPlateIn: body.value ?? (spec && spec.bodyPlate),
         endPlateStep: end.step || 0, bodyPlateStep: body.step || 0,
       };
-      const found = seaming.judge(seam, spec ? spec.limits : null, bench.uncertainties, [], bench.variant);
+      const judged = seaming.judge(seam, spec ? spec.limits : null, bench.uncertainties, [], bench.variant);
+      const unconfirmed = spec ? spec.unconfirmed : "";
+      const found = seaming.holdUnconfirmed(judged, unconfirmed);
       const questions = seaming.findQuestions(seam, spec ? spec.limits : { overlapVariant: bench.variant }, bench.uncertainties).map((/** @type {any} */ question) => question.text);
       // What cannot be read, or may be a slip, may be the very reading that is out.
       this.outcome = found.outcome === "accept" && (this.isUnread || questions.length) ? "measure-again" : found.outcome;
-      const reasons = [...(this.isUnread ? ["A box could not be read."] : []), ...questions, ...found.reasons];
+      const reasons = [...(unconfirmed ? [unconfirmed] : []), ...(this.isUnread ? ["A box could not be read."] : []), ...questions, ...judged.reasons];
       this.verdict.replaceChildren(make("div", { class: `tw-verdict tw-verdict--${this.outcome}` },
         make("p", { class: "tw-verdict__word" }, words.RESULTS[this.outcome] ? `The readings say: ${words.RESULTS[this.outcome].toLowerCase()}` : "No verdict: there is no limit to judge by"),
         make("ul", { class: "tw-list" }, ...reasons.slice(0, 4).map((reason) => make("li", {}, reason))),

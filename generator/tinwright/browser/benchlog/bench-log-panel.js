@@ -5,6 +5,7 @@
 
 /**
  * @typedef {{kind: string, event: LogEvent|null, entries: Object<string, any>, can: string, isTimed: boolean, typed: any,
+ *   runs: [string, string][], note: string,
  *   write: (entries: Object<string, any>) => string, strike: () => void, close: () => void}} PanelTask
  * `write` returns what is missing, in words; empty when it is written.
  */
@@ -17,9 +18,10 @@
   const words = globals.tinwrightBenchLogWords;
   const { Measured, fromEvent, fromSeamCheck, soundTyped } = globals.tinwrightBenchLogMeasured;
   const { cansOn } = globals.tinwrightBenchLogStart;
-  const ORDER = ["can_number", "first", "last", "can", "lid_lot", "adjuster", "direction", "turns", "defect", "cause", "torn_down", "reason", "by", "note"];
+  const ORDER = ["run", "can_number", "first", "last", "can", "lid_lot", "adjuster", "direction", "turns", "defect", "cause", "torn_down", "reason", "by", "note"];
   const NUMBERS = ["can_number", "first", "last"];
   const LABELS = /** @type {Object<string, string>} */ ({
+    run: "Run of the counter",
     can_number: "Can number", first: "First can", last: "Last can", can: "Can", lid_lot: "Lot of lids, as on the box", adjuster: "What was adjusted",
     direction: "Which way", turns: "How far", defect: "What was seen", cause: "Cause", torn_down: "The can was torn down", reason: "Why",
     by: "Who (initials or id)", note: "Note", result: "Result", at: "Time",
@@ -60,7 +62,9 @@
 
     build() {
       const { task } = this;
-      const allowed = [...this.kind.needs, ...this.kind.may, "by", "note"];
+      const own = [...this.kind.needs, ...this.kind.may];
+      const hasRuns = task.runs.length > 1 && own.some((entry) => NUMBERS.includes(entry));
+      const allowed = [...own, ...(hasRuns ? ["run"] : []), "by", "note"];
       const fields = ORDER.filter((entry) => allowed.includes(entry)).map((entry) => this.field(entry));
       const aside = ORDER.filter((entry) => ["by", "note"].includes(entry) && !this.isNeeded(entry));
       const shown = fields.filter(({ entry }) => !aside.includes(entry)).map(({ element }) => element);
@@ -68,7 +72,8 @@
       const when = task.event || task.isTimed ? [this.time()] : [];
       const sheet = task.kind === "set-up" ? this.sheet() : null;
       const seamCheck = this.measured && !task.event && !task.typed ? this.seamCheck() : null;
-      this.element.replaceChildren(this.head, ...when, ...(sheet ? [sheet] : []), ...(seamCheck ? [seamCheck] : []), ...shown,
+      const note = task.note ? [make("p", { class: "tw-note" }, task.note)] : [];
+      this.element.replaceChildren(this.head, ...note, ...when, ...(sheet ? [sheet] : []), ...(seamCheck ? [seamCheck] : []), ...shown,
         ...(this.measured ? [this.measured.element] : []),
         make("details", { open: Boolean(task.event && (task.event.by || task.event.note)) }, make("summary", {}, hidden.length > 1 ? "Who, and a note" : "A note"), ...hidden),
         this.missing, this.buttons);
@@ -110,7 +115,7 @@
       if (choices) {
         if (value && !choices.some(([key]) => key === value)) choices.push([value, value]);
         if (value === undefined && entry === "can" && choices.length) set(choices[0][0]);
-        return { entry, element: select(label, id, choices, value || "", set) };
+        return { entry, element: select(label, id, choices, value || (entry === "run" ? "A" : ""), set) };
       }
       const box = /** @type {HTMLInputElement} */ (make("input", { type: "text", id, autocomplete: "off", maxlength: entry === "by" ? 20 : 200, value: value || "", autocapitalize: entry === "by" ? "characters" : "sentences" }));
       box.addEventListener("input", () => set(box.value.trim()));
@@ -119,6 +124,7 @@
 
     /** @param {string} entry */
     label(entry) {
+      if (entry === "run") return LABELS.run;
       if (entry === "can_number" && this.task.kind === "measured-check") return "Can number (empty for a test can)";
       return LABELS[entry] + (this.isNeeded(entry) || ["torn_down", "by", "note"].includes(entry) ? "" : " (if known)");
     }
@@ -127,6 +133,7 @@
     choices(entry) {
       const blank = /** @type {[string, string]} */ (["", this.isNeeded(entry) ? "choose" : "not named"]);
       const pairs = (/** @type {string[]} */ ids) => [blank, ...ids.map((id) => /** @type {[string, string]} */ ([id, words.upper(say(id))]))];
+      if (entry === "run") return [...this.task.runs];
       if (entry === "can") return cansOn(this.task.entries.sealer);
       if (entry === "adjuster") return pairs(data.adjusters);
       if (entry === "direction") return pairs(data.directions);

@@ -8,10 +8,11 @@
  * @typedef {{id: string, at: string, kind: string, revision?: number, struck?: boolean, by?: string, can_number?: number,
  *   first?: number, last?: number, result?: string, can?: string, lid_lot?: string, defect?: string, cause?: string,
  *   adjuster?: string, direction?: string, turns?: string, method?: string, specification?: string,
- *   readings?: LogReading[], torn_down?: boolean, reason?: string, note?: string}} LogEvent
+ *   readings?: LogReading[], torn_down?: boolean, reason?: string, note?: string, run?: string, on?: string,
+ *   after?: string}} LogEvent
  * @typedef {{date: string, kitchen: string, sealer: string, can?: string, lid_lot?: string, supervisor?: string,
  *   product?: string, events: LogEvent[]}} LogSession
- * @typedef {[number, number]} CanRange first and last can, both meant
+ * @typedef {[number, number]} CanRange first and last can, both meant; a can of a later run of the counter is `ONE_RUN` higher for each
  */
 
 (function (root) {
@@ -20,6 +21,12 @@
   const CHECKS = ["test-can", "visual-check", "measured-check"];
   const CHANGES = ["set-up", "adjustment", "jam", "can-change"];
   const SHOW_CANS = ["sealed", "heated", "defect"];
+  const HARMLESS = ["cosmetic", "watch"];
+  /** What can be measured only in a seam that was cut open. */
+  const INSIDE = ["body-hook", "cover-hook", "overlap", "tightness"];
+  const [LOOKED_AT, MEASURED, TORN_DOWN] = [1, 2, 3];
+  const ONE_RUN = 1e10;
+  const LETTERS = 26;
 
   // ---- events ----
 
@@ -35,37 +42,34 @@
   /** @param {string} one @param {string} other */
   const compareText = (one, other) => (one < other ? -1 : one > other ? 1 : 0);
 
-  /** Sort by time, those of one time in the order of their ids' numbers. @param {LogEvent[]} events @returns {LogEvent[]} */
-  const inOrder = (events) => [...events].sort((one, other) =>
-    compareText(withSeconds(one.at), withSeconds(other.at)) || written(one.id) - written(other.id) || compareText(one.id, other.id));
-
-  /** @type {WeakMap<LogEvent[], LogEvent[]>} */
-  const sorted = new WeakMap();
-
-  /** Those that count, in order; sorted once for each list, which must not be changed afterwards. @param {LogEvent[]} events */
-  function counted(events) {
-    const found = sorted.get(events) || inOrder(events.filter((event) => !event.struck));
-    sorted.set(events, found);
-    return found;
-  }
-
   /** @param {LogEvent} event @param {Object<string, string>} dispositions @returns {"good"|"failed"|""} */
   function outcomeOf(event, dispositions) {
     const known = event.defect && Object.prototype.hasOwnProperty.call(dispositions, event.defect);
     const disposition = known ? dispositions[event.defect || ""] : event.defect ? "hold" : "cosmetic";
     if (event.kind === "defect") {
-      const bad = disposition !== "cosmetic" && (disposition !== "discard-part" || event.first !== undefined);
+      const bad = !HARMLESS.includes(disposition) && (disposition !== "discard-part" || checkedCan(event) !== null);
       return bad ? "failed" : "";
     }
     if (!CHECKS.includes(event.kind)) return "";
-    const harmless = disposition === "cosmetic" || disposition === "discard-part";
+    const harmless = HARMLESS.includes(disposition) || disposition === "discard-part";
     if (event.result === "bad" || event.result === "reject" || !harmless) return "failed";
-    return event.result === "good" || event.result === "accept" ? "good" : "";
+    return (event.result === "good" || event.result === "accept") && disposition !== "watch" ? "good" : "";
   }
+
+  /** How far a check reached: looked at, measured outside, torn down; 0 for what is no check. @param {LogEvent} event @returns {number} */
+  function reachOf(event) {
+    if (!CHECKS.includes(event.kind)) return 0;
+    if (event.torn_down || (event.readings || []).some(({ dimension }) => INSIDE.includes(dimension))) return TORN_DOWN;
+    return event.kind === "measured-check" ? MEASURED : LOOKED_AT;
+  }
+
+  /** How far a check must reach to find the fault; the widest where it is not known. @param {LogEvent} event @param {Object<string, number>} reaches @returns {number} */
+  const reachNeeded = (event, reaches) =>
+    (event.defect && Object.prototype.hasOwnProperty.call(reaches, event.defect) ? reaches[event.defect] : TORN_DOWN);
 
   /** The can a check or a found defect is about; null for a test can or an unknown can. @param {LogEvent} event @returns {number|null} */
   function checkedCan(event) {
-    const number = event.kind === "defect" ? event.first : event.kind === "test-can" || !CHECKS.includes(event.kind) ? undefined : event.can_number;
+    const number = event.kind === "defect" ? event.first ?? event.last : event.kind === "test-can" || !CHECKS.includes(event.kind) ? undefined : event.can_number;
     return number === undefined ? null : number;
   }
 
@@ -80,9 +84,6 @@
     const [hours, minutes, rest = 0] = at.split(":").map(Number);
     return hours * 3600 + minutes * 60 + rest;
   }
-
-  /** The last can sealed. @param {LogEvent[]} events @returns {number} */
-  const counterOf = (events) => events.reduce((most, event) => (event.struck ? most : Math.max(most, cansShown(event))), 0);
 
   // ---- ranges of cans ----
 
@@ -114,8 +115,25 @@
   /** @param {CanRange[]} ranges @returns {number} */
   const count = (ranges) => joined(ranges).reduce((sum, [first, last]) => sum + last - first + 1, 0);
 
+  // ---- the names of cans ----
+
+  /** @param {number} can */
+  const runOf = (can) => Math.floor(can / ONE_RUN);
+
+  /** A for the first run, whose cans go by their bare numbers. @param {number} run @returns {string} */
+  function runLetter(run) {
+    const higher = Math.floor(run / LETTERS);
+    return (higher ? runLetter(higher - 1) : "") + String.fromCharCode(65 + (run % LETTERS));
+  }
+
+  /** @param {string} letters @returns {number} */
+  const runNamed = (letters) => [...letters].reduce((run, letter) => run * LETTERS + letter.charCodeAt(0) - 64, 0) - 1;
+
+  /** What is written on a can: `13`, or `B13` in the second run. @param {number} can */
+  const canName = (can) => `${runOf(can) ? runLetter(runOf(can)) : ""}${can % ONE_RUN}`;
+
   globals.tinwrightBenchLog = {
-    CHANGES, CHECKS, cansShown, checkedCan, compareText, count, counted, counterOf, inOrder, joined, outcomeOf, seconds, shared,
-    withSeconds, without, written,
+    CHANGES, CHECKS, LOOKED_AT, MEASURED, ONE_RUN, TORN_DOWN, canName, cansShown, checkedCan, compareText, count, joined, outcomeOf, reachNeeded,
+    reachOf, runLetter, runNamed, runOf, seconds, shared, withSeconds, without, written,
   };
 })(globalThis);

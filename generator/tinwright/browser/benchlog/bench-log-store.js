@@ -1,7 +1,7 @@
 // @ts-check
 // Keeps the bench log on this device: for each session a text that only ever grows, one line of JSON for each thing
 // written. A line is kept the moment it is written; a line that cannot be read is left where it is, and told.
-// needs: bench-log-rules.js
+// needs: bench-log-writing.js
 // joined: bench-log.js
 
 /**
@@ -18,9 +18,12 @@
   const VERSION = 1;
   const MOST_TEXT = 500;
   const HEAD = ["date", "kitchen", "sealer", "can", "lid_lot", "supervisor", "product"];
-  const TEXTS = ["by", "result", "can", "lid_lot", "defect", "cause", "adjuster", "direction", "turns", "method", "specification", "reason", "note"];
+  const TEXTS = ["by", "result", "can", "lid_lot", "defect", "cause", "adjuster", "direction", "turns", "method", "specification", "reason", "note", "run", "on", "after"];
   const NUMBERS = ["can_number", "first", "last"];
-  const ALWAYS = ["id", "at", "kind", "revision", "struck", "by", "can_number", "note"];
+  const ALWAYS = ["id", "at", "kind", "revision", "struck", "by", "can_number", "note", "run", "on", "after"];
+  const FORMS = /** @type {Object<string, RegExp>} */ ({
+    run: /^[A-Z]{1,2}$/, on: /^\d{4}-\d{2}-\d{2}$/, after: /^[A-Za-z0-9]{1,40}-\d{1,9}( [A-Za-z0-9]{1,40}-\d{1,9})*$/,
+  });
 
   /** @param {string} key */
   const isSessionKey = (key) => key.startsWith(KEY) && /^\d{4}-\d{2}-\d{2}\.\d+$/.test(key.slice(KEY.length));
@@ -81,29 +84,35 @@
     if (results[event.kind] && !results[event.kind].includes(event.result)) found.push("result");
     for (const entry of ["first", "last"]) if (event[entry] !== undefined && event[entry] < 1) found.push(entry);
     if (event.first !== undefined && event.last !== undefined && event.first > event.last) found.push("last");
+    for (const [entry, form] of Object.entries(FORMS)) if (event[entry] && !form.test(event[entry])) found.push(entry);
     return [...new Set(found)];
   }
 
   /** @param {LogEvent} one @param {LogEvent} other */
   const isSame = (one, other) => JSON.stringify(one) === JSON.stringify(other);
 
-  /** How few cans a version lets go: a failure before all, what was struck before what vouches for cans. @param {LogEvent} event @returns {number[]} */
+  /** How few cans a version lets go, as `_caution` in the office: a failure before all, what was struck before what clears cans. @param {LogEvent} event @returns {number[]} */
   function caution(event) {
     const letsGo = event.kind === "release" || event.kind === "discard";
     const cans = event.first === undefined ? -1 : (event.last || 0) - event.first;
-    const [vouches, struck, tells, fails] = [0, 1, 2, 3];
+    const [clears, struck, tells, fails] = [0, 1, 2, 3];
     const result = event.result || "";
-    let weight = tells;
+    let [weight, seesLess, furtherBack] = [tells, 0, 0];
     if (event.struck) weight = struck;
-    else if (["bad", "reject"].includes(result) || event.kind === "hold" || event.defect) weight = fails;
-    else if (letsGo || ["good", "accept"].includes(result)) weight = vouches;
-    return [weight, letsGo ? -cans : cans];
+    else if (["bad", "reject"].includes(result) || event.kind === "hold" || event.defect) {
+      [weight, seesLess, furtherBack] = [fails, event.defect ? 0 : 1, -(event.can_number || 0)];
+    } else if (letsGo || ["good", "accept"].includes(result)) {
+      const can = rules.checkedCan(event);
+      [weight, seesLess, furtherBack] = [clears, -rules.reachOf(event), can === null ? -1e9 : -can];
+    }
+    return [weight, letsGo ? -cans : cans, seesLess, furtherBack];
   }
 
   /** Of two of one id and revision, the one to go by until somebody decides, as `most_cautious` in the office. @param {LogEvent} one @param {LogEvent} other */
   function moreCautious(one, other) {
-    const [[weight, cans], [otherWeight, otherCans]] = [caution(one), caution(other)];
-    return otherWeight > weight || (otherWeight === weight && otherCans > cans) ? other : one;
+    const [mine, theirs] = [caution(one), caution(other)];
+    const place = mine.findIndex((weight, at) => weight !== theirs[at]);
+    return place >= 0 && theirs[place] > mine[place] ? other : one;
   }
 
   /** What stands: of each event its newest revision. @param {LogEvent[]} lines @returns {{events: LogEvent[], disputed: Set<string>}} */
@@ -319,11 +328,19 @@
 
     /** @param {KeptSession} kept @param {Object<string, any>} entries all but the id @returns {LogEvent|null} null when it is incomplete */
     write(kept, entries) {
-      const event = soundEvent({ ...entries, id: `${this.device}-1` }, this.kinds, this.results);
+      const after = this.others(kept);
+      const event = soundEvent({ ...entries, id: `${this.device}-1`, ...(after ? { after } : {}) }, this.kinds, this.results);
       if (!event) return null;
       event.id = this.newId();
       this.append(kept, [event]);
       return event;
+    }
+
+    /** What others had written before what is written now, unless an own line says it already: it comes after that. @param {KeptSession} kept @returns {string} */
+    others(kept) {
+      const after = rules.lastWritten(kept.lines, this.device);
+      const own = kept.lines.filter(({ id }) => rules.sourceOf(id) === this.device);
+      return own.some((line) => line.after === after) ? "" : after;
     }
 
     /** Writes an event anew, in its next revision. @param {KeptSession} kept @param {Object<string, any>} changed @returns {LogEvent|null} */

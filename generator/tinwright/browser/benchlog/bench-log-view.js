@@ -22,12 +22,13 @@
    * @param {LogSession} session @param {LogSession|null} before the session of this sealer before it
    */
   function heldOf(session, before) {
-    const found = rules.walk(session.events, data.dispositions);
+    const found = rules.walk(session.events, data.dispositions, data.reaches);
     const held = found.stillHeld();
-    const failures = found.failures().filter((/** @type {LogFailure} */ failure) => failure.until === null);
-    const earlier = before ? rules.heldFromDayBefore(before.events, session.events, data.dispositions) : null;
+    const failures = found.open();
+    const earlier = before ? rules.heldFromDayBefore(before.events, session.events, data.dispositions, data.reaches) : null;
     const isHeld = held.notHeated.length + held.heated.length > 0;
-    return isHeld || failures.length || earlier ? { held, failures, earlier, before, holds: found.holds() } : null;
+    const bad = rules.without(found.bad, found.discarded);
+    return isHeld || failures.length || earlier ? { held, failures, earlier, before, bad, holds: found.holds() } : null;
   }
 
   /** @param {string} title @param {CanRange[]} ranges @param {string[]} steps */
@@ -39,7 +40,7 @@
 
   /** STOP, in large words. @param {any} found as `heldOf` gives it @param {Act[]} acts @returns {HTMLElement} */
   function stopCard(found, acts) {
-    const { held, failures, earlier, before, holds } = found;
+    const { held, failures, earlier, before, holds, bad } = found;
     const ranges = rules.joined(held.notHeated, held.heated);
     const isStopped = failures.length > 0;
     const box = make("section", { class: `tw-log__stop${isStopped ? "" : " tw-log__stop--held"}` },
@@ -49,11 +50,15 @@
         make("p", {}, `${words.many(rules.count(ranges), "can")} in all.`));
     } else if (isStopped) box.append(make("p", {}, holds.some((/** @type {LogHold} */ hold) => hold.cans.length) ? "No can is held any more. Mend the sealer before you seal." : "No can was sealed since the last good check. Set the bad can apart."));
     if (isStopped) {
-      const since = failures[failures.length - 1].since;
-      box.append(make("p", {}, since ? `Last good check: ${since.at.slice(0, 5)}, ${words.eventText(since)}.` : "No good check before it today."));
+      const last = failures[failures.length - 1];
+      const { since } = last;
+      box.append(make("p", {}, since ? `Last good check that could have found it: ${since.at.slice(0, 5)}, ${words.eventText(since)}.` : "No check before it today could have found it and was good.",
+        ` ${words.faultText(last)}`));
     }
+    if (bad.length) box.append(make("p", {}, `Found bad, never released: ${words.cans(bad)}.`));
     for (const part of [heldPart("Not heated yet", held.notHeated, data.hold.notHeated), heldPart("In the canner or heated", held.heated, data.hold.heated)]) if (part) box.append(part);
-    if (earlier && before) box.append(make("p", {}, make("strong", {}, `Hold from ${before.date} as well: ${words.cans(earlier.cans)}. `), "No check of this sealer was good since."));
+    if (earlier && before) box.append(make("p", {}, make("strong", {}, `Hold from ${before.date} as well: ${words.cans(earlier.cans)}. `), "No check of this sealer since then could have found it and was good.",
+      earlier.since ? "" : " That day has none either: go back further."));
     if (data.fails) box.append(make("p", { class: "tw-go" }, make("a", { href: data.fails }, "What to do when a check fails")));
     if (ranges.length) box.append(make("div", { class: "tw-log__keys" }, ...acts.map((act) => key(act))));
     return box;
@@ -72,6 +77,8 @@
         make("span", {}, make("b", {}, String(first.minutesLeft)), first.minutesLeft === 1 ? " minute" : " minutes"), " left"));
     } else box.append(make("p", {}, rules.isNow(first) ? `Seal no can before that (${words.dueWhy(first)}).` : `${words.upper(words.dueWhen(first))}: ${words.dueWhy(first)}.`));
     if (others.length) box.append(make("ul", { class: "tw-list" }, ...others.map((due) => make("li", {}, `${words.dueText(due)}, ${words.dueWhen(due)}`))));
+    const end = words.endText(bench.cansAtTheEnd());
+    if (end) box.append(make("p", { class: "tw-quiet" }, end));
     return box;
   }
 
@@ -83,7 +90,7 @@
       const group = groups[groups.length - 1];
       const before = group && group[group.length - 1];
       const isNext = before && before.kind === "sealed" && event.kind === "sealed" && !before.struck && !event.struck
-        && event.first === (before.last || 0) + 1 && !event.note && !before.note;
+        && event.first === (before.last || 0) + 1 && rules.runOfEvent(event) === rules.runOfEvent(before) && !event.note && !before.note;
       if (isNext) group.push(event);
       else groups.push([event]);
     }
@@ -100,14 +107,14 @@
   }
 
   /** What a row shows, for telling whether it stands already. @param {LogEvent[]} group @param {Set<string>} disputed */
-  const signOf = (group, disputed) => group.map(({ id, revision, struck }) => [id, revision || 1, struck ? "struck" : "", disputed.has(id) ? "disputed" : ""].join(" ")).join();
+  const signOf = (group, disputed) => group.map(({ id, revision, struck }) => [id, revision || 1, struck ? "struck" : "", disputed.has(id) ? "disputed" : ""].join(" ")).concat(String(rules.runOfEvent(group[0]))).join();
 
   /** @param {LogEvent[]} group @param {Set<string>} disputed @param {(event: LogEvent) => void} open @returns {HTMLElement} */
   function line(group, disputed, open) {
     const [first, last] = [group[0], group[group.length - 1]];
     if (group.length === 1) return make("li", {}, row(first, disputed.has(first.id), open));
     const details = make("details", {}, make("summary", {}, make("span", { class: "tw-log__at" }, last.at.slice(0, 5)),
-      make("span", {}, `${words.upper(words.cans([[first.first || 1, last.last || 1]]))} sealed · since ${first.at.slice(0, 5)}`)));
+      make("span", {}, `${words.upper(words.cans([[words.rangeOf(first)[0][0], words.rangeOf(last)[0][1]]]))} sealed · since ${first.at.slice(0, 5)}`)));
     details.addEventListener("toggle", () => {
       if (details.children.length === 1) details.append(...[...group].reverse().map((event) => row(event, disputed.has(event.id), open)));
     });
@@ -154,11 +161,25 @@
   /** Cans sealed before a change that nobody looked at. @param {LogSession} session @returns {HTMLElement|null} */
   function uncheckedCard(session) {
     /** @type {LogUnchecked[]} */
-    const found = rules.uncheckedBeforeChange(session.events, data.dispositions);
+    const found = rules.uncheckedBeforeChange(session.events, data.dispositions, data.reaches);
     if (!found.length) return null;
     return make("section", { class: "tw-log__unchecked" }, make("h2", {}, "Nobody looked at these"),
       make("p", {}, "They were sealed before the sealer was changed or the day was closed, and after the last good check. The check after the change says nothing about them. Look at them, or hold them."),
       make("ul", { class: "tw-list" }, ...found.map(({ change, cans }) => make("li", {}, make("strong", {}, words.upper(words.cans(cans))), ` · before ${change.at.slice(0, 5)} ${words.eventText(change)}`))));
+  }
+
+  /** Where the counter or the clock goes back, and what is made of it. @param {LogSession} session @returns {HTMLElement|null} */
+  function wentBackCard(session) {
+    /** @type {LogLine[]} */
+    const runs = rules.counterWentBack(session.events);
+    /** @type {[LogEvent, LogEvent][]} */
+    const clocks = rules.clockWentBack(session.events);
+    if (!runs.length && !clocks.length) return null;
+    return make("section", { class: "tw-log__unchecked" }, make("h2", {}, runs.length ? "Was the counter set back?" : "The clock went back"),
+      make("ul", { class: "tw-list" },
+        ...runs.map(({ event, before, cans }) => make("li", {}, make("strong", {}, event.at.slice(0, 5)),
+          ` The counter goes back, after can ${rules.canName(before)}. Until you say otherwise this is a new run: ${words.cans(cans ? [cans] : [])}. Write that on the cans. If it is a slip, tap its line and correct it.`)),
+        ...clocks.map(([above, event]) => make("li", {}, make("strong", {}, event.at.slice(0, 5)), ` The clock goes back from ${above.at.slice(0, 5)}. The order of the lines counts, not the time.`))));
   }
 
   /** Checks that were due and not made in time. @param {LogMissed[]} missed @returns {HTMLElement|null} */
@@ -169,5 +190,5 @@
       make("ul", { class: "tw-list" }, ...missed.map((one) => make("li", {}, make("strong", {}, one.at.slice(0, 5)), ` ${words.missedText(one)}`))));
   }
 
-  globals.tinwrightBenchLogView = { dueCard, heldOf, key, missedCard, showEvents, stopCard, uncheckedCard };
+  globals.tinwrightBenchLogView = { dueCard, heldOf, key, missedCard, showEvents, stopCard, uncheckedCard, wentBackCard };
 })(globalThis);

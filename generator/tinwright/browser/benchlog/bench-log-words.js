@@ -1,6 +1,6 @@
 // @ts-check
 // What the bench log says: a line of the log, what is due, and which cans to hold.
-// needs: bench-advice.js bench-log-rules.js
+// needs: bench-advice.js bench-log-writing.js
 // joined: bench-log.js
 
 (function (root) {
@@ -16,6 +16,7 @@
   /** As the office's report says it. */
   const MISSED = /** @type {Object<string, string>} */ ({
     "test-cans": "Row of good test cans", "next-can": "Look at the very next can", "measure-again": "Measure again", check: "Look at a can",
+    teardown: "Tear down a can", "end-check": "Check at the end of the session",
   });
   /** @type {Object<string, string>} */
   const causes = Object.create(null);
@@ -36,13 +37,15 @@
   /** @param {string} id */
   const causeTitle = (id) => causes[id] || id;
   /** @param {number} first @param {number} last */
-  const span = (first, last) => (first === last ? `${first}` : `${first} to ${last}`);
+  const span = (first, last) => (first === last ? rules.canName(first) : `${rules.canName(first)} to ${rules.canName(last)}`);
   /** @param {CanRange[]} ranges */
   const spans = (ranges) => ranges.map(([first, last]) => span(first, last)).join(", ");
   /** `can 12` or `cans 13 to 17, 20`. @param {CanRange[]} ranges */
   const cans = (ranges) => `${rules.count(ranges) === 1 ? "can" : "cans"} ${spans(ranges)}`;
   /** @param {LogEvent} event @returns {CanRange[]} */
-  const rangeOf = (event) => (event.first === undefined && event.last === undefined ? [] : [[event.first || event.last || 1, event.last || event.first || 1]]);
+  const rangeOf = (event) => (event.first === undefined && event.last === undefined ? [] : [[named(event, event.first || event.last || 1), named(event, event.last || event.first || 1)]]);
+  /** The can of a number in an event. @param {LogEvent} event @param {number} number @returns {number} */
+  const named = (event, number) => rules.runOfEvent(event) * rules.ONE_RUN + number;
 
   /** What was measured, one dimension after the other. @param {LogReading[]} readings */
   function readingsText(readings) {
@@ -61,10 +64,11 @@
     const parts = [];
     if (event.kind === "sealed") parts.push(`${on} sealed`);
     else if (event.kind === "heated") parts.push(`${on} put in the canner`);
+    else if (event.kind === "new-run") parts.push(`${kind}: the next can is ${rules.canName(named(event, 1))}`);
     else if (["hold", "release", "discard"].includes(event.kind)) parts.push(`${on} ${{ hold: "held", release: "released", discard: "discarded" }[event.kind]}`);
     else if (event.kind === "adjustment") parts.push(`${upper(say(event.adjuster))}: ${say(event.direction)}${event.turns ? ` ${event.turns} turn` : ""}`);
     else {
-      parts.push(kind + (event.can_number !== undefined ? `, can ${event.can_number}` : ""));
+      parts.push(kind + (event.can_number !== undefined ? `, can ${rules.canName(named(event, event.can_number))}` : ""));
       if (range.length) parts.push(cans(range));
     }
     if (event.result) parts.push((RESULTS[event.result] || event.result).toLowerCase());
@@ -77,6 +81,7 @@
     if (event.reason) parts.push(event.reason);
     if (event.note) parts.push(event.note);
     if (event.by) parts.push(`by ${event.by}`);
+    if (event.on) parts.push(`on ${event.on}`);
     return parts.join(" · ");
   }
 
@@ -84,8 +89,9 @@
   function dueText(due) {
     const number = due.canNumber;
     if (due.check === "test-cans") return `Make ${many(due.testCans, "good test can")}${due.testCans > 1 ? " in a row" : ""}`;
-    if (due.check === "measure-again") return number === null ? "Measure a test can again" : `Measure can ${number} again`;
-    if (due.check === "next-can") return `Look at can ${number}`;
+    if (due.check === "measure-again") return number === null ? "Measure a test can again" : `Measure can ${rules.canName(number)} again`;
+    if (due.check === "next-can" && number !== null) return `Look at can ${rules.canName(number)}`;
+    if (due.check === "teardown") return "Tear down a test can";
     return "Look at the last can sealed";
   }
 
@@ -102,8 +108,8 @@
   function dueWhen(due) {
     if (rules.isNow(due)) return "now";
     if (due.check === "next-can") return "as soon as it is sealed";
-    const left = `in ${many(due.cansLeft, "can")}`;
-    return due.minutesLeft === null ? left : `${left} or ${many(due.minutesLeft, "minute")}`;
+    const left = [due.cansLeft === null ? "" : many(due.cansLeft, "can"), due.minutesLeft === null ? "" : many(due.minutesLeft, "minute")];
+    return `in ${left.filter(Boolean).join(" or ")}`;
   }
 
   /** What is said aloud: only what changes what to do, so that no minute is announced. @param {LogDue[]} dues */
@@ -115,13 +121,25 @@
     const check = dues.find((due) => due.check === "check");
     if (!check) return "";
     const soon = [];
-    if (check.cansLeft <= 3) soon.push("within 3 cans");
+    if (check.cansLeft !== null && check.cansLeft <= 3) soon.push("within 3 cans");
     if (check.minutesLeft !== null && check.minutesLeft <= 5) soon.push("within 5 minutes");
     return soon.length ? `The next check is due ${soon.join(" and ")}.` : "No check is due now.";
   }
 
+  /** Which checks could have found the fault that holds cans, as the office's report says it. @param {LogHold} hold */
+  function faultText({ reach, event }) {
+    if (reach === rules.TORN_DOWN && !event.defect) return "The fault was not named, so only a can torn down counts as a good check. Name it: tap its line.";
+    if (reach === rules.TORN_DOWN) return "Only a can torn down could have shown this fault.";
+    return reach === rules.MEASURED ? "Only a can that was measured could have shown this fault." : "Each check could have found this fault.";
+  }
+
+  const END = ["", "look at the last can", "measure the last can", "tear down a test can"];
+
+  /** What is to be done before the day is closed; empty when nothing is. @param {CanRange|null} range cans that wait for it */
+  const endText = (range) => (range ? `Before you close the day, ${END[data.policy.endCheck]}: ${cans([range])} ${rules.count([range]) === 1 ? "waits" : "wait"} for it.` : "");
+
   globals.tinwrightBenchLogWords = {
-    RESULTS, canTitle, cans, causeTitle, defectTitle, dueAloud, dueText, dueWhen, dueWhy, eventText, many, missedText, rangeOf, readingsText, sealerTitle,
+    RESULTS, endText, faultText, canTitle, cans, causeTitle, defectTitle, dueAloud, dueText, dueWhen, dueWhy, eventText, many, missedText, rangeOf, readingsText, sealerTitle,
     spans, upper,
   };
 })(globalThis);

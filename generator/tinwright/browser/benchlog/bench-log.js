@@ -18,8 +18,9 @@
   const { KEY, Log } = globals.tinwrightBenchLogStore;
   const [OPEN, STEP] = [`${KEY}open`, `${KEY}step`];
   const TICK = 5000;
-  const AT_ONCE = ["jam", "pause", "resume"];
-  const MORE = ["sealed", "jam", "pause", "set-up", "defect", "cause", "can-change", "lid-lot", "hold", "release", "discard", "close"];
+  const AT_ONCE = ["jam", "new-run", "pause", "resume"];
+  const DECISIONS = ["hold", "release", "discard"];
+  const MORE = ["sealed", "jam", "new-run", "pause", "set-up", "defect", "cause", "can-change", "lid-lot", "hold", "release", "discard", "close"];
 
   /** @param {string} key @returns {string} */
   function recall(key) {
@@ -129,10 +130,31 @@
     write(entries) {
       const kept = this.kept();
       const { sealer: _, ...own } = entries;
-      const event = this.log.write(kept, { ...own, at: entries.at || clock() });
+      const refused = this.refused(kept.session, own);
+      if (refused) return refused;
+      const on = DECISIONS.includes(entries.kind) && !this.isToday(kept) ? { on: today() } : {};
+      const event = this.log.write(kept, { ...own, ...on, at: entries.at || clock() });
       if (!event) return this.missing(entries);
       this.isDone(`Written: ${words.eventText(event)}.`, event);
       return "";
+    }
+
+    /** What is asked about before it is written, in words; empty when nothing is. @param {LogSession} session @param {Object<string, any>} entries @returns {string} */
+    refused({ events }, entries) {
+      const counter = rules.counterOf(events);
+      if (entries.kind === "sealed" && (!entries.run || rules.runNamed(entries.run) === rules.runOf(counter))) {
+        const { run: _, ...plain } = entries;
+        const after = rules.lastWritten(events, "");
+        const lines = rules.readLines([...events, { ...plain, id: "now-1", at: "00:00", after }]);
+        if (lines.some((/** @type {LogLine} */ { event, beginsRun }) => event.id === "now-1" && beginsRun)) {
+          const next = rules.canName((rules.runOf(counter) + 1) * rules.ONE_RUN + (entries.first || 1));
+          return `The count stands at ${rules.canName(counter)}. Was the counter set back? Then choose the new run: the cans are ${next} and so on. If not, correct the numbers.`;
+        }
+      }
+      if (entries.kind !== "release") return "";
+      const base = (entries.run ? rules.runNamed(entries.run) : rules.runOf(counter)) * rules.ONE_RUN;
+      const bad = rules.shared(rules.walk(events, data.dispositions, data.reaches).bad, [[base + (entries.first || 0), base + (entries.last || 0)]]);
+      return bad.length ? `Found bad, never released: ${words.cans(bad)}. Release the others, and discard it.` : "";
     }
 
     /** @param {Object<string, any>} entries */
@@ -169,8 +191,22 @@
 
     /** @param {number} number */
     seal(number) {
-      const first = rules.counterOf(this.kept().session.events) + 1;
-      this.write({ kind: "sealed", first, last: first + number - 1 });
+      const counter = rules.counterOf(this.kept().session.events);
+      const first = (counter % rules.ONE_RUN) + 1;
+      this.write({ kind: "sealed", first, last: first + number - 1, ...this.inRun(counter) });
+    }
+
+    /** Names the run of a can, from the second run on. @param {number} can @returns {{run?: string}} */
+    inRun(can) {
+      return rules.runOf(can) ? { run: rules.runLetter(rules.runOf(can)) } : {};
+    }
+
+    /** The runs that a form may choose from; one that cans may begin is among them. @param {string} kind @returns {[string, string][]} */
+    runs(kind) {
+      const last = rules.runOf(rules.counterOf(this.kept().session.events));
+      const runs = Array.from({ length: last + 1 }, (_, run) => /** @type {[string, string]} */ ([rules.runLetter(run), run ? `Cans ${rules.runLetter(run)}1 and on` : "First run: cans without a letter"]));
+      const next = rules.runLetter(last + 1);
+      return kind === "sealed" ? [...runs, [next, `The counter was set back: cans ${next}1 and on`]] : runs;
     }
 
     pauseOrGoOn() {
@@ -184,40 +220,45 @@
     /** What a form begins with. @param {string} kind */
     begin(kind) {
       const { session } = this.kept();
-      const counter = rules.counterOf(session.events);
+      const count = rules.counterOf(session.events);
+      const [counter, base] = [count % rules.ONE_RUN, rules.runOf(count) * rules.ONE_RUN];
       const last = rules.counted(session.events).filter((/** @type {LogEvent} */ event) => event.can).pop();
       const can = last ? last.can : session.can || "";
       const dues = rules.whatIsDue(session.events, data.policy, clock(), data.dispositions);
       const isTesting = dues.some((/** @type {LogDue} */ due) => due.check === "test-cans");
-      const walk = rules.walk(session.events, data.dispositions);
+      const walk = rules.walk(session.events, data.dispositions, data.reaches);
       const held = walk.stillHeld();
-      const [range] = rules.joined(held.notHeated, held.heated);
-      const heated = Math.max(0, ...walk.heated.map((/** @type {CanRange} */ [, end]) => end));
+      const heated = Math.max(base, ...walk.heated.map((/** @type {CanRange} */ [, end]) => end)) - base;
+      /** The first of some cans as entries of a form. @param {CanRange[]} ranges */
+      const firstOf = ([range]) => (range ? { first: range[0] % rules.ONE_RUN, last: range[1] % rules.ONE_RUN, ...this.inRun(range[0]) } : {});
+      const allHeld = rules.joined(held.notHeated, held.heated);
+      const mayGo = rules.without(allHeld, walk.bad);
       const defect = [...rules.counted(session.events)].reverse().find((event) => event.defect);
       const by = [...rules.inOrder(session.events)].reverse().find((event) => event.by);
       /** @type {Object<string, Object<string, any>>} */
       const own = {
         "visual-check": { can_number: counter || 1 }, "measured-check": counter && !isTesting ? { can_number: counter } : {}, "set-up": { can },
         sealed: { first: counter + 1, last: counter + this.step }, heated: heated < counter ? { first: heated + 1, last: counter } : {}, "can-change": { can },
-        cause: defect ? { defect: defect.defect } : {}, release: range ? { first: range[0], last: range[1] } : {}, discard: range ? { first: range[0], last: range[1] } : {},
+        cause: defect ? { defect: defect.defect } : {}, release: firstOf(mayGo), discard: firstOf(allHeld),
       };
-      return { entries: { kind, sealer: session.sealer, ...(by && kind !== "release" ? { by: by.by } : {}), ...own[kind] }, can };
+      return { entries: { kind, sealer: session.sealer, ...this.inRun(count), ...(by && kind !== "release" ? { by: by.by } : {}), ...own[kind] }, can };
     }
 
     /** Puts a form in the place of the buttons. @param {string} kind @param {any} [typed] readings from Check a seam @param {Object<string, any>} [more] */
     ask(kind, typed = null, more = {}) {
       if (AT_ONCE.includes(kind)) {
         if (kind === "jam") this.write({ kind });
+        else if (kind === "new-run") this.write({ kind, run: rules.runLetter(rules.runOf(rules.counterOf(this.kept().session.events)) + 1) });
         else this.pauseOrGoOn();
         this.showPad();
         return;
       }
       const { entries, can } = this.begin(kind);
       const kept = this.kept();
-      const isTimed = !this.isToday(kept);
+      const isTimed = !this.isToday(kept) && !DECISIONS.includes(kind);
       const at = isTimed ? { at: (rules.inOrder(kept.session.events).pop() || { at: "12:00" }).at.slice(0, 5) } : {};
       this.showPanel(new Panel({
-        kind, event: null, entries: { ...entries, ...at, ...more }, can, isTimed, typed, strike: () => undefined, close: () => this.showPad(true),
+        kind, event: null, entries: { ...entries, ...at, ...more }, can, isTimed, typed, runs: this.runs(kind), note: kind === "close" ? this.end(kept) : "", strike: () => undefined, close: () => this.showPad(true),
         write: (/** @type {Object<string, any>} */ written) => {
           const missing = this.write(written);
           if (!missing) this.showPad(true);
@@ -231,7 +272,8 @@
       const kept = this.kept();
       const { can } = this.begin(event.kind);
       this.showPanel(new Panel({
-        kind: event.kind, event, entries: { sealer: kept.session.sealer }, can, isTimed: false, typed: null,
+        kind: event.kind, event, entries: { sealer: kept.session.sealer, ...(rules.runOf(rules.counterOf(kept.session.events)) ? { run: rules.runLetter(rules.runOfEvent(event)) } : {}) }, can, isTimed: false, typed: null,
+        runs: this.runs(event.kind), note: "",
         close: () => this.showPad(true),
         strike: () => { this.strike(event); this.showPad(true); },
         write: (/** @type {Object<string, any>} */ { sealer: _, ...entries }) => {
@@ -242,6 +284,11 @@
           return "";
         },
       }));
+    }
+
+    /** What is still to be done before the day is closed. @param {any} kept */
+    end(kept) {
+      return words.endText(rules.cansBeforeEndCheck(kept.session.events, data.policy, data.dispositions));
     }
 
     // ---- showing ----
@@ -353,7 +400,8 @@
       const kept = this.kept();
       const unchecked = kept ? view.uncheckedCard(kept.session) : null;
       const missed = kept ? view.missedCard(this.state(kept).missed) : null;
-      const cards = /** @type {HTMLElement[]} */ ([missed, unchecked].filter(Boolean));
+      const wentBack = kept ? view.wentBackCard(kept.session) : null;
+      const cards = /** @type {HTMLElement[]} */ ([wentBack, missed, unchecked].filter(Boolean));
       const stand = this.unchecked.children;
       if (cards.length !== stand.length || cards.some((card, index) => !card.isEqualNode(stand[index]))) this.unchecked.replaceChildren(...cards);
     }
@@ -386,9 +434,11 @@
       const isLate = dues.some(rules.isNow) || Boolean(held && held.failures.length);
       if (this.one) this.one.classList.toggle("tw-log__key--later", isLate);
       const count = bench.counter ? `${words.many(bench.counter, "can")} sealed` : "No can sealed yet";
-      const checked = bench.checkedAt === null ? "" : ` · last look at ${bench.checked ? `can ${bench.checked}` : "a test can"}`;
+      const checked = bench.look.checkedAt === null ? "" : ` · last look at ${bench.look.checked ? `can ${rules.canName(bench.can(bench.look.checked))}` : "a test can"}`;
       const number = missed.reduce((sum, { times }) => sum + times, 0);
-      const said = `${count}${checked}${number ? ` · ${words.many(number, "check")} missed` : ""}`;
+      const can = rules.counterOf(session.events);
+      const run = rules.runOf(can) ? ` · run ${rules.runLetter(rules.runOf(can))}, the next can is ${rules.canName(can + 1)}` : "";
+      const said = `${count}${run}${checked}${number ? ` · ${words.many(number, "check")} missed` : ""}`;
       if (this.count.textContent !== said) this.count.textContent = said;
     }
 
@@ -402,7 +452,7 @@
         this.known.set(session.events, found);
       }
       const isDue = this.isToday(kept) && !found.bench.closed;
-      return { ...found, dues: isDue ? found.bench.due(rules.seconds(clock())) : [] };
+      return { ...found, dues: isDue ? found.bench.due(clock()) : [] };
     }
 
     /** @param {any} kept @returns {{key: string, title: string, below: string, isOpen: boolean}} */

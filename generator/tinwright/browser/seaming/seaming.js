@@ -22,8 +22,8 @@
  *   reason: string, inputs: [string, number][], way: string, unit: string}} DimensionVerdict
  * @typedef {{outcome: string, parts: DimensionVerdict[], reasons: string[]}} SeamVerdict
  * @typedef {{cause: string, adjuster: string, minutes: number, likelihoods: Object<string, string>,
- *   effects: Object<string, string>, effectLikelihoods: Object<string, string>, extents: string[], repeats: string[],
- *   after: string[]}} CauseProfile
+ *   effects: Object<string, string>, effectLikelihoods: Object<string, Object<string, string>>, extents: string[],
+ *   repeats: string[], after: string[]}} CauseProfile
  * @typedef {{defects?: string[], absent?: string[], directions?: Object<string, string>, extent?: string|null,
  *   repeats?: string|null, lastChange?: string|null}} Signs
  * @typedef {{kind: string, key: string, answer: string}} Sign
@@ -31,12 +31,13 @@
  * @typedef {{cause: string, word: string, share: number, reasons: {sign: Sign, stance: string}[]}} Ranked
  * @typedef {{causes: Ranked[], unknownShare: number, explained: boolean, apart: Distinction[]}} Ranking
  * @typedef {{sealer: string, defect: string, cause: string, times: number}} Confirmed
- * @typedef {{own: Object<string, number>, others: Object<string, number>, dimensions: string[]}} Experience
+ * @typedef {Object<string, Object<string, number>>} Cases
+ * @typedef {{own: Cases, others: Cases, behind: Object<string, string[]>}} Experience
  * @typedef {{kind: string, key: string, minutes: number, answers: string[]}} Ask
  * @typedef {{cause: string, adjuster: string, minutes: number, share: number}} Check
  * @typedef {{adjuster: string, tighten?: string|null, loosen?: string|null, travelPerTurnIn?: number|null,
  *   safeStep?: [number, number]|null}} Screw
- * @typedef {{adjuster: string, direction: string, headline: string, how: string|null, turns: [number, number]|null,
+ * @typedef {{adjuster: string, direction: string, how: string|null, turns: [number, number]|null,
  *   amount: string, notes: string[], retest: string}} CorrectionAdvice
  */
 
@@ -442,7 +443,8 @@
         ask("millimeters", dimension, point, text);
       } else if (value > mostIn) {
         const meant = lengthText(value / 10, unit);
-        ask("decimal-point", dimension, point, `${at} is far too much. Is the decimal point in the right place (${meant})?`);
+        const text = `${at} is far too much. Is the decimal point in the right place (${meant})?`;
+        ask("decimal-point", dimension, point, text);
       } else if (value < leastIn) {
         const meant = lengthText(value * 10, unit);
         const text = `${at} is hardly anything. Is the decimal point in the right place (${meant})?`;
@@ -775,9 +777,8 @@
       const side = (value, bound, words) => {
         const told = valueText(name, value, unit);
         const limitText = valueText(name, bound, unit);
-        sides.push(
-          outcome === "reject" ? `${told} is ${words} allowed, ${limitText}` : `${told} is too near the limit ${limitText} to tell`,
-        );
+        if (outcome === "reject") sides.push(`${told} is ${words} allowed, ${limitText}`);
+        else sides.push(`${told} is too near the limit ${limitText} to tell`);
       };
       if (small.length && low !== null) side(Math.min(...small.map(({ value }) => value)), low, "below the least");
       if (large.length && high !== null) side(Math.max(...large.map(({ value }) => value)), high, "above the most");
@@ -785,7 +786,8 @@
     }
     let way = "";
     if (outcome === "reject") way = small.length && large.length ? "varies" : small.length ? "smaller" : "larger";
-    return { ...part, uncertainty, outcome, probability, outBy: Math.max(short, over), reason: `${label} ${said}.`, way };
+    const outBy = Math.max(short, over);
+    return { ...part, uncertainty, outcome, probability, outBy, reason: `${label} ${said}.`, way };
   }
 
   /** @param {SeenDefect} defect */
@@ -838,6 +840,17 @@
     return { outcome: overall, parts, reasons };
   }
 
+  /**
+   * Hold back acceptance by limits that were not read against the paper they come from, and say so first.
+   * @param {SeamVerdict} verdict @param {string} said what is to be said of them; nothing when they were read
+   * @returns {SeamVerdict}
+   */
+  function holdUnconfirmed(verdict, said) {
+    if (!said) return verdict;
+    const outcome = verdict.outcome === "accept" ? "measure-again" : verdict.outcome;
+    return { ...verdict, outcome, reasons: [said, ...verdict.reasons] };
+  }
+
   /** @param {DimensionVerdict} part @param {Object<string, number>} uncertainties */
   const lacksError = (part, uncertainties) =>
     ["accept", "measure-again", "reject"].includes(part.outcome) &&
@@ -854,7 +867,9 @@
     /** @type {Object<string, string>} */
     const directions = {};
     const read = verdict.parts.filter((part) => !part.formula);
-    for (const part of read) if (part.way || part.outcome === "accept") directions[part.dimension] = part.way || "normal";
+    for (const part of read) {
+      if (part.way || part.outcome === "accept") directions[part.dimension] = part.way || "normal";
+    }
     if (read.some((part) => part.way)) return directions;
     for (const part of verdict.parts) {
       if (!part.formula || !part.way) continue;
@@ -864,11 +879,30 @@
     return directions;
   }
 
-  /** How far each value that is out beyond doubt lies outside. @param {SeamVerdict} verdict @returns {Object<string, number>} */
+  /**
+   * How far each value that is out beyond doubt lies outside its limits, inches or percent.
+   * @param {SeamVerdict} verdict
+   * @returns {Object<string, number>}
+   */
   const findAmounts = (verdict) =>
     Object.fromEntries(verdict.parts.filter((part) => part.way).map((part) => [part.dimension, part.outBy]));
 
   // ---- causes ----
+
+  const KINDS = ["defect", "absent", "direction", "extent", "repeats", "last-change"];
+
+  /** Signs in the one order in which they are reckoned, each once. @param {Sign[]} signs @returns {Sign[]} */
+  function signsInOrder(signs) {
+    /** @param {Sign} sign */
+    const place = (sign) => (sign.kind === "direction" ? C().dimensions.indexOf(sign.key) : 0);
+    const once = new Map(signs.map((sign) => [`${sign.kind}/${sign.key}/${sign.answer}`, sign]));
+    return [...once.values()].sort(
+      (one, other) =>
+        KINDS.indexOf(one.kind) - KINDS.indexOf(other.kind) ||
+        place(one) - place(other) ||
+        compareText(one.key, other.key),
+    );
+  }
 
   /** The signs one by one, in the order in which they are reckoned. @param {Signs} signs @returns {Sign[]} */
   function listSigns(signs) {
@@ -885,7 +919,7 @@
     if (signs.lastChange && signs.lastChange !== "nothing") {
       found.push({ kind: "last-change", key: "", answer: signs.lastChange });
     }
-    return found;
+    return signsInOrder(found);
   }
 
   /** Probability of a sign when this is the cause. @param {CauseProfile} cause @param {Sign} sign @returns {number} */
@@ -898,19 +932,21 @@
       return cause.after.includes(sign.answer) ? constants.changeListed : constants.changeOther;
     }
     const listed = sign.kind === "extent" ? cause.extents : cause.repeats;
-    const row = !listed.length || listed.includes(sign.answer) ? constants.placeListed : constants.placeOther;
-    return row[listed.length];
+    if (!listed.length) return constants.placeUnknown;
+    return listed.includes(sign.answer) ? constants.placeListed : constants.placeOther;
   }
 
   /** @param {CauseProfile} cause @param {Sign} sign @returns {number} */
   function weighDirection(cause, sign) {
     const constants = C();
+    const likelihoods = get(cause.effectLikelihoods, sign.key, {});
+    const likelihood = get(likelihoods, sign.answer, null);
+    if (likelihood) return constants.directionAlong[likelihood][0];
     const effect = get(cause.effects, sign.key, null);
     if (effect === null) return constants.directionUnclaimed[sign.answer];
     if (effect === "disputed") return constants.directionUnknown[sign.answer];
     if (effect === "varies") return constants.directionVaries[sign.answer];
-    const likelihood = get(cause.effectLikelihoods, sign.key, "occasional");
-    const [along, normally, against, varies] = constants.directionAlong[likelihood];
+    const [along, normally, against, varies] = constants.directionAlong[get(likelihoods, effect, "occasional")];
     if (sign.answer === effect) return along;
     return sign.answer === "normal" ? normally : sign.answer === "varies" ? varies : against;
   }
@@ -923,6 +959,15 @@
     if (sign.kind === "direction") return constants.directionUnknown[sign.answer];
     return sign.kind === "last-change" ? constants.changeOther : constants.placeUnknown;
   }
+
+  /** Is a sign the fault itself, a defect seen or a dimension not as it should be? @param {Sign} sign */
+  const isFault = (sign) => sign.kind === "defect" || (sign.kind === "direction" && sign.answer !== "normal");
+
+  /** Is a sign a reason to offer the cause at all? @param {CauseProfile} cause @param {Sign} sign */
+  const speaksFor = (cause, sign) => isFault(sign) && weigh(cause, sign) > weighUnknown(sign);
+
+  /** @param {CauseProfile} cause @param {Sign} sign */
+  const isAgainst = (cause, sign) => weigh(cause, sign) < weighUnknown(sign);
 
   /**
    * Bayes' rule for signs independent of each other given the cause.
@@ -949,24 +994,68 @@
     );
 
   /**
+   * Was the cause confirmed behind what this sign tells?
+   * @param {Experience} experience @param {string} cause @param {Sign} sign
+   */
+  const isBehind = (experience, cause, sign) =>
+    (sign.kind === "defect" || sign.kind === "direction") && get(experience.behind, cause, []).includes(sign.key);
+
+  /**
+   * The counts without those of causes that a sign speaks against, unless they were confirmed behind that very sign.
+   * @param {CauseProfile[]} causes @param {Sign[]} found @param {Experience|null} experience
+   * @returns {Experience|null}
+   */
+  function standingOf(causes, found, experience) {
+    if (!experience) return null;
+    const out = causes
+      .filter((cause) => found.some((sign) => isAgainst(cause, sign) && !isBehind(experience, cause.cause, sign)))
+      .map((cause) => cause.cause);
+    /** @param {Object<string, any>} row */
+    const left = (row) => Object.fromEntries(Object.entries(row).filter(([cause]) => !out.includes(cause)));
+    /** @param {Cases} rows */
+    const leftOf = (rows) => Object.fromEntries(Object.entries(rows).map(([key, row]) => [key, left(row)]));
+    return { own: leftOf(experience.own), others: leftOf(experience.others), behind: left(experience.behind) };
+  }
+
+  /**
    * The share of each cause, in the order given, and last that of a cause which is none of them.
    * @param {CauseProfile[]} causes @param {Sign[]} found @param {Experience|null} [experience]
    * @returns {number[]}
    */
   function findShares(causes, found, experience = null) {
-    /** @param {number[]} priors @param {Sign[]} signs */
-    const weighed = (priors, signs) =>
-      findPosterior(priors, [...causes.map((cause) => signs.map((sign) => weigh(cause, sign))), signs.map(weighUnknown)]);
-    const level = new Array(causes.length + 1).fill(1);
-    if (!experience) return weighed(level, found);
-    /** @param {Sign} sign */
-    const isAbout = (sign) =>
-      sign.kind === "defect" || (sign.kind === "direction" && experience.dimensions.includes(sign.key));
-    let shares = weighed(level, found.filter(isAbout));
-    for (const counts of [experience.others, experience.own]) {
-      shares = addCases(shares, [...causes.map((cause) => get(counts, cause.cause, 0)), 0]);
-    }
-    return weighed(shares, found.filter((sign) => !isAbout(sign)));
+    const standing = standingOf(causes, found, experience);
+    const cases = standing ? standing.behind : {};
+    const priors = causes.map((cause) =>
+      get(cases, cause.cause, null) || found.some((sign) => speaksFor(cause, sign)) ? 1 : 0,
+    );
+    return sharesFrom([...priors, 1], causes, found, standing);
+  }
+
+  /** As if a sign spoke for every cause. @param {CauseProfile[]} causes @param {Sign[]} found @returns {number[]} */
+  const guessShares = (causes, found) => sharesFrom(new Array(causes.length + 1).fill(1), causes, found, null);
+
+  /**
+   * @param {number[]} priors @param {CauseProfile[]} causes @param {Sign[]} found @param {Experience|null} experience
+   * @returns {number[]}
+   */
+  function sharesFrom(priors, causes, found, experience) {
+    const columns = found.map((sign) => columnOf(causes, sign, experience));
+    const shares = findPosterior(priors, priors.map((_, place) => columns.map((column) => column[place])));
+    return shares.map((share) => Math.floor(share * C().finest + 0.5) / C().finest);
+  }
+
+  /**
+   * The weights of a sign, with the cases confirmed behind it added.
+   * @param {CauseProfile[]} causes @param {Sign} sign @param {Experience|null} experience
+   * @returns {number[]}
+   */
+  function columnOf(causes, sign, experience) {
+    let column = [...causes.map((cause) => weigh(cause, sign)), weighUnknown(sign)];
+    if (!experience || !isFault(sign)) return column;
+    const rows = [get(experience.others, sign.key, null), get(experience.own, sign.key, null)].filter(Boolean);
+    if (rows.length) column = findPosterior(column.map(() => 1), column.map((weight) => [weight]));
+    for (const row of rows) column = addCases(column, [...causes.map((cause) => get(row, cause.cause, 0)), 0]);
+    return column;
   }
 
   /**
@@ -976,20 +1065,24 @@
    * @returns {Experience|null}
    */
   function findExperience(confirmed, measured, signs, sealer = null) {
-    /** @type {Object<string, number>} */ const own = {};
-    /** @type {Object<string, number>} */ const others = {};
-    /** @type {Set<string>} */ const dimensions = new Set();
+    /** @type {Cases} */ const own = {};
+    /** @type {Cases} */ const others = {};
+    /** @type {Object<string, string[]>} */ const behind = {};
     for (const count of confirmed) {
       const parts = Object.entries(get(measured, count.defect, {}));
       if (parts.length) {
         if (parts.some(([dimension, direction]) => get(signs.directions, dimension, null) !== direction)) continue;
-        for (const [dimension] of parts) dimensions.add(dimension);
       } else if (!(signs.defects || []).includes(count.defect)) continue;
-      const counts = count.sealer === sealer ? own : others;
-      counts[count.cause] = get(counts, count.cause, 0) + count.times;
+      const keys = parts.length ? parts.map(([dimension]) => dimension).sort(compareText) : [count.defect];
+      // Several dimensions tell one defect: its cases count once, with the first of them.
+      const rows = count.sealer === sealer ? own : others;
+      const row = get(rows, keys[0], {});
+      row[count.cause] = get(row, count.cause, 0) + count.times;
+      rows[keys[0]] = row;
+      behind[count.cause] = [...new Set([...get(behind, count.cause, []), ...keys])].sort(compareText);
     }
     if (!Object.keys(own).length && !Object.keys(others).length) return null;
-    return { own, others, dimensions: [...dimensions].sort(compareText) };
+    return { own, others, behind };
   }
 
   /** The mean of the Dirichlet posterior. @param {number[]} shares @param {number[]} counts @returns {number[]} */
@@ -1008,35 +1101,41 @@
   function rank(causes, signs, experience = null) {
     const sorted = inOrder(causes);
     const found = listSigns(signs);
-    const rows = sorted.map((cause) => found.map((sign) => weigh(cause, sign)));
-    const unknownRow = found.map(weighUnknown);
     const shares = findShares(sorted, found, experience);
     const unknown = shares[sorted.length];
     const top = Math.max(...shares);
+    const standing = standingOf(sorted, found, experience);
     const placed = sorted
-      .map((cause, place) => ({ cause, share: shares[place], row: rows[place] }))
+      .map((cause, place) => ({ cause, share: shares[place] }))
       .sort((one, other) => other.share - one.share);
+    const ranked = placed.map(({ cause, share }) => ({
+      cause: cause.cause,
+      word: wordFor(share, top),
+      share,
+      reasons: found.map((sign) => ({ sign, stance: stanceOf(cause, sign, standing) })),
+    }));
+    const areTwo = ranked.length > 1 && ranked[1].word !== "unlikely";
     return {
-      causes: placed.map(({ cause, share, row }) => ({
-        cause: cause.cause,
-        word: wordFor(share, top),
-        share,
-        reasons: found.map((sign, place) => ({ sign, stance: stanceOf(row[place], unknownRow[place]) })),
-      })),
+      causes: ranked,
       unknownShare: unknown,
-      explained: found.length > 0 && placed.length > 0 && placed[0].share > unknown,
-      apart: placed.length > 1 ? findDistinctions(placed[0].cause, placed[1].cause, signs) : [],
+      explained: placed.length > 0 && placed[0].share > unknown,
+      apart: areTwo ? findDistinctions(placed[0].cause, placed[1].cause, signs) : [],
     };
   }
 
   /** @param {number} share @param {number} top */
   function wordFor(share, top) {
-    if (share * C().likelyPart >= top) return "likely";
-    return share * C().possiblePart >= top ? "possible" : "unlikely";
+    if (share * C().likelyPart >= top - C().closeShare) return "likely";
+    return share * C().possiblePart >= top - C().closeShare ? "possible" : "unlikely";
   }
 
-  /** @param {number} one @param {number} other */
-  const stanceOf = (one, other) => (one > other ? "supports" : one < other ? "contradicts" : "neutral");
+  /** @param {CauseProfile} cause @param {Sign} sign @param {Experience|null} experience */
+  function stanceOf(cause, sign, experience) {
+    const one = weigh(cause, sign);
+    const other = weighUnknown(sign);
+    if (one > other || (experience && isBehind(experience, cause.cause, sign))) return "supports";
+    return one < other ? "contradicts" : "neutral";
+  }
 
   /**
    * The signs not yet given that two causes differ in, the clearest first.
@@ -1110,7 +1209,9 @@
     for (const key of [...defects].filter((id) => !known.includes(id)).sort(compareText)) {
       asks.push({ kind: "defect", key, minutes: minutes.defect, answers: answers.defect });
     }
-    const moved = new Set(causes.flatMap((cause) => Object.keys(cause.effects || {})));
+    const moved = new Set(
+      causes.flatMap((cause) => [...Object.keys(cause.effects || {}), ...Object.keys(cause.effectLikelihoods || {})]),
+    );
     for (const key of dimensions) {
       if (!moved.has(key) || get(signs.directions, key, null) !== null) continue;
       const kind = gauged.includes(key) ? "gauge" : "teardown";
@@ -1126,35 +1227,38 @@
    */
   function findNext(causes, signs, asks = null, experience = null) {
     const sorted = inOrder(causes);
-    const shares = findShares(sorted, listSigns(signs), experience);
-    const top = topOf(shares);
+    const found = listSigns(signs);
+    const top = topOf(findShares(sorted, found, experience));
+    const guess = guessShares(sorted, found);
+    /** @param {Sign} sign */
+    const changes = (sign) => topOf(findShares(sorted, signsInOrder([...found, sign]), experience)) !== top;
+    /** @type {Ask|null} */
     let chosen = null;
     let most = 0;
     for (const ask of asks || listQuestions(causes, signs)) {
-      const change = chanceOfChange(sorted, shares, top, ask);
-      const isBetter =
-        chosen === null || ask.minutes < chosen.minutes || (ask.minutes === chosen.minutes && change > most);
-      if (change > 0 && isBetter) {
+      if (chosen && ask.minutes > chosen.minutes) continue;
+      let chance = 0;
+      for (const answer of ask.answers) {
+        const kind = ask.kind === "defect" && answer === "not-seen" ? "absent" : ask.kind;
+        const sign = { kind, key: ask.key, answer };
+        const likelihood = chanceOf(sorted, guess, sign);
+        if (likelihood >= C().worth && changes(sign)) chance = chance + likelihood;
+      }
+      if (chance > 0 && (!chosen || ask.minutes < chosen.minutes || chance > most)) {
         chosen = ask;
-        most = change;
+        most = chance;
       }
     }
     return chosen;
   }
 
-  /** @param {CauseProfile[]} sorted @param {number[]} shares @param {number} top @param {Ask} ask */
-  function chanceOfChange(sorted, shares, top, ask) {
-    let chance = 0;
-    for (const answer of ask.answers) {
-      const kind = ask.kind === "defect" && answer === "not-seen" ? "absent" : ask.kind;
-      const sign = { kind, key: ask.key, answer };
-      const weighed = sorted.map((cause, place) => shares[place] * weigh(cause, sign));
-      weighed.push(shares[sorted.length] * weighUnknown(sign));
-      let total = 0;
-      for (const product of weighed) total = total + product;
-      if (total >= C().worth && topOf(weighed) !== top) chance = chance + total;
-    }
-    return chance;
+  /** @param {CauseProfile[]} sorted @param {number[]} guess @param {Sign} sign */
+  function chanceOf(sorted, guess, sign) {
+    let total = 0;
+    sorted.forEach((cause, place) => {
+      total = total + guess[place] * weigh(cause, sign);
+    });
+    return total + guess[sorted.length] * weighUnknown(sign);
   }
 
   /** @param {number[]} shares */
@@ -1256,20 +1360,15 @@
   }
 
   /**
-   * Say how to correct a cause: direction always, turns only where the sealer's record supports them.
+   * Say how far and in what order to correct a cause: turns only where the sealer's record supports them.
    * @param {string} adjuster @param {string} direction @param {Screw|null} [screw] @param {number|null} [outByIn]
    * @returns {CorrectionAdvice}
    */
   function correct(adjuster, direction, screw = null, outByIn = null) {
     const constants = C();
-    const action = get(constants.directionWords, direction, null);
-    const thing = get(constants.adjusterWords, adjuster, null);
-    if (action === null || thing === null) {
-      throw new RangeError(`expected a known adjuster and direction, got '${adjuster}' and '${direction}'`);
-    }
-    const headline = direction === "redo" ? `${action}: ${thing}.` : `${action} ${thing}.`;
     const isNearer = direction === "tighten" || direction === "raise";
-    const isTurned = isNearer || direction === "loosen" || direction === "lower";
+    const isFarther = direction === "loosen" || direction === "lower";
+    const isTurned = constants.setInSteps.includes(adjuster) && (isNearer || isFarther);
     /** @type {[[number, number]|null, string]} */
     let taken = [null, isTurned ? "Move it as little as you can." : ""];
     let how = null;
@@ -1280,7 +1379,7 @@
     const notes = isTurned ? [constants.lock] : [];
     if (adjuster === "first-roller") notes.push(constants.secondCannotMend, constants.checkFirst);
     else if (["chuck", "base-height", "base-pressure", "roller-height"].includes(adjuster)) notes.push(constants.allAfter);
-    return { adjuster, direction, headline, how, turns: taken[0], amount: taken[1], notes, retest: constants.retest };
+    return { adjuster, direction, how, turns: taken[0], amount: taken[1], notes, retest: constants.retest };
   }
 
   /** @param {Screw} screw @param {number|null} outByIn @returns {[[number, number]|null, string]} */
@@ -1321,6 +1420,8 @@
     formulaUncertainty,
     formulaValue,
     inchesText,
+    isFault,
+    holdUnconfirmed,
     isPercent,
     judge,
     lengthText,

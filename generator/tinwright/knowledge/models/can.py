@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from enum import StrEnum
 from typing import Annotated, ClassVar, Self
 
-from pydantic import AfterValidator, Field, model_validator
+from pydantic import AfterValidator, Field, StringConstraints, model_validator
 
 from tinwright.knowledge.models.base import Amount, Evidence, LengthField, Model, Record, Statement, Text, ref
+from tinwright.knowledge.models.limits import LimitField, PercentLimit
 from tinwright.measures import parse_can_code
 
 __all__ = [
@@ -18,6 +20,8 @@ __all__ = [
     "DimensionLimits",
     "OverlapVariant",
     "SeamSpecification",
+    "SheetReader",
+    "SheetReading",
 ]
 
 
@@ -82,24 +86,22 @@ class Can(Record):
 
 
 class DimensionLimits(Model):
-    """What a supplier's sheet says of one dimension; at least one of the three."""
+    """What a supplier's sheet says of one dimension: both limits, or `no limit` where it has none."""
 
     dimension: Dimension
     """The dimension."""
     aim: LengthField | None = None
     """Value to aim for."""
-    min: LengthField | None = None
-    """Least value allowed."""
-    max: LengthField | None = None
-    """Greatest value allowed."""
+    min: LimitField
+    """Least value allowed, or `no limit`."""
+    max: LimitField
+    """Greatest value allowed, or `no limit`."""
 
     @model_validator(mode="after")
     def _in_order(self) -> Self:
         if self.dimension is Dimension.TIGHTNESS:
             raise ValueError("tightness is rated in percent: use 'tightness_percent_min'")
         values = [value for value in (self.min, self.aim, self.max) if value is not None]
-        if not values:
-            raise ValueError("expected at least one of 'min', 'aim' and 'max'")
         if sorted(values) != values:
             raise ValueError("expected min, aim and max in rising order")
         return self
@@ -111,6 +113,24 @@ class OverlapVariant(StrEnum):
     A = "A"
     B = "B"
     C = "C"
+
+
+class SheetReader(Model):
+    """Somebody who read the numbers of a sheet against the paper they come from."""
+
+    who: Text
+    """Who it was; initials will do, for this is published."""
+    day: dt.date
+    """The day."""
+
+
+class SheetReading(Model):
+    """That a sheet was read against the paper, number by number, by two people."""
+
+    digest: Annotated[str, StringConstraints(pattern=r"^[0-9a-f]{16}$")]
+    """What `tinwright sheet` showed on that day; another one as soon as a number is another."""
+    by: tuple[SheetReader, ...] = Field(min_length=2)
+    """The two people."""
 
 
 class SeamSpecification(Record):
@@ -131,13 +151,15 @@ class SeamSpecification(Record):
     """Thickness of the body plate."""
     limits: tuple[DimensionLimits, ...] = Field(min_length=1)
     """Limits of each dimension."""
-    overlap_percent_min: Amount | None = None
-    """Least percent overlap."""
+    overlap_percent_min: PercentLimit
+    """Least percent overlap, or `no limit`."""
     overlap_variant: OverlapVariant = OverlapVariant.A
     """Formula the percent overlap limit is meant for."""
-    butting_percent_min: Amount | None = None
-    """Least body hook butting, in percent."""
-    tightness_percent_min: Amount | None = None
-    """Least tightness rating, in percent."""
+    butting_percent_min: PercentLimit
+    """Least body hook butting, in percent, or `no limit`."""
+    tightness_percent_min: PercentLimit
+    """Least tightness rating, in percent, or `no limit`."""
     evidence: Evidence
     """Where the sheet comes from; `invented` for the demonstration."""
+    read_against_paper: SheetReading | None = None
+    """Who read it against the paper; no seam is accepted by a sheet that was changed since, or never read."""

@@ -61,6 +61,8 @@ class Procedure(Record):
     """Tools and materials."""
     sets: tuple[Adjuster, ...] = ()
     """What it adjusts; the set-up sheet and the corrections find it by this."""
+    judges_seam: bool = False
+    """True when its end is to know whether a seam is good; only such a one can be the retest of a cause."""
     drives: tuple[Drive, ...] = ()
     """Drives the whole procedure is for; all when left out."""
     parts: tuple[ref("part"), ...] = ()  # type: ignore[valid-type]

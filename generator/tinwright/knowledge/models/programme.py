@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import datetime as dt
+from enum import StrEnum
 from typing import ClassVar
 
 from pydantic import Field
@@ -9,7 +11,7 @@ from pydantic import Field
 from tinwright.knowledge.models.base import LengthField, Model, Record, Statement, Text, ref
 from tinwright.knowledge.models.can import Dimension, OverlapVariant
 
-__all__ = ["Accessibility", "Instrument", "Kitchen", "Policy", "Programme"]
+__all__ = ["Accessibility", "EndCheck", "Instrument", "Kitchen", "Policy", "Programme"]
 
 
 class Kitchen(Model):
@@ -31,6 +33,21 @@ class Instrument(Model):
     standard_uncertainty: LengthField
     """Standard uncertainty of one reading (about half of what one would call its error), before it is rounded to the
     places written down; that rounding is added."""
+    calibrated: dt.date | None = None
+    """Day on which it was last compared with gauge blocks or the like; left out when it never was."""
+    calibration_months: int = Field(default=12, ge=1, le=60)
+    """Months a calibration is good for; the program's own rule."""
+
+
+class EndCheck(StrEnum):
+    """How far the check at the end of a session reaches."""
+
+    LOOK = "look"
+    """The last can is looked at and felt."""
+    MEASURE = "measure"
+    """It is measured outside, too."""
+    TEARDOWN = "teardown"
+    """It, or a test can sealed after it, is torn down."""
 
 
 class Policy(Model):
@@ -42,6 +59,13 @@ class Policy(Model):
     """Longest time between two looks at a seam during a session."""
     recheck_cans: int = Field(ge=1, le=200)
     """Most cans sealed between two looks."""
+    teardown_minutes: int = Field(default=240, ge=15, le=480)
+    """Longest time of work between two cans torn down: a look clears no can of a fault that shows only inside. A rule
+    for commercial canners has at most 4 hours (21 CFR 113.60(a)(1)); that is what counts when left out."""
+    teardown_cans: int | None = Field(default=None, ge=1, le=1000)
+    """Most cans sealed between two cans torn down; no such limit when left out."""
+    end_check: EndCheck = EndCheck.TEARDOWN
+    """The check at the end of a session: whatever it does not reach is held when a fault is found later."""
     review_months: int = Field(ge=1, le=120)
     """Months after which a record is due for review."""
     certificate_years: int = Field(ge=1, le=5)

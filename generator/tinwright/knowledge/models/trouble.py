@@ -434,6 +434,8 @@ class Turn(StrEnum):
 class Correction(Model):
     """What to do about a cause."""
 
+    say: Text
+    """What to do in one order of at most eight words, with a period, such as `Throw away bent lids.`"""
     direction: Turn
     """Which way."""
     do: tuple[Statement, ...] = Field(min_length=1)

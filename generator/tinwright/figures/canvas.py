@@ -233,7 +233,8 @@ class Canvas:
         wing = size * 0.4
         self.line((start, back), paint)
         self.polygon(
-            (end, (back[0] - uy * wing, back[1] + ux * wing), (back[0] + uy * wing, back[1] - ux * wing)), "solid"
+            (end, (back[0] - uy * wing, back[1] + ux * wing), (back[0] + uy * wing, back[1] - ux * wing)),
+            "mark" if paint == "fault" else "solid",
         )
 
     def copy(self) -> Canvas:

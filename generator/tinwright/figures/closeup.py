@@ -62,7 +62,7 @@ Others hang below the seam in the middle."""
 _BELOW: tuple[Point, float] = ((0, _H + 17), 90)
 _CAN_FAULTS: dict[str, tuple[Point, float]] = {
     "buckled-end": ((206, 104), -20),
-    "makers-end-leak": ((158, 346), 140),
+    "makers-end-leak": ((158, 350), 170),
     "pinhole": ((164, 240), 160),
     "side-seam-leak": ((236, 232), -10),
 }
@@ -77,9 +77,7 @@ _HOOK_FAULTS: dict[str, tuple[Point, float]] = {
 }
 
 
-def outside_closeup_svg(
-    feature: str, *, extent: str, shown: str, title: str, description: str, id_prefix: str
-) -> str:
+def outside_closeup_svg(feature: str, *, extent: str, shown: str, title: str, description: str, id_prefix: str) -> str:
     """Draw the fault from outside, close up.
 
     Args:
@@ -125,7 +123,7 @@ def hook_closeup_svg(feature: str, *, title: str, description: str, id_prefix: s
 def _face(feature: str, extent: str, shown: str) -> Picture:
     view = OUTSIDE_FAULTS[feature].view
     half = 56.0 if extent == "part-round" or feature in {"jump", "end-misplaced"} else 44.0
-    top = -half * 0.32 if view == "seam" and half < 50 else -half * 0.7
+    top = -half * (0.8 if view != "seam" else 0.32 if half < 50 else 0.6)
     box = (-half * _UNIT, top * _UNIT, 2 * half * _UNIT, 2 * half * _UNIT)
     canvas = Canvas()
     canvas.group()
@@ -151,7 +149,12 @@ def _face(feature: str, extent: str, shown: str) -> Picture:
         face.level(-5)
     elif view in {"flange", "curl"}:
         low, high = _GOOD_LEVELS[view]
-        face.band(lambda _: low, lambda _: high, "body" if view == "flange" else "lid", hatch="body" if view == "flange" else None)
+        face.band(
+            lambda _: low,
+            lambda _: high,
+            "body" if view == "flange" else "lid",
+            hatch="body" if view == "flange" else None,
+        )
     else:
         OUTSIDE_FAULTS[shown].paint(face)
     return canvas.picture(box)
@@ -186,9 +189,9 @@ def _section(dims: SectionDimensions, feature: str | None, *, good: bool) -> Pic
         canvas.group()
         for outline in good_outlines(GOOD_SEAM) if feature is None else ():
             canvas.polygon(outline, "dash")
-    tip, angle = (draw_section_layers(Canvas(), dims, feature, beside=GOOD_SEAM) if good else at)
+    tip, angle = draw_section_layers(Canvas(), dims, feature, beside=GOOD_SEAM) if good else at
     top = min(-28.0, tip[1] - 80.0 if angle < 0 else tip[1])
-    side = max(_SECTION_SIDE, tip[1] + (0.24 * _SECTION_SIDE * sin(radians(max(angle, 0.0)))) + 14 - top)
+    side = max(_SECTION_SIDE, (tip[1] - top + 8) / (1 - 0.24 * sin(radians(max(angle, 0.0)))))
     box = (72.0 - side / 2, top, side, side)
     if not good:
         _arrow(canvas, tip, angle, box)

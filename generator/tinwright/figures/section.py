@@ -32,6 +32,8 @@ SECTION_FEATURES = tuple(sorted({**PRESSED_FAULTS, **OPEN_FAULTS}))
 _ALL = frozenset({"body-hook", "cover-hook", "overlap", "seam-width", "seam-thickness", "countersink"})
 _LEFT, _TOP, _RIGHT, _BELOW = -140.0, -76.0, 182.0, 0.045
 _LETTERS = 16.0
+_FROM = {"top": -60.0, "left-low": 120.0, "right-low": 30.0}
+"""From where an arrow comes whose words stand in a corner, in degrees: 0 from the right, 90 from below."""
 
 
 def section_svg(
@@ -122,7 +124,7 @@ def draw_section_layers(
     _draw_layers(canvas, layers)
     if layers.callouts and feature is not None:
         callout = layers.callouts[0]
-        return _place(callout.at), {"top": -60.0, "left-low": 120.0, "right": 0.0, "right-low": 30.0}.get(callout.corner, 0)
+        return _place(callout.at), _FROM.get(callout.corner, 0.0)
     body = next(metal for metal in layers.metal if metal.part == "body")
     lid = next(metal for metal in layers.metal if metal.part == "lid")
     if dims.countersink != beside.countersink:

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from tinwright.knowledge.models.base import Statement
     from tinwright.knowledge.models.trouble import CheckStep
 
-__all__ = ["Branch", "Correction", "OnSealers", "branches_of", "red_line"]
+__all__ = ["Branch", "Correction", "OnSealers", "branches_of", "is_urgent", "red_line"]
 
 _CAN_IN_SHORT = {
     "discard-part": "Do not seal it. Throw it away.",
@@ -99,9 +99,14 @@ def branches_of(defect: Defect, kb: KnowledgeBase) -> list[Branch]:
     return branches
 
 
+def is_urgent(defect: Defect) -> bool:
+    """Whether the can may be swollen or leaking: it is left shut, whatever the machine did."""
+    return defect.cautions[:1] == (_BLOWN,)
+
+
 def red_line(defect: Defect) -> str:
     """Say what to do with the can in a few words, or in the first step of all where it must be left shut."""
-    if defect.cautions[:1] == (_BLOWN,):
+    if is_urgent(defect):
         return defect.can_action.steps[0].text
     return _CAN_IN_SHORT[defect.can_action.disposition]
 

@@ -9,7 +9,7 @@ from tinwright.advice.seen_here import causes_in_order, seen_behind, seen_on
 from tinwright.browser import needed_scripts
 from tinwright.knowledge.plain_words import KIND_TITLES
 from tinwright.measures import parse_can_code
-from tinwright.site.defect_checks import branches_of, red_line
+from tinwright.site.defect_checks import branches_of, is_urgent, red_line
 from tinwright.site.pages_and_assets import Page
 from tinwright.site.rendering import uri_of
 
@@ -60,6 +60,7 @@ def _defect(kb: KnowledgeBase, defect: Defect) -> dict[str, Any]:
     return {
         "defect": defect,
         "red_line": red_line(defect),
+        "urgent": is_urgent(defect),
         "closeups": drawings.closeups_of(defect),
         "branches": branches_of(defect, kb),
         "scripts": needed_scripts("defect-checks.js"),

@@ -111,7 +111,7 @@ class _PageInHand:
     told: set[str] = field(default_factory=set)
 
 
-def _by_page(filter_: Callable[..., Markup | str]) -> Callable[..., Markup | str]:
+def _by_page(filter_: Callable[..., object]) -> Callable[..., object]:
     """Mark what depends on the page in hand: Jinja works out other filters of a constant once, when it compiles."""
     return pass_context(lambda _, *values: filter_(*values))
 

@@ -10,6 +10,7 @@ from hypothesis import settings
 
 from tinwright.knowledge import KnowledgeBase, load
 from tinwright.knowledge.bank import Bank, load_bank
+from tinwright.starter import lay_down
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -22,6 +23,18 @@ settings.register_profile("tinwright", deadline=None)  # how long a computer tak
 settings.load_profile("tinwright")
 
 
+def pytest_addoption(parser: pytest.Parser) -> None:
+    """`--cases` says how long the comparisons of Python with the browser may take; the forge asks for all of them."""
+    parser.addoption("--cases", type=int, default=1000, help="at most so many random cases in a comparison")
+
+
+@pytest.fixture(scope="session")
+def cases_of(request: pytest.FixtureRequest) -> Callable[[int], int]:
+    """How many random cases to draw where a whole comparison has so many."""
+    most: int = request.config.getoption("--cases")
+    return lambda whole: min(whole, most)
+
+
 @pytest.fixture(scope="session")
 def kb() -> KnowledgeBase:
     """The demonstration content, read once."""
@@ -32,6 +45,13 @@ def kb() -> KnowledgeBase:
 def bank(kb: KnowledgeBase) -> Bank:
     """The demonstration's question bank, its examination items included."""
     return load_bank(ROOT / "quizzes", kb, examination=ROOT / "quizzes" / "examination")
+
+
+@pytest.fixture
+def starter(tmp_path: Path) -> Path:
+    """The content of the starter programme, small and sound, which nobody's edit of the demonstration changes."""
+    lay_down(tmp_path / "ours")
+    return tmp_path / "ours" / "content"
 
 
 @pytest.fixture

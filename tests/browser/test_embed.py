@@ -8,6 +8,7 @@ import pytest
 from playwright.sync_api import expect
 
 from browser.framing import another_site
+from demo_site import PATIENCE_MS
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -29,7 +30,7 @@ def parent(tmp_path: Path) -> Iterator[str]:
 @pytest.fixture
 def page(browser: Browser) -> Iterator[Page]:
     context = browser.new_context(service_workers="block")
-    context.set_default_timeout(10_000)
+    context.set_default_timeout(PATIENCE_MS)
     yield context.new_page()
     context.close()
 

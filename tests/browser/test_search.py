@@ -60,17 +60,13 @@ def first_results(page: Page, words: str, number: int = 3) -> list[str]:
     """Type into the search box, and return where the first results lead."""
     box = page.get_by_role("textbox", name="Search")
     box.click()
-    box.fill(words[:-1])
-    box.press_sequentially(words[-1])  # the search listens for keys, and then asks for all that is in the box
+    box.fill(words)
+    box.press("End")  # the search listens for keys, and then asks once for all that is in the box
     expect(page.locator(".md-search-result__meta")).to_contain_text("matching document")
+    page.locator(".md-search-result__item").first.wait_for()
     results = "[...document.querySelectorAll('.md-search-result__item > .md-search-result__link')].map(a => a.href)"
-    seen: list[list[str]] = []
-    while len(seen) < 40:  # results are ranked anew after each letter: wait until they stand still
-        page.wait_for_timeout(250)
-        seen.append(page.evaluate(results)[:number])
-        if seen[-1] and seen[-5:] == seen[-1:] * 5:
-            break
-    return seen[-1]
+    found: list[str] = page.evaluate(results)[:number]
+    return found
 
 
 def leads_to(address: str, defects: tuple[str, ...]) -> bool:

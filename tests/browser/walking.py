@@ -61,7 +61,7 @@ def _search(page: Page) -> None:
     box.fill("lip sticking out under the sea")
     box.press_sequentially("m")
     result = page.locator(".md-search-result__link[href*='defects/droop.html']").first
-    expect(result).to_be_visible(timeout=15_000)  # the index is fetched and read now
+    expect(result).to_be_visible()  # the index is fetched and read now
     result.click()
     expect(page.get_by_role("heading", level=1)).to_contain_text("Droop")
 

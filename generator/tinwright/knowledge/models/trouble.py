@@ -194,6 +194,7 @@ class OutsideFeature(StrEnum):
     ROUNDED = "rounded"
     CLINCHED = "clinched"
     JUMP = "jump"
+    BUBBLES = "bubbles"
     BUMP_INSIDE = "bump-inside"
     CHUCK_PRINT = "chuck-print"
     KNURL_PRINT = "knurl-print"

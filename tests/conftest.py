@@ -60,7 +60,7 @@ def content(tmp_path: Path) -> Callable[[dict[str, str]], Path]:
 
     def lay_down(files: dict[str, str]) -> Path:
         root = tmp_path / "content"
-        for path, text in {"programme.yml": PROGRAMME, **files}.items():
+        for path, text in {"program.yml": PROGRAMME, **files}.items():
             target = root / path
             target.parent.mkdir(parents=True, exist_ok=True)
             target.write_text(text, encoding="utf-8")

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 
 ROOT = Path(__file__).parents[1]
 CONTENT = str(ROOT / "content")
-PROGRAMME = ROOT / "content" / "programme.yml"
+PROGRAMME = ROOT / "content" / "program.yml"
 
 
 def run(*arguments: str) -> Result:

@@ -215,3 +215,13 @@ def test_no_document_counts_the_records(name: str) -> None:
     """The educator edits them every week, and a number in prose would be wrong the next day."""
     text = re.sub(r"\s+", " ", (ROOT / name).read_text(encoding="utf-8"))
     assert not re.findall(r"\d+ (?:invented )?(?:can|sealer|part|procedure|defect|cause|caution)s\b", text)
+
+
+def test_what_others_wrote_is_listed_with_its_licence_beside_it() -> None:
+    folder = PACKAGE / "site" / "vendor"
+    for file in folder.glob("*.js"):
+        licence = folder / f"{file.stem}.LICENSE.txt"
+        assert "Copyright" in licence.read_text(encoding="utf-8")
+        assert f"`{file.name}` " in README
+        assert f"({licence.relative_to(ROOT)})" in README
+    assert {file.suffix for file in folder.iterdir() if file.is_file()} == {".js", ".txt"}

@@ -79,7 +79,8 @@ def test_search_finds_it_among_the_first_three_and_leads_to_a_correction(home: P
     right = [address for address in found if leads_to(address, seen.defects)]
     assert right, found
     home.goto(right[0].split("?")[0].split("#")[0])
-    home.locator(".tw-causes .tw-go a").first.click()
+    home.locator(".tw-answer--yes a").first.click()
+    home.locator(".tw-fix__cause a").first.click()
     expect(home.locator("#correction")).to_be_in_viewport()
     expect(home.get_by_role("article").locator("a[href*='procedures/']").first).to_be_attached()
 
@@ -160,6 +161,7 @@ def test_the_gallery_shows_it_after_two_ticks(page: Page, over_http: str, seen: 
     assert set(seen.defects) & set(shown)
     assert len(shown) <= 16
     page.locator(f".tw-card:visible a[href='{seen.defects[0]}.html']").click()
-    expect(page.locator(".tw-action")).to_be_visible()
-    page.locator(".tw-causes .tw-go a").first.click()
+    expect(page.locator(".tw-red")).to_be_visible()
+    page.locator(".tw-answer--yes a").first.click()
+    page.locator(".tw-fix__cause a").first.click()
     expect(page.locator("#correction")).to_be_in_viewport()

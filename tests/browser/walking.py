@@ -48,7 +48,8 @@ def _defect_and_cause(page: Page, address: str) -> None:
     page.goto(f"{address}index.html")
     article.get_by_role("link", name="A seam looks wrong").click()
     article.get_by_role("link", name="Droop").first.click()
-    page.locator(".tw-causes .tw-go a").first.click()
+    page.locator(".tw-answer--yes a").first.click()
+    page.locator(".tw-fix__cause a").first.click()
     expect(page.locator("#correction")).to_be_in_viewport()
     article.locator("a[href*='procedures/']").first.click()
     expect(page.locator(".tw-steps > li").first).to_be_visible()
@@ -84,7 +85,7 @@ def _find_the_cause(page: Page, address: str) -> None:
 
 def _tree_and_set_up_sheet(page: Page, address: str) -> None:
     page.goto(f"{address}trees/droop.html")
-    expect(page.locator(".tw-tree__check").first).to_be_visible()
+    expect(page.locator(".tw-check").first).to_be_visible()
     page.goto(f"{address}set-up/index.html")
     page.locator("article a[href='bench-crank-sealer-307x409.html']").first.click()
     expect(page.locator(".tw-sheet")).to_be_visible()

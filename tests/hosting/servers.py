@@ -47,7 +47,7 @@ http {{
 
 _APACHE = """\
 ServerRoot "{work}"
-ServerName 127.0.0.1
+ServerName https://127.0.0.1
 Listen 127.0.0.1:{port}
 PidFile "{work}/httpd.pid"
 ErrorLog "{work}/error.log"

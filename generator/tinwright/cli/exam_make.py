@@ -79,7 +79,7 @@ def make(
     on: dt.datetime | None,
     content: Path,
 ) -> None:
-    """Make parallel forms of an examination: on paper, as a page for a stick, and their keys.
+    """Make parallel forms of an examination: on paper, as a page for a USB drive, and their keys.
 
     BLUEPRINT is the name of a file in quizzes/blueprints, without its ending.
 

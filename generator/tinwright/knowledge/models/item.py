@@ -52,7 +52,7 @@ class Unit(StrEnum):
     PIECE = "pieces"
     """Pieces, such as spacers."""
     POINT = "points"
-    """Points of measurement round the can."""
+    """Points of measurement around the can."""
     MINUTE = "minutes"
     """Minutes."""
     HOUR = "hours"

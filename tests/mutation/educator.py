@@ -39,7 +39,7 @@ def edit(root: Path) -> None:
     _rename_defect(root, *RENAMED)
     _remove_a_defect(root)
     _exchange_a_can(root)
-    _replace(root / "content" / "programme.yml", POLICY)
+    _replace(root / "content" / "program.yml", POLICY)
     for file in _written(root):
         _replace(file, NAMES)
 

@@ -93,7 +93,8 @@ def main() -> None:
             sys.exit(f"nothing was changed, and yet the tests are red: {found}")
         killed = 0
         for file, mutant in chosen:
-            text, target = file.read_text(encoding="utf-8"), folder / file.relative_to(ROOT)
+            target = folder / file.relative_to(ROOT)
+            text = target.read_text(encoding="utf-8")
             target.write_text(mutant.change(text), encoding="utf-8")
             found = noticed_by(folder, given.room, file)
             target.write_text(text, encoding="utf-8")

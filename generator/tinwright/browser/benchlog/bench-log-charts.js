@@ -26,16 +26,30 @@
   /** @param {number[]} values */
   const mean = (values) => values.reduce((sum, value) => sum + value, 0) / values.length;
 
-  /** Limits of an individuals and moving-range chart (NIST/SEMATECH e-Handbook 6.3.2.2). @param {number[]} values at least two @returns {ChartLimits} */
+  /**
+   * Limits of an individuals and moving-range chart (NIST/SEMATECH e-Handbook 6.3.2.2).
+   * @param {number[]} values at least two
+   * @returns {ChartLimits}
+   */
   function limitsOf(values) {
     if (values.length < 2) throw new RangeError(`expected at least two values, got ${values.length}`);
     const meanRange = mean(values.slice(1).map((value, place) => Math.abs(value - values[place])));
     const center = mean(values);
     const reach = (3 * meanRange) / D2;
-    return { center, lower: center - reach, upper: center + reach, rangeCenter: meanRange, rangeUpper: meanRange * (1 + (3 * D3) / D2) };
+    return {
+      center,
+      lower: center - reach,
+      upper: center + reach,
+      rangeCenter: meanRange,
+      rangeUpper: meanRange * (1 + (3 * D3) / D2),
+    };
   }
 
-  /** How many in a row up to each value lie on its side; one on the center line ends a run. @param {number[]} values @param {number} center */
+  /**
+   * How many in a row up to each value lie on its side; one on the center line ends a run.
+   * @param {number[]} values
+   * @param {number} center
+   */
   function runs(values, center) {
     let side = 0;
     let length = 0;
@@ -92,9 +106,20 @@
       if (MARKED.includes(event.kind)) this.happened.push({ place: this.place, session, event });
       const readings = event.readings || [];
       for (const dimension of new Set(readings.map((reading) => reading.dimension))) {
-        const values = readings.filter((reading) => reading.dimension === dimension).map((reading) => reading.value).sort((one, other) => one - other);
+        const values = readings
+          .filter((reading) => reading.dimension === dimension)
+          .map((reading) => reading.value)
+          .sort((one, other) => one - other);
         const middle = values[Math.floor((values.length - 1) / 2)];
-        const point = { session, event, value: middle, low: values[0], high: values[values.length - 1], movingRange: null, signals: [] };
+        const point = {
+          session,
+          event,
+          value: middle,
+          low: values[0],
+          high: values[values.length - 1],
+          movingRange: null,
+          signals: [],
+        };
         this.measured.set(dimension, [...(this.measured.get(dimension) || []), { place: this.place, point }]);
       }
     }
@@ -107,13 +132,19 @@
       const before = (place) => kept.filter((each) => each.place < place).length;
       const begun = [...new Set([0, points.length, ...this.begun.map(before)])].sort((one, other) => one - other);
       const last = kept[kept.length - 1].place;
-      const marks = this.happened.filter(({ place }) => place < last).map(({ place, session, event }) => ({ before: before(place), session, event }));
+      const marks = this.happened
+        .filter(({ place }) => place < last)
+        .map(({ place, session, event }) => ({ before: before(place), session, event }));
       const stretches = begun.slice(1).map((end, place) => stretch(points.slice(begun[place], end)));
       return { sealer: this.sealer, can: this.can, dimension, stretches, marks };
     }
   }
 
-  /** A chart for each sealer, can and dimension that was measured. @param {LogSession[]} sessions in any order @returns {LogChart[]} */
+  /**
+   * A chart for each sealer, can and dimension that was measured.
+   * @param {LogSession[]} sessions in any order
+   * @returns {LogChart[]}
+   */
   function chartsOf(sessions) {
     /** @type {Map<string, CanOnSealer>} */
     const found = new Map();
@@ -127,8 +158,12 @@
       found.set(key, known);
       return known;
     };
-    const sorted = [...sessions].sort((one, other) =>
-      compareText(one.date, other.date) || compareText(one.kitchen, other.kitchen) || compareText(one.sealer, other.sealer));
+    const sorted = [...sessions].sort(
+      (one, other) =>
+        compareText(one.date, other.date) ||
+        compareText(one.kitchen, other.kitchen) ||
+        compareText(one.sealer, other.sealer),
+    );
     for (const session of sorted) {
       let can = session.can || "";
       if (lastCan.has(session.sealer) && lastCan.get(session.sealer) !== can) on(session.sealer, can).beginAStretch();
@@ -138,8 +173,12 @@
       }
       lastCan.set(session.sealer, can);
     }
-    const cans = [...found.values()].sort((one, other) => compareText(one.sealer, other.sealer) || compareText(one.can, other.can));
-    return cans.flatMap((each) => [...each.measured.keys()].sort(compareText).map((dimension) => each.chart(dimension)));
+    const cans = [...found.values()].sort(
+      (one, other) => compareText(one.sealer, other.sealer) || compareText(one.can, other.can),
+    );
+    return cans.flatMap((each) =>
+      [...each.measured.keys()].sort(compareText).map((dimension) => each.chart(dimension)),
+    );
   }
 
   Object.assign(rules, { FEWEST_CANS, RUN, chartsOf, limitsOf });

@@ -23,7 +23,10 @@
   const rules = globals.tinwrightBenchLog;
   const { CHECKS, LOOKED_AT, ONE_RUN, TORN_DOWN, linesOf, outcomeOf, reachOf, runOf, seconds } = rules;
   const TOUCH = /** @type {Object<string, string>} */ ({
-    "set-up": "set-up", adjustment: "adjustment", "can-change": "size", "lid-lot": "lid-lot",
+    "set-up": "set-up",
+    adjustment: "adjustment",
+    "can-change": "size",
+    "lid-lot": "lid-lot",
   });
   const IN_A_PAUSE = ["pause", "heated", "cause", "hold", "release", "discard"];
   const TEST_CAN_IS_ENOUGH = ["jam", "long-stop"];
@@ -49,16 +52,33 @@
       const blank = { checked: 0, checkedAt: null };
       /** @type {LogInterval} */
       this.look = {
-        check: "check", reach: LOOKED_AT, names: ["interval-cans", "interval-minutes"], cans: policy.recheckCans, minutes: policy.recheckMinutes, ...blank,
+        check: "check",
+        reach: LOOKED_AT,
+        names: ["interval-cans", "interval-minutes"],
+        cans: policy.recheckCans,
+        minutes: policy.recheckMinutes,
+        ...blank,
         sealed: ["", 0],
       };
       this.intervals = [this.look];
       this.tearsDown = Boolean(policy.teardownCans || policy.teardownMinutes);
       if (this.tearsDown) {
-        this.asked.splice(1, 0, { check: "teardown", reasons: ["start"], after: 0, allowed: 0, canNumber: null, askedBy: null });
+        this.asked.splice(1, 0, {
+          check: "teardown",
+          reasons: ["start"],
+          after: 0,
+          allowed: 0,
+          canNumber: null,
+          askedBy: null,
+        });
         this.intervals.push({
-          check: "teardown", reach: TORN_DOWN, names: ["teardown-cans", "teardown-minutes"], cans: policy.teardownCans || 0,
-          minutes: policy.teardownMinutes || 0, ...blank, sealed: ["", 0],
+          check: "teardown",
+          reach: TORN_DOWN,
+          names: ["teardown-cans", "teardown-minutes"],
+          cans: policy.teardownCans || 0,
+          minutes: policy.teardownMinutes || 0,
+          ...blank,
+          sealed: ["", 0],
         });
       }
       /** The last can that a check found good which reaches as far as the one at the end. */
@@ -85,8 +105,16 @@
       if (outcome === "failed") this.failed(event, can, now);
       else if (outcome === "good") this.good(event, can, now);
       else if (CHECKS.includes(event.kind)) {
-        this.ask({ check: "measure-again", reasons: ["measure-again"], after: this.counter, allowed: 0, canNumber: can, askedBy: event });
-      } else if (TOUCH[event.kind]) this.askRow(event.kind === "set-up" && this.counter === 0 ? "start" : TOUCH[event.kind], event);
+        this.ask({
+          check: "measure-again",
+          reasons: ["measure-again"],
+          after: this.counter,
+          allowed: 0,
+          canNumber: can,
+          askedBy: event,
+        });
+      } else if (TOUCH[event.kind])
+        {this.askRow(event.kind === "set-up" && this.counter === 0 ? "start" : TOUCH[event.kind], event);}
       else if (event.kind === "jam") this.askNextCan("jam", event);
       else if (event.kind === "pause") this.pausedAt = this.pausedAt === null ? now : this.pausedAt;
       else if (event.kind === "close") {
@@ -126,7 +154,9 @@
       if (shown <= this.counter) return;
       this.counter = shown;
       for (const each of this.intervals) each.sealed = [line.event.at, workedOf(each, now)];
-      this.asked = this.asked.map((asked) => (!asked.overrun && asked.after + asked.allowed < shown ? { ...asked, overrun: line.event.at } : asked));
+      this.asked = this.asked.map((asked) =>
+        !asked.overrun && asked.after + asked.allowed < shown ? { ...asked, overrun: line.event.at } : asked,
+      );
     }
 
     /** @param {LogEvent} event @param {number} now */
@@ -160,7 +190,12 @@
       this.askRow("failed", event);
     }
 
-    /** Takes checks asked for as made. @param {LogEvent} event @param {number|null} can null for a test can @param {boolean} measured */
+    /**
+     * Takes checks asked for as made.
+     * @param {LogEvent} event
+     * @param {number|null} can null for a test can
+     * @param {boolean} measured
+     */
     settle(event, can, measured) {
       this.made(event, (asked) => {
         if (asked.check === "measure-again") return measured && (can === null || can >= (asked.canNumber || 1));
@@ -199,7 +234,14 @@
 
     /** @param {string} reason @param {LogEvent} event */
     askNextCan(reason, event) {
-      this.ask({ check: "next-can", reasons: [reason], after: this.counter, allowed: 1, canNumber: this.counter + 1, askedBy: event });
+      this.ask({
+        check: "next-can",
+        reasons: [reason],
+        after: this.counter,
+        allowed: 1,
+        canNumber: this.counter + 1,
+        askedBy: event,
+      });
     }
 
     /** Asks for a check, in one with what is asked for already if no can was sealed since. @param {LogAsked} asked */
@@ -218,14 +260,28 @@
       this.asked.push(merged);
     }
 
-    /** That a check was made too late, or never. @param {LogAsked} asked @param {LogEvent|null} made @returns {LogMissed[]} */
+    /**
+     * That a check was made too late, or never.
+     * @param {LogAsked} asked
+     * @param {LogEvent|null} made
+     * @returns {LogMissed[]}
+     */
     late({ check, reasons, after, canNumber, askedBy, overrun }, made) {
       const first = Math.min(canNumber || after + 1, after + 1);
       if (!overrun || first > this.counter) return [];
-      return [{ check, reasons, at: overrun, cans: [this.can(first), this.can(this.counter)], askedBy, made, times: 1 }];
+      return [
+        { check, reasons, at: overrun, cans: [this.can(first), this.can(this.counter)], askedBy, made, times: 1 },
+      ];
     }
 
-    /** That too much was sealed since the last check. @param {LogInterval} each @param {number} worked @param {string} at @param {LogEvent|null} made @returns {LogMissed[]} */
+    /**
+     * That too much was sealed since the last check.
+     * @param {LogInterval} each
+     * @param {number} worked
+     * @param {string} at
+     * @param {LogEvent|null} made
+     * @returns {LogMissed[]}
+     */
     lateInterval(each, worked, at, made) {
       const sealed = this.counter - each.checked;
       const byCans = each.cans ? Math.floor(Math.max(0, sealed - 1) / each.cans) : 0;
@@ -238,13 +294,17 @@
 
     /** The cans that the check at the end of the session is still to be made for. @returns {CanRange|null} */
     cansAtTheEnd() {
-      return this.policy.endCheck && this.goodAtTheEnd < this.counter ? [this.can(this.goodAtTheEnd + 1), this.can(this.counter)] : null;
+      return this.policy.endCheck && this.goodAtTheEnd < this.counter
+        ? [this.can(this.goodAtTheEnd + 1), this.can(this.counter)]
+        : null;
     }
 
     /** @param {LogEvent} event the close @returns {LogMissed[]} */
     lateEnd(event) {
       const cans = this.cansAtTheEnd();
-      return cans ? [{ check: "end-check", reasons: ["end"], at: event.at, cans, askedBy: event, made: null, times: 1 }] : [];
+      return cans
+        ? [{ check: "end-check", reasons: ["end"], at: event.at, cans, askedBy: event, made: null, times: 1 }]
+        : [];
     }
 
     /** What was missed as the log stands; what may still be made in time is not. @returns {LogMissed[]} */
@@ -254,8 +314,10 @@
         return this.late({ ...asked, overrun: asked.overrun || (isBegun ? this.closed : "") }, null);
       });
       const intervals = this.intervals.flatMap((each) => this.lateInterval(each, each.sealed[1], each.sealed[0], null));
-      return [...this.missed, ...open, ...intervals]
-        .sort((one, other) => seconds(one.at) - seconds(other.at) || one.cans[0] - other.cans[0] || one.cans[1] - other.cans[1]);
+      return [...this.missed, ...open, ...intervals].sort(
+        (one, other) =>
+          seconds(one.at) - seconds(other.at) || one.cans[0] - other.cans[0] || one.cans[1] - other.cans[1],
+      );
     }
 
     /** @param {string} at time of day @returns {LogDue[]} */
@@ -263,8 +325,13 @@
       const now = Math.max(this.clock, seconds(at) + this.setBack);
       /** @type {LogDue[]} */
       const found = this.asked.map(({ check, reasons, after, allowed, canNumber, askedBy }) => ({
-        check, reasons, cansLeft: after + allowed - this.counter, minutesLeft: null,
-        testCans: check === "test-cans" ? this.policy.testCans - this.row : 0, canNumber: canNumber === null ? null : this.can(canNumber), askedBy,
+        check,
+        reasons,
+        cansLeft: after + allowed - this.counter,
+        minutesLeft: null,
+        testCans: check === "test-cans" ? this.policy.testCans - this.row : 0,
+        canNumber: canNumber === null ? null : this.can(canNumber),
+        askedBy,
       }));
       for (const each of this.intervals) {
         if (each.checkedAt === null || this.asked.some(({ check }) => check === each.check)) continue;
@@ -272,7 +339,10 @@
         const worked = workedOf(each, this.pausedAt === null ? now : Math.min(now, this.pausedAt));
         const minutesLeft = each.minutes ? Math.floor((each.minutes * 60 - worked) / 60) : null;
         const both = [cansLeft, minutesLeft];
-        const over = each.names.filter((_, place) => { const left = both[place]; return left !== null && left <= 0; });
+        const over = each.names.filter((_, place) => {
+          const left = both[place];
+          return left !== null && left <= 0;
+        });
         const reasons = over.length ? over : each.names.filter((_, place) => both[place] !== null);
         found.push({ check: each.check, reasons, cansLeft, minutesLeft, testCans: 0, canNumber: null, askedBy: null });
       }
@@ -292,7 +362,10 @@
 
   /**
    * What is due in one session, the most urgent first; nothing once the day is closed.
-   * @param {LogEvent[]} events @param {LogPolicy} policy @param {string} now @param {Object<string, string>} [dispositions]
+   * @param {LogEvent[]} events
+   * @param {LogPolicy} policy
+   * @param {string} now
+   * @param {Object<string, string>} [dispositions]
    * @returns {LogDue[]}
    */
   function whatIsDue(events, policy, now, dispositions = {}) {
@@ -302,12 +375,21 @@
 
   /**
    * Each check that the policy asked for in one session and that was not made, or made too late.
-   * @param {LogEvent[]} events @param {LogPolicy} policy @param {Object<string, string>} [dispositions] @returns {LogMissed[]}
+   * @param {LogEvent[]} events
+   * @param {LogPolicy} policy
+   * @param {Object<string, string>} [dispositions]
+   * @returns {LogMissed[]}
    */
   const missedChecks = (events, policy, dispositions = {}) => readBench(events, policy, dispositions).missedSoFar();
 
-  /** As `benchlog.cans_before_end_check`. @param {LogEvent[]} events @param {LogPolicy} policy @param {Object<string, string>} [dispositions] */
-  const cansBeforeEndCheck = (events, policy, dispositions = {}) => readBench(events, policy, dispositions).cansAtTheEnd();
+  /**
+   * As `benchlog.cans_before_end_check`.
+   * @param {LogEvent[]} events
+   * @param {LogPolicy} policy
+   * @param {Object<string, string>} [dispositions]
+   */
+  const cansBeforeEndCheck = (events, policy, dispositions = {}) =>
+    readBench(events, policy, dispositions).cansAtTheEnd();
 
   Object.assign(rules, { cansBeforeEndCheck, isNow, missedChecks, readBench, whatIsDue });
 })(globalThis);

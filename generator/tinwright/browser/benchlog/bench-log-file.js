@@ -16,7 +16,12 @@
   /** @param {any} log @param {string} date */
   const textOf = (log, date) => `${JSON.stringify(log.exported(date), null, 1)}\n`;
   /** How many lines there are of a day. @param {any} log @param {string} date @returns {number} */
-  const linesOf = (log, date) => log.sessions.reduce((/** @type {number} */ sum, /** @type {any} */ kept) => sum + (kept.session.date === date ? kept.lines.length : 0), 0);
+  const linesOf = (log, date) =>
+    log.sessions.reduce(
+      (/** @type {number} */ sum, /** @type {any} */ kept) =>
+        sum + (kept.session.date === date ? kept.lines.length : 0),
+      0,
+    );
 
   /** @returns {Object<string, any>} */
   function savedLines() {
@@ -59,13 +64,17 @@
   }
 
   /** Whether this browser can hand such a file to another app. */
-  const canShare = () => "share" in navigator && Boolean(navigator.canShare)
-    && navigator.canShare({ files: [new File(["{}"], "bench-log.json", { type: "application/json" })] });
+  const canShare = () =>
+    "share" in navigator &&
+    Boolean(navigator.canShare) &&
+    navigator.canShare({ files: [new File(["{}"], "bench-log.json", { type: "application/json" })] });
 
   /** @param {any} log @param {string} date @returns {Promise<boolean>} whether it was shared */
   async function share(log, date) {
     try {
-      await navigator.share({ files: [new File([textOf(log, date)], nameOf(log, date), { type: "application/json" })] });
+      await navigator.share({
+        files: [new File([textOf(log, date)], nameOf(log, date), { type: "application/json" })],
+      });
     } catch {
       return false;
     }
@@ -77,18 +86,53 @@
   function printed(log, date) {
     const box = make("div", { class: "tw-log__print" });
     for (const { session } of log.sessions.filter((/** @type {any} */ kept) => kept.session.date === date)) {
-      const head = [session.date, session.kitchen, words.sealerTitle(session.sealer), words.canTitle(session.can || ""), session.lid_lot && `lids ${session.lid_lot}`, session.product, session.supervisor && `supervised by ${session.supervisor}`];
-      const rows = rules.inOrder(session.events).map((/** @type {LogEvent} */ event) => make("tr", {},
-        make("td", {}, event.at.slice(0, 5)), make("td", {}, event.struck ? make("s", {}, words.eventText(event)) : words.eventText(event)),
-        make("td", {}, event.struck ? "struck" : (event.revision || 1) > 1 ? "corrected" : "")));
-      box.append(make("table", { class: "tw-table" }, make("caption", {}, head.filter(Boolean).join(", ")),
-        make("thead", {}, make("tr", {}, ...["Time", "What", ""].map((text) => make("th", { scope: "col" }, text)))), make("tbody", {}, ...rows)));
-      const held = rules.stillHeld(session.events, globals.tinwrightBenchLogData.dispositions, globals.tinwrightBenchLogData.reaches);
+      const head = [
+        session.date,
+        session.kitchen,
+        words.sealerTitle(session.sealer),
+        words.canTitle(session.can || ""),
+        session.lid_lot && `lids ${session.lid_lot}`,
+        session.product,
+        session.supervisor && `supervised by ${session.supervisor}`,
+      ];
+      const rows = rules
+        .inOrder(session.events)
+        .map((/** @type {LogEvent} */ event) =>
+          make(
+            "tr",
+            {},
+            make("td", {}, event.at.slice(0, 5)),
+            make("td", {}, event.struck ? make("s", {}, words.eventText(event)) : words.eventText(event)),
+            make("td", {}, event.struck ? "struck" : (event.revision || 1) > 1 ? "corrected" : ""),
+          ),
+        );
+      box.append(
+        make(
+          "table",
+          { class: "tw-table" },
+          make("caption", {}, head.filter(Boolean).join(", ")),
+          make("thead", {}, make("tr", {}, ...["Time", "What", ""].map((text) => make("th", { scope: "col" }, text)))),
+          make("tbody", {}, ...rows),
+        ),
+      );
+      const held = rules.stillHeld(
+        session.events,
+        globals.tinwrightBenchLogData.dispositions,
+        globals.tinwrightBenchLogData.reaches,
+      );
       const cans = rules.joined(held.notHeated, held.heated);
       if (cans.length) box.append(make("p", {}, make("strong", {}, `Still held: ${words.cans(cans)}.`)));
       /** @type {LogMissed[]} */
-      const missed = rules.missedChecks(session.events, globals.tinwrightBenchLogData.policy, globals.tinwrightBenchLogData.dispositions);
-      if (missed.length) box.append(make("p", {}, "Checks missed:"), make("ul", {}, ...missed.map((one) => make("li", {}, `${one.at.slice(0, 5)} ${words.missedText(one)}`))));
+      const missed = rules.missedChecks(
+        session.events,
+        globals.tinwrightBenchLogData.policy,
+        globals.tinwrightBenchLogData.dispositions,
+      );
+      if (missed.length)
+        {box.append(
+          make("p", {}, "Checks missed:"),
+          make("ul", {}, ...missed.map((one) => make("li", {}, `${one.at.slice(0, 5)} ${words.missedText(one)}`))),
+        );}
     }
     return box;
   }

@@ -56,20 +56,38 @@
     return (event.result === "good" || event.result === "accept") && disposition !== "watch" ? "good" : "";
   }
 
-  /** How far a check reached: looked at, measured outside, torn down; 0 for what is no check. @param {LogEvent} event @returns {number} */
+  /**
+   * How far a check reached: looked at, measured outside, torn down; 0 for what is no check.
+   * @param {LogEvent} event
+   * @returns {number}
+   */
   function reachOf(event) {
     if (!CHECKS.includes(event.kind)) return 0;
     if (event.torn_down || (event.readings || []).some(({ dimension }) => INSIDE.includes(dimension))) return TORN_DOWN;
     return event.kind === "measured-check" ? MEASURED : LOOKED_AT;
   }
 
-  /** How far a check must reach to find the fault; the widest where it is not known. @param {LogEvent} event @param {Object<string, number>} reaches @returns {number} */
+  /**
+   * How far a check must reach to find the fault; the widest where it is not known.
+   * @param {LogEvent} event
+   * @param {Object<string, number>} reaches
+   * @returns {number}
+   */
   const reachNeeded = (event, reaches) =>
-    (event.defect && Object.prototype.hasOwnProperty.call(reaches, event.defect) ? reaches[event.defect] : TORN_DOWN);
+    event.defect && Object.prototype.hasOwnProperty.call(reaches, event.defect) ? reaches[event.defect] : TORN_DOWN;
 
-  /** The can a check or a found defect is about; null for a test can or an unknown can. @param {LogEvent} event @returns {number|null} */
+  /**
+   * The can a check or a found defect is about; null for a test can or an unknown can.
+   * @param {LogEvent} event
+   * @returns {number|null}
+   */
   function checkedCan(event) {
-    const number = event.kind === "defect" ? event.first ?? event.last : event.kind === "test-can" || !CHECKS.includes(event.kind) ? undefined : event.can_number;
+    const number =
+      event.kind === "defect"
+        ? (event.first ?? event.last)
+        : event.kind === "test-can" || !CHECKS.includes(event.kind)
+          ? undefined
+          : event.can_number;
     return number === undefined ? null : number;
   }
 
@@ -91,7 +109,10 @@
   function joined(...parts) {
     /** @type {CanRange[]} */
     const found = [];
-    const sorted = parts.flat().filter(([first, last]) => first <= last).sort((one, other) => one[0] - other[0] || one[1] - other[1]);
+    const sorted = parts
+      .flat()
+      .filter(([first, last]) => first <= last)
+      .sort((one, other) => one[0] - other[0] || one[1] - other[1]);
     for (const [first, last] of sorted) {
       const before = found[found.length - 1];
       if (before && first <= before[1] + 1) found[found.length - 1] = [before[0], Math.max(before[1], last)];
@@ -100,11 +121,24 @@
     return found;
   }
 
-  /** The cans of `ranges` that are not in `taken`. @param {CanRange[]} ranges @param {CanRange[]} taken @returns {CanRange[]} */
+  /**
+   * The cans of `ranges` that are not in `taken`.
+   * @param {CanRange[]} ranges
+   * @param {CanRange[]} taken
+   * @returns {CanRange[]}
+   */
   function without(ranges, taken) {
     let left = joined(ranges);
     for (const [first, last] of joined(taken)) {
-      left = joined(left.flatMap(([low, high]) => /** @type {CanRange[]} */ ([[low, Math.min(high, first - 1)], [Math.max(low, last + 1), high]])));
+      left = joined(
+        left.flatMap(
+          ([low, high]) =>
+            /** @type {CanRange[]} */ ([
+              [low, Math.min(high, first - 1)],
+              [Math.max(low, last + 1), high],
+            ]),
+        ),
+      );
     }
     return left;
   }
@@ -133,7 +167,28 @@
   const canName = (can) => `${runOf(can) ? runLetter(runOf(can)) : ""}${can % ONE_RUN}`;
 
   globals.tinwrightBenchLog = {
-    CHANGES, CHECKS, LOOKED_AT, MEASURED, ONE_RUN, TORN_DOWN, canName, cansShown, checkedCan, compareText, count, joined, outcomeOf, reachNeeded,
-    reachOf, runLetter, runNamed, runOf, seconds, shared, withSeconds, without, written,
+    CHANGES,
+    CHECKS,
+    LOOKED_AT,
+    MEASURED,
+    ONE_RUN,
+    TORN_DOWN,
+    canName,
+    cansShown,
+    checkedCan,
+    compareText,
+    count,
+    joined,
+    outcomeOf,
+    reachNeeded,
+    reachOf,
+    runLetter,
+    runNamed,
+    runOf,
+    seconds,
+    shared,
+    withSeconds,
+    without,
+    written,
   };
 })(globalThis);

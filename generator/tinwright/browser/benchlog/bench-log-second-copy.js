@@ -14,24 +14,38 @@
 
   /** @returns {Promise<IDBDatabase>} */
   function open() {
-    opened = opened || new Promise((resolve, reject) => {
-      const request = indexedDB.open(DATABASE, 1);
-      request.onupgradeneeded = () => request.result.createObjectStore(STORE, { autoIncrement: true });
-      request.onerror = () => reject(request.error);
-      request.onsuccess = () => {
-        const database = request.result;
-        // The page On this device may erase it while this page is open.
-        const close = () => { database.close(); opened = null; };
-        database.onversionchange = close;
-        if (database.objectStoreNames.contains(STORE)) resolve(database);
-        else { close(); reject(new Error("no such store")); }
-      };
+    opened =
+      opened ||
+      new Promise((resolve, reject) => {
+        const request = indexedDB.open(DATABASE, 1);
+        request.onupgradeneeded = () => request.result.createObjectStore(STORE, { autoIncrement: true });
+        request.onerror = () => reject(request.error);
+        request.onsuccess = () => {
+          const database = request.result;
+          // The page On this device may erase it while this page is open.
+          const close = () => {
+            database.close();
+            opened = null;
+          };
+          database.onversionchange = close;
+          if (database.objectStoreNames.contains(STORE)) resolve(database);
+          else {
+            close();
+            reject(new Error("no such store"));
+          }
+        };
+      });
+    opened.catch(() => {
+      opened = null;
     });
-    opened.catch(() => { opened = null; });
     return opened;
   }
 
-  /** Puts lines on the disk, and waits for it; without such storage the first copy has to do. @param {string} key @param {string[]} lines */
+  /**
+   * Puts lines on the disk, and waits for it; without such storage the first copy has to do.
+   * @param {string} key
+   * @param {string[]} lines
+   */
   async function add(key, lines) {
     try {
       const database = await open();
@@ -53,7 +67,12 @@
       const database = await open();
       const request = database.transaction(STORE).objectStore(STORE).getAll();
       return await new Promise((resolve, reject) => {
-        request.onsuccess = () => resolve(request.result.filter((/** @type {any} */ each) => each && typeof each.key === "string" && typeof each.line === "string"));
+        request.onsuccess = () =>
+          resolve(
+            request.result.filter(
+              (/** @type {any} */ each) => each && typeof each.key === "string" && typeof each.line === "string",
+            ),
+          );
         request.onerror = () => reject(request.error);
       });
     } catch {

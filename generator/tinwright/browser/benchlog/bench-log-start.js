@@ -12,7 +12,9 @@
 
   function today() {
     const now = new Date();
-    return [now.getFullYear(), now.getMonth() + 1, now.getDate()].map((part) => String(part).padStart(2, "0")).join("-");
+    return [now.getFullYear(), now.getMonth() + 1, now.getDate()]
+      .map((part) => String(part).padStart(2, "0"))
+      .join("-");
   }
 
   function clock() {
@@ -34,7 +36,14 @@
   function startForm({ head, isNew, start, back }) {
     /** @type {Object<string, string>} */
     const state = { date: today(), kitchen: data.kitchens[0].name, ...head };
-    const form = make("form", { class: "tw-log__panel", novalidate: true, onsubmit: (/** @type {Event} */ event) => { event.preventDefault(); go(); } });
+    const form = make("form", {
+      class: "tw-log__panel",
+      novalidate: true,
+      onsubmit: (/** @type {Event} */ event) => {
+        event.preventDefault();
+        go();
+      },
+    });
     const said = make("p", { class: "tw-log__missing", role: "alert" });
     const go = () => {
       if (!/^\d{4}-\d{2}-\d{2}$/.test(state.date)) said.textContent = "Write the date.";
@@ -43,8 +52,18 @@
     };
     /** @param {string} label @param {string} entry @param {string} type @param {number} most */
     const field = (label, entry, type = "text", most = 60) => {
-      const box = /** @type {HTMLInputElement} */ (make("input", { type, id: `bl-${entry}`, autocomplete: "off", maxlength: type === "text" ? most : null, value: state[entry] || "" }));
-      box.addEventListener("input", () => { state[entry] = box.value; });
+      const box = /** @type {HTMLInputElement} */ (
+        make("input", {
+          type,
+          id: `bl-${entry}`,
+          autocomplete: "off",
+          maxlength: type === "text" ? most : null,
+          value: state[entry] || "",
+        })
+      );
+      box.addEventListener("input", () => {
+        state[entry] = box.value;
+      });
       return make("div", {}, make("label", { for: box.id }, label), box);
     };
     const build = () => {
@@ -53,16 +72,43 @@
       if (isNew && !kitchen.sealers.includes(state.sealer)) state.sealer = kitchen.sealers[0] || "";
       const cans = cansOn(state.sealer);
       if (isNew && !cans.some(([id]) => id === state.can)) state.can = cans.length ? cans[0][0] : "";
-      const choose = (/** @type {string} */ label, /** @type {string} */ entry, /** @type {[string, string][]} */ choices) =>
-        select(label, `bl-${entry}`, choices, state[entry] || "", (/** @type {string} */ value) => { state[entry] = value; if (entry !== "can") globals.tinwrightBench.rebuild(form, build, `bl-${entry}`); });
-      const fixed = isNew ? [choose("Kitchen", "kitchen", data.kitchens.map((/** @type {any} */ each) => [each.name, each.name])), choose("Sealer", "sealer", sealers), field("Date", "date", "date")] : [];
-      form.replaceChildren(make("h2", { class: "tw-log__head", tabindex: "-1" }, isNew ? "Begin a session" : "Correct the session"), ...fixed,
+      const choose = (
+        /** @type {string} */ label,
+        /** @type {string} */ entry,
+        /** @type {[string, string][]} */ choices,
+      ) =>
+        select(label, `bl-${entry}`, choices, state[entry] || "", (/** @type {string} */ value) => {
+          state[entry] = value;
+          if (entry !== "can") globals.tinwrightBench.rebuild(form, build, `bl-${entry}`);
+        });
+      const fixed = isNew
+        ? [
+            choose(
+              "Kitchen",
+              "kitchen",
+              data.kitchens.map((/** @type {any} */ each) => [each.name, each.name]),
+            ),
+            choose("Sealer", "sealer", sealers),
+            field("Date", "date", "date"),
+          ]
+        : [];
+      form.replaceChildren(
+        make("h2", { class: "tw-log__head", tabindex: "-1" }, isNew ? "Begin a session" : "Correct the session"),
+        ...fixed,
         choose("Can", "can", cans),
-        field("Lot of lids, as on the box", "lid_lot"), field("What is canned", "product"),
-        field("Who supervises (initials or id, no name)", "supervisor", "text", 20), said,
-        make("div", { class: "tw-log__keys" },
-          back ? make("button", { type: "button", class: "tw-log__key tw-log__key--quiet", onclick: back }, "Back") : null,
-          make("button", { type: "submit", class: "tw-log__key tw-log__key--first" }, isNew ? "Begin" : "Save")));
+        field("Lot of lids, as on the box", "lid_lot"),
+        field("What is canned", "product"),
+        field("Who supervises (initials or id, no name)", "supervisor", "text", 20),
+        said,
+        make(
+          "div",
+          { class: "tw-log__keys" },
+          back
+            ? make("button", { type: "button", class: "tw-log__key tw-log__key--quiet", onclick: back }, "Back")
+            : null,
+          make("button", { type: "submit", class: "tw-log__key tw-log__key--first" }, isNew ? "Begin" : "Save"),
+        ),
+      );
     };
     build();
     return form;

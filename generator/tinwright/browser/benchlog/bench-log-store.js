@@ -18,11 +18,30 @@
   const VERSION = 1;
   const MOST_TEXT = 500;
   const HEAD = ["date", "kitchen", "sealer", "can", "lid_lot", "supervisor", "product"];
-  const TEXTS = ["by", "result", "can", "lid_lot", "defect", "cause", "adjuster", "direction", "turns", "method", "specification", "reason", "note", "run", "on", "after"];
+  const TEXTS = [
+    "by",
+    "result",
+    "can",
+    "lid_lot",
+    "defect",
+    "cause",
+    "adjuster",
+    "direction",
+    "turns",
+    "method",
+    "specification",
+    "reason",
+    "note",
+    "run",
+    "on",
+    "after",
+  ];
   const NUMBERS = ["can_number", "first", "last"];
   const ALWAYS = ["id", "at", "kind", "revision", "struck", "by", "can_number", "note", "run", "on", "after"];
   const FORMS = /** @type {Object<string, RegExp>} */ ({
-    run: /^[A-Z]{1,2}$/, on: /^\d{4}-\d{2}-\d{2}$/, after: /^[A-Za-z0-9]{1,40}-\d{1,9}( [A-Za-z0-9]{1,40}-\d{1,9})*$/,
+    run: /^[A-Z]{1,2}$/,
+    on: /^\d{4}-\d{2}-\d{2}$/,
+    after: /^[A-Za-z0-9]{1,40}-\d{1,9}( [A-Za-z0-9]{1,40}-\d{1,9})*$/,
   });
 
   /** @param {string} key */
@@ -52,7 +71,9 @@
 
   /**
    * An event with its entries in one order and blank ones left out; null when it is none.
-   * @param {any} value @param {Object<string, {needs: string[], may: string[]}>} kinds @param {Object<string, string[]>} results
+   * @param {any} value
+   * @param {Object<string, {needs: string[], may: string[]}>} kinds
+   * @param {Object<string, string[]>} results
    * @returns {LogEvent|null}
    */
   function soundEvent(value, kinds, results) {
@@ -62,15 +83,30 @@
     const kind = kinds[value.kind];
     const allowed = [...ALWAYS, ...kind.needs, ...kind.may];
     /** @type {any} */
-    const event = { id: value.id, at: value.at, kind: value.kind, revision: isNumber(value.revision) && value.revision ? value.revision : 1 };
+    const event = {
+      id: value.id,
+      at: value.at,
+      kind: value.kind,
+      revision: isNumber(value.revision) && value.revision ? value.revision : 1,
+    };
     if (value.struck === true) event.struck = true;
-    for (const entry of TEXTS) if (allowed.includes(entry) && isText(value[entry]) && value[entry]) event[entry] = value[entry];
+    for (const entry of TEXTS)
+      {if (allowed.includes(entry) && isText(value[entry]) && value[entry]) event[entry] = value[entry];}
     for (const entry of NUMBERS) if (allowed.includes(entry) && isNumber(value[entry])) event[entry] = value[entry];
     if (allowed.includes("torn_down") && value.torn_down === true) event.torn_down = true;
     if (allowed.includes("readings") && Array.isArray(value.readings)) {
-      const readings = value.readings.slice(0, 200).filter((/** @type {any} */ reading) => isObject(reading) && isText(reading.dimension)
-        && isText(reading.point) && Number.isFinite(reading.value));
-      if (readings.length) event.readings = readings.map((/** @type {any} */ { dimension, point, value: number }) => ({ dimension, point, value: number }));
+      const readings = value.readings
+        .slice(0, 200)
+        .filter(
+          (/** @type {any} */ reading) =>
+            isObject(reading) && isText(reading.dimension) && isText(reading.point) && Number.isFinite(reading.value),
+        );
+      if (readings.length)
+        {event.readings = readings.map((/** @type {any} */ { dimension, point, value: number }) => ({
+          dimension,
+          point,
+          value: number,
+        }));}
     }
     return problemsOf(event, kind, results).length ? null : event;
   }
@@ -91,7 +127,11 @@
   /** @param {LogEvent} one @param {LogEvent} other */
   const isSame = (one, other) => JSON.stringify(one) === JSON.stringify(other);
 
-  /** How few cans a version lets go, as `_caution` in the office: a failure before all, what was struck before what clears cans. @param {LogEvent} event @returns {number[]} */
+  /**
+   * How few cans a version lets go, as `_caution` in the office: a failure before all, what was struck before what clears cans.
+   * @param {LogEvent} event
+   * @returns {number[]}
+   */
   function caution(event) {
     const letsGo = event.kind === "release" || event.kind === "discard";
     const cans = event.first === undefined ? -1 : (event.last || 0) - event.first;
@@ -108,14 +148,22 @@
     return [weight, letsGo ? -cans : cans, seesLess, furtherBack];
   }
 
-  /** Of two of one id and revision, the one to go by until somebody decides, as `most_cautious` in the office. @param {LogEvent} one @param {LogEvent} other */
+  /**
+   * Of two of one id and revision, the one to go by until somebody decides, as `most_cautious` in the office.
+   * @param {LogEvent} one
+   * @param {LogEvent} other
+   */
   function moreCautious(one, other) {
     const [mine, theirs] = [caution(one), caution(other)];
     const place = mine.findIndex((weight, at) => weight !== theirs[at]);
     return place >= 0 && theirs[place] > mine[place] ? other : one;
   }
 
-  /** What stands: of each event its newest revision. @param {LogEvent[]} lines @returns {{events: LogEvent[], disputed: Set<string>}} */
+  /**
+   * What stands: of each event its newest revision.
+   * @param {LogEvent[]} lines
+   * @returns {{events: LogEvent[], disputed: Set<string>}}
+   */
   function latest(lines) {
     /** @type {Map<string, LogEvent>} */
     const found = new Map();
@@ -175,7 +223,9 @@
       this.sessions = [];
       this.lost = [];
       if (storage) {
-        for (const key of Object.keys(storage).filter((name) => name.startsWith(KEY)).sort(rules.compareText)) {
+        for (const key of Object.keys(storage)
+          .filter((name) => name.startsWith(KEY))
+          .sort(rules.compareText)) {
           const text = storage.getItem(key) || "";
           if (!isSessionKey(key)) continue;
           const session = this.parse(key, text);
@@ -192,12 +242,16 @@
         const known = this.sessions.find((session) => session.key === kept.key);
         if (known) {
           known.pending = kept.pending;
-          this.join(known, kept.pending.map((line) => JSON.parse(line)));
+          this.join(
+            known,
+            kept.pending.map((line) => JSON.parse(line)),
+          );
         } else this.sessions.push(kept);
       }
       if (!this.device) this.device = newDevice();
       for (const { lines } of this.sessions) {
-        for (const { id } of lines) if (id.startsWith(`${this.device}-`)) this.number = Math.max(this.number, rules.written(id));
+        for (const { id } of lines)
+          {if (id.startsWith(`${this.device}-`)) this.number = Math.max(this.number, rules.written(id));}
       }
     }
 
@@ -234,7 +288,11 @@
       kept.disputed = disputed;
     }
 
-    /** Appends lines to a session, at once; tells by `notKept` when the device does not take them. @param {KeptSession} kept @param {any[]} values */
+    /**
+     * Appends lines to a session, at once; tells by `notKept` when the device does not take them.
+     * @param {KeptSession} kept
+     * @param {any[]} values
+     */
     append(kept, values) {
       const lines = values.map((value) => JSON.stringify(value));
       this.join(kept, values);
@@ -294,8 +352,10 @@
 
     /** @param {LogSession} head @returns {KeptSession} */
     start(head) {
-      const same = this.sessions.find(({ session }) =>
-        session.date === head.date && session.kitchen === head.kitchen && session.sealer === head.sealer);
+      const same = this.sessions.find(
+        ({ session }) =>
+          session.date === head.date && session.kitchen === head.kitchen && session.sealer === head.sealer,
+      );
       if (same) {
         this.append(same, [{ session: { ...head, events: undefined } }]);
         return same;
@@ -306,7 +366,14 @@
         this.sessions.some((session) => session.key === key) || (storage !== null && storage.getItem(key) !== null);
       while (isTaken(`${KEY}${head.date}.${number}`)) number += 1;
       /** @type {KeptSession} */
-      const kept = { key: `${KEY}${head.date}.${number}`, session: { ...head, events: [] }, lines: [], unread: [], pending: [], disputed: new Set() };
+      const kept = {
+        key: `${KEY}${head.date}.${number}`,
+        session: { ...head, events: [] },
+        lines: [],
+        unread: [],
+        pending: [],
+        disputed: new Set(),
+      };
       this.sessions.push(kept);
       this.append(kept, [{ session: { ...head, events: undefined } }]);
       return kept;
@@ -326,24 +393,41 @@
       return `${this.device}-${this.number}`;
     }
 
-    /** @param {KeptSession} kept @param {Object<string, any>} entries all but the id @returns {LogEvent|null} null when it is incomplete */
+    /**
+     * @param {KeptSession} kept
+     * @param {Object<string, any>} entries all but the id
+     * @returns {LogEvent|null} null when it is incomplete
+     */
     write(kept, entries) {
       const after = this.others(kept);
-      const event = soundEvent({ ...entries, id: `${this.device}-1`, ...(after ? { after } : {}) }, this.kinds, this.results);
+      const event = soundEvent(
+        { ...entries, id: `${this.device}-1`, ...(after ? { after } : {}) },
+        this.kinds,
+        this.results,
+      );
       if (!event) return null;
       event.id = this.newId();
       this.append(kept, [event]);
       return event;
     }
 
-    /** What others had written before what is written now, unless an own line says it already: it comes after that. @param {KeptSession} kept @returns {string} */
+    /**
+     * What others had written before what is written now, unless an own line says it already: it comes after that.
+     * @param {KeptSession} kept
+     * @returns {string}
+     */
     others(kept) {
       const after = rules.lastWritten(kept.lines, this.device);
       const own = kept.lines.filter(({ id }) => rules.sourceOf(id) === this.device);
       return own.some((line) => line.after === after) ? "" : after;
     }
 
-    /** Writes an event anew, in its next revision. @param {KeptSession} kept @param {Object<string, any>} changed @returns {LogEvent|null} */
+    /**
+     * Writes an event anew, in its next revision.
+     * @param {KeptSession} kept
+     * @param {Object<string, any>} changed
+     * @returns {LogEvent|null}
+     */
     revise(kept, changed) {
       const newest = Math.max(...kept.lines.filter(({ id }) => id === changed.id).map(({ revision }) => revision || 1));
       const event = soundEvent({ ...changed, revision: newest + 1 }, this.kinds, this.results);
@@ -351,19 +435,27 @@
       return event;
     }
 
-    /** The file of one day. @param {string} date @returns {{format: string, version: number, device: string, sessions: LogSession[]}} */
+    /**
+     * The file of one day.
+     * @param {string} date
+     * @returns {{format: string, version: number, device: string, sessions: LogSession[]}}
+     */
     exported(date) {
-      const sessions = this.sessions.filter(({ session }) => session.date === date).map(({ session }) => ({ ...session, events: rules.inOrder(session.events) }));
+      const sessions = this.sessions
+        .filter(({ session }) => session.date === date)
+        .map(({ session }) => ({ ...session, events: rules.inOrder(session.events) }));
       return { format: FORMAT, version: VERSION, device: this.device, sessions };
     }
 
     /**
      * Takes in a file of another phone; nothing that is here already is changed by it.
-     * @param {string} text @returns {{sessions: number, added: number, disputed: number, refused: number}|null} null when it is no such file
+     * @param {string} text
+     * @returns {{sessions: number, added: number, disputed: number, refused: number}|null} null when it is no such file
      */
     take(text) {
       const value = parsed(text);
-      if (!isObject(value) || value.format !== FORMAT || value.version !== VERSION || !Array.isArray(value.sessions)) return null;
+      if (!isObject(value) || value.format !== FORMAT || value.version !== VERSION || !Array.isArray(value.sessions))
+        {return null;}
       const told = { sessions: 0, added: 0, disputed: 0, refused: 0 };
       for (const given of value.sessions.slice(0, 100)) {
         const head = soundHead(given);
@@ -372,11 +464,18 @@
           continue;
         }
         told.sessions += 1;
-        const events = given.events.slice(0, 20000).map((/** @type {any} */ event) => soundEvent(event, this.kinds, this.results));
+        const events = given.events
+          .slice(0, 20000)
+          .map((/** @type {any} */ event) => soundEvent(event, this.kinds, this.results));
         told.refused += events.filter((/** @type {any} */ event) => event === null).length;
-        const known = this.sessions.find(({ session }) => session.date === head.date && session.kitchen === head.kitchen && session.sealer === head.sealer);
+        const known = this.sessions.find(
+          ({ session }) =>
+            session.date === head.date && session.kitchen === head.kitchen && session.sealer === head.sealer,
+        );
         const kept = known || this.start(head);
-        const fresh = events.filter((/** @type {any} */ event) => event !== null && !kept.lines.some((line) => isSame(line, event)));
+        const fresh = events.filter(
+          (/** @type {any} */ event) => event !== null && !kept.lines.some((line) => isSame(line, event)),
+        );
         if (fresh.length) this.append(kept, fresh);
         told.added += fresh.length;
         told.disputed += kept.disputed.size;
@@ -402,5 +501,15 @@
     return [...numbers].map((number) => letters[number % letters.length]).join("");
   }
 
-  globals.tinwrightBenchLogStore = { DEVICE, FORMAT, KEY, Log, latest, moreCautious, problemsOf, soundEvent, soundHead };
+  globals.tinwrightBenchLogStore = {
+    DEVICE,
+    FORMAT,
+    KEY,
+    Log,
+    latest,
+    moreCautious,
+    problemsOf,
+    soundEvent,
+    soundHead,
+  };
 })(globalThis);

@@ -11,12 +11,20 @@
   const rules = globals.tinwrightBenchLog;
   const seaming = globals.tinwrightSeaming;
   const RESULTS = /** @type {Object<string, string>} */ ({
-    good: "Good", bad: "Bad", accept: "Accept", "measure-again": "Measure again", reject: "Reject",
+    good: "Good",
+    bad: "Bad",
+    accept: "Accept",
+    "measure-again": "Measure again",
+    reject: "Reject",
   });
   /** As the office's report says it. */
   const MISSED = /** @type {Object<string, string>} */ ({
-    "test-cans": "Row of good test cans", "next-can": "Look at the very next can", "measure-again": "Measure again", check: "Look at a can",
-    teardown: "Tear down a can", "end-check": "Check at the end of the session",
+    "test-cans": "Row of good test cans",
+    "next-can": "Look at the very next can",
+    "measure-again": "Measure again",
+    check: "Look at a can",
+    teardown: "Tear down a can",
+    "end-check": "Check at the end of the session",
   });
   /** @type {Object<string, string>} */
   const causes = Object.create(null);
@@ -26,7 +34,11 @@
   const upper = (text) => text.charAt(0).toUpperCase() + text.slice(1);
   /** @param {number} number @param {string} one @param {string} [more] */
   const many = (number, one, more = `${one}s`) => `${number} ${number === 1 ? one : more}`;
-  /** Its title, or the id itself when this site has no such record. @param {{id: string, title: string}[]} list @param {string} id */
+  /**
+   * Its title, or the id itself when this site has no such record.
+   * @param {{id: string, title: string}[]} list
+   * @param {string} id
+   */
   const titleOf = (list, id) => (list.find((each) => each.id === id) || { title: id }).title;
   /** @param {string} id */
   const sealerTitle = (id) => titleOf(bench.sealers, id);
@@ -37,38 +49,50 @@
   /** @param {string} id */
   const causeTitle = (id) => causes[id] || id;
   /** @param {number} first @param {number} last */
-  const span = (first, last) => (first === last ? rules.canName(first) : `${rules.canName(first)} to ${rules.canName(last)}`);
+  const span = (first, last) =>
+    first === last ? rules.canName(first) : `${rules.canName(first)} to ${rules.canName(last)}`;
   /** @param {CanRange[]} ranges */
   const spans = (ranges) => ranges.map(([first, last]) => span(first, last)).join(", ");
   /** `can 12` or `cans 13 to 17, 20`. @param {CanRange[]} ranges */
   const cans = (ranges) => `${rules.count(ranges) === 1 ? "can" : "cans"} ${spans(ranges)}`;
   /** @param {LogEvent} event @returns {CanRange[]} */
-  const rangeOf = (event) => (event.first === undefined && event.last === undefined ? [] : [[named(event, event.first || event.last || 1), named(event, event.last || event.first || 1)]]);
+  const rangeOf = (event) =>
+    event.first === undefined && event.last === undefined
+      ? []
+      : [[named(event, event.first || event.last || 1), named(event, event.last || event.first || 1)]];
   /** The can of a number in an event. @param {LogEvent} event @param {number} number @returns {number} */
   const named = (event, number) => rules.runOfEvent(event) * rules.ONE_RUN + number;
 
   /** What was measured, one dimension after the other. @param {LogReading[]} readings */
   function readingsText(readings) {
     const dimensions = [...new Set(readings.map(({ dimension }) => dimension))];
-    return dimensions.map((dimension) => {
-      const values = readings.filter((reading) => reading.dimension === dimension).map(({ value }) => value);
-      return `${say(dimension)} ${seaming.spanText(dimension, Math.min(...values), Math.max(...values))}`;
-    }).join(", ");
+    return dimensions
+      .map((dimension) => {
+        const values = readings.filter((reading) => reading.dimension === dimension).map(({ value }) => value);
+        return `${say(dimension)} ${seaming.spanText(dimension, Math.min(...values), Math.max(...values))}`;
+      })
+      .join(", ");
   }
 
   /** What happened, without the time. @param {LogEvent} event */
   function eventText(event) {
-    const kind = Object.prototype.hasOwnProperty.call(data.kinds, event.kind) ? data.kinds[event.kind].label : event.kind;
+    const kind = Object.prototype.hasOwnProperty.call(data.kinds, event.kind)
+      ? data.kinds[event.kind].label
+      : event.kind;
     const range = rangeOf(event);
     const on = range.length ? upper(cans(range)) : "";
     const parts = [];
     if (event.kind === "sealed") parts.push(`${on} sealed`);
     else if (event.kind === "heated") parts.push(`${on} put in the canner`);
     else if (event.kind === "new-run") parts.push(`${kind}: the next can is ${rules.canName(named(event, 1))}`);
-    else if (["hold", "release", "discard"].includes(event.kind)) parts.push(`${on} ${{ hold: "held", release: "released", discard: "discarded" }[event.kind]}`);
-    else if (event.kind === "adjustment") parts.push(`${upper(say(event.adjuster))}: ${say(event.direction)}${event.turns ? ` ${event.turns} turn` : ""}`);
+    else if (["hold", "release", "discard"].includes(event.kind))
+      {parts.push(`${on} ${{ hold: "held", release: "released", discard: "discarded" }[event.kind]}`);}
+    else if (event.kind === "adjustment")
+      {parts.push(`${upper(say(event.adjuster))}: ${say(event.direction)}${event.turns ? ` ${event.turns} turn` : ""}`);}
     else {
-      parts.push(kind + (event.can_number !== undefined ? `, can ${rules.canName(named(event, event.can_number))}` : ""));
+      parts.push(
+        kind + (event.can_number !== undefined ? `, can ${rules.canName(named(event, event.can_number))}` : ""),
+      );
       if (range.length) parts.push(cans(range));
     }
     if (event.result) parts.push((RESULTS[event.result] || event.result).toLowerCase());
@@ -88,14 +112,19 @@
   /** @param {LogDue} due */
   function dueText(due) {
     const number = due.canNumber;
-    if (due.check === "test-cans") return `Make ${many(due.testCans, "good test can")}${due.testCans > 1 ? " in a row" : ""}`;
-    if (due.check === "measure-again") return number === null ? "Measure a test can again" : `Measure can ${rules.canName(number)} again`;
+    if (due.check === "test-cans")
+      {return `Make ${many(due.testCans, "good test can")}${due.testCans > 1 ? " in a row" : ""}`;}
+    if (due.check === "measure-again")
+      {return number === null ? "Measure a test can again" : `Measure can ${rules.canName(number)} again`;}
     if (due.check === "next-can" && number !== null) return `Look at can ${rules.canName(number)}`;
     if (due.check === "teardown") return "Tear down a test can";
     return "Look at the last can sealed";
   }
 
-  /** Which check was missed, why it was asked for, on which cans, and whether it was made later. @param {LogMissed} missed */
+  /**
+   * Which check was missed, why it was asked for, on which cans, and whether it was made later.
+   * @param {LogMissed} missed
+   */
   function missedText({ check, reasons, cans: range, made, times }) {
     const why = reasons.map((reason) => data.reasons[reason] || reason).join(", ");
     return `${MISSED[check]}${times > 1 ? `, ${times} times over` : ""}: ${why} · ${cans([range])} · ${made ? `made at ${made.at.slice(0, 5)}` : "not made"}`;
@@ -108,7 +137,10 @@
   function dueWhen(due) {
     if (rules.isNow(due)) return "now";
     if (due.check === "next-can") return "as soon as it is sealed";
-    const left = [due.cansLeft === null ? "" : many(due.cansLeft, "can"), due.minutesLeft === null ? "" : many(due.minutesLeft, "minute")];
+    const left = [
+      due.cansLeft === null ? "" : many(due.cansLeft, "can"),
+      due.minutesLeft === null ? "" : many(due.minutesLeft, "minute"),
+    ];
     return `in ${left.filter(Boolean).join(" or ")}`;
   }
 
@@ -128,18 +160,44 @@
 
   /** Which checks could have found the fault that holds cans, as the office's report says it. @param {LogHold} hold */
   function faultText({ reach, event }) {
-    if (reach === rules.TORN_DOWN && !event.defect) return "The fault was not named, so only a can torn down counts as a good check. Name it: tap its line.";
+    if (reach === rules.TORN_DOWN && !event.defect)
+      {return "The fault was not named, so only a can torn down counts as a good check. Name it: tap its line.";}
     if (reach === rules.TORN_DOWN) return "Only a can torn down could have shown this fault.";
-    return reach === rules.MEASURED ? "Only a can that was measured could have shown this fault." : "Each check could have found this fault.";
+    return reach === rules.MEASURED
+      ? "Only a can that was measured could have shown this fault."
+      : "Each check could have found this fault.";
   }
 
   const END = ["", "look at the last can", "measure the last can", "tear down a test can"];
 
-  /** What is to be done before the day is closed; empty when nothing is. @param {CanRange|null} range cans that wait for it */
-  const endText = (range) => (range ? `Before you close the day, ${END[data.policy.endCheck]}: ${cans([range])} ${rules.count([range]) === 1 ? "waits" : "wait"} for it.` : "");
+  /**
+   * What is to be done before the day is closed; empty when nothing is.
+   * @param {CanRange|null} range cans that wait for it
+   */
+  const endText = (range) =>
+    range
+      ? `Before you close the day, ${END[data.policy.endCheck]}: ${cans([range])} ${rules.count([range]) === 1 ? "waits" : "wait"} for it.`
+      : "";
 
   globals.tinwrightBenchLogWords = {
-    RESULTS, endText, faultText, canTitle, cans, causeTitle, defectTitle, dueAloud, dueText, dueWhen, dueWhy, eventText, many, missedText, rangeOf, readingsText, sealerTitle,
-    spans, upper,
+    RESULTS,
+    endText,
+    faultText,
+    canTitle,
+    cans,
+    causeTitle,
+    defectTitle,
+    dueAloud,
+    dueText,
+    dueWhen,
+    dueWhy,
+    eventText,
+    many,
+    missedText,
+    rangeOf,
+    readingsText,
+    sealerTitle,
+    spans,
+    upper,
   };
 })(globalThis);

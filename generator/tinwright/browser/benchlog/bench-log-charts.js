@@ -3,18 +3,10 @@
 // needs: bench-log-writing.js
 // joined: bench-log.js
 
-/**
- * @typedef {{center: number, lower: number, upper: number, rangeCenter: number, rangeUpper: number}} ChartLimits
- * @typedef {{session: LogSession, event: LogEvent, value: number, low: number, high: number, movingRange: number|null,
- *   signals: string[]}} LogPoint
- * @typedef {{points: LogPoint[], limits: ChartLimits|null}} LogStretch
- * @typedef {{before: number, session: LogSession, event: LogEvent}} LogMark
- * @typedef {{sealer: string, can: string, dimension: string, stretches: LogStretch[], marks: LogMark[]}} LogChart
- */
-
 (function (root) {
   "use strict";
-  const rules = /** @type {any} */ (root).tinwrightBenchLog;
+  const { compareText } = root.tinwrightBenchLog;
+  const { counted } = root.tinwrightBenchLogWriting;
   const D2 = 2 / Math.sqrt(Math.PI);
   const D3 = Math.sqrt(2 - D2 ** 2);
   const FEWEST_CANS = 10;
@@ -79,7 +71,7 @@
     return { points: judged, limits };
   }
 
-  /** What was measured of one can on one sealer, and what happened meanwhile. */
+  /** What was measured of one can on one sealer, and what happened in between. */
   class CanOnSealer {
     /** @param {string} sealer @param {string} can */
     constructor(sealer, can) {
@@ -150,7 +142,6 @@
     const found = new Map();
     /** @type {Map<string, string>} */
     const lastCan = new Map();
-    const { compareText, counted } = rules;
     /** @param {string} sealer @param {string} can @returns {CanOnSealer} */
     const on = (sealer, can) => {
       const key = JSON.stringify([sealer, can]);
@@ -181,5 +172,5 @@
     );
   }
 
-  Object.assign(rules, { FEWEST_CANS, RUN, chartsOf, limitsOf });
+  root.tinwrightBenchLogCharts = { FEWEST_CANS, RUN, chartsOf, limitsOf };
 })(globalThis);

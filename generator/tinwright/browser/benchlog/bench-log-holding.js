@@ -3,31 +3,13 @@
 // needs: bench-log-writing.js
 // joined: bench-log.js
 
-/**
- * @typedef {{event: LogEvent, cans: CanRange[], heated: CanRange[], since: LogEvent|null, until: LogEvent|null,
- *   lookedAt: LogEvent[], reach: number}} LogHold `reach`: how far a check must reach to find the fault; 0 for an order
- * @typedef {{notHeated: CanRange[], heated: CanRange[]}} LogHeld
- * @typedef {{change: LogEvent, cans: CanRange[], since: LogEvent|null}} LogUnchecked
- * @typedef {{line: LogLine, clears: number, reach: number}} LogGood a good check that stands
- */
+/** @typedef {{line: LogLine, clears: number, reach: number}} LogGood a good check that stands */
 
 (function (root) {
   "use strict";
-  const rules = /** @type {any} */ (root).tinwrightBenchLog;
-  const {
-    CHANGES,
-    ONE_RUN,
-    checkedCan,
-    isAfter,
-    joined,
-    linesOf,
-    outcomeOf,
-    reachNeeded,
-    reachOf,
-    sealedCans,
-    shared,
-    without,
-  } = rules;
+  const { CHANGES, ONE_RUN, checkedCan, joined, outcomeOf, reachNeeded, reachOf, shared, without } =
+    root.tinwrightBenchLog;
+  const { isAfter, linesOf, sealedCans } = root.tinwrightBenchLogWriting;
 
   /** The log of one session, read in the order of writing. */
   class Walk {
@@ -51,11 +33,11 @@
         .map((line) => ({ line, clears: line.can === null ? line.count : line.can, reach: reachOf(line.event) }));
       this.heated = this.ofKind("heated");
       this.discarded = this.ofKind("discard");
-      /** @type {CanRange[]} */
       this.bad = joined(
-        this.failed
-          .filter(({ can }) => can !== null && can % ONE_RUN)
-          .map(({ can, cans, event }) => (cans && event.kind === "defect" ? cans : [can, can])),
+        this.failed.flatMap(({ can, cans, event }) => {
+          if (can === null || !(can % ONE_RUN)) return [];
+          return [cans && event.kind === "defect" ? cans : /** @type {CanRange} */ ([can, can])];
+        }),
       );
       this.releases = this.lines.filter(({ event }) => event.kind === "release" && event.reason && event.by);
       const failed = new Set(this.failed);
@@ -83,7 +65,7 @@
 
     /** @param {string} kind @returns {CanRange[]} */
     ofKind(kind) {
-      return joined(this.lines.filter(({ event, cans }) => event.kind === kind && cans).map(({ cans }) => cans));
+      return joined(this.lines.flatMap(({ event, cans }) => (event.kind === kind && cans ? [cans] : [])));
     }
 
     /** Whether a failed check follows a good one in one go. @param {LogLine} good */
@@ -253,26 +235,11 @@
       : null;
   }
 
-  Object.assign(rules, {
-    /**
-     * @param {LogEvent[]} events
-     * @param {Object<string, string>} [dispositions]
-     * @param {Object<string, number>} [reaches]
-     */
+  root.tinwrightBenchLogHolding = {
     cansToHold: (events, dispositions = {}, reaches = {}) => walk(events, dispositions, reaches).holds(),
     heldFromDayBefore,
-    /**
-     * @param {LogEvent[]} events
-     * @param {Object<string, string>} [dispositions]
-     * @param {Object<string, number>} [reaches]
-     */
     stillHeld: (events, dispositions = {}, reaches = {}) => walk(events, dispositions, reaches).stillHeld(),
-    /**
-     * @param {LogEvent[]} events
-     * @param {Object<string, string>} [dispositions]
-     * @param {Object<string, number>} [reaches]
-     */
     uncheckedBeforeChange: (events, dispositions = {}, reaches = {}) => walk(events, dispositions, reaches).unchecked(),
     walk,
-  });
+  };
 })(globalThis);

@@ -3,21 +3,8 @@
 // Plain values in, plain values out. Events have the names of the log's file: `can_number`, `lid_lot`, `torn_down`.
 // joined: bench-log.js
 
-/**
- * @typedef {{dimension: string, point: string, value: number}} LogReading
- * @typedef {{id: string, at: string, kind: string, revision?: number, struck?: boolean, by?: string, can_number?: number,
- *   first?: number, last?: number, result?: string, can?: string, lid_lot?: string, defect?: string, cause?: string,
- *   adjuster?: string, direction?: string, turns?: string, method?: string, specification?: string,
- *   readings?: LogReading[], torn_down?: boolean, reason?: string, note?: string, run?: string, on?: string,
- *   after?: string}} LogEvent
- * @typedef {{date: string, kitchen: string, sealer: string, can?: string, lid_lot?: string, supervisor?: string,
- *   product?: string, events: LogEvent[]}} LogSession
- * @typedef {[number, number]} CanRange first and last can, both meant; a can of a later run of the counter is `ONE_RUN` higher for each
- */
-
 (function (root) {
   "use strict";
-  const globals = /** @type {any} */ (root);
   const CHECKS = ["test-can", "visual-check", "measured-check"];
   const CHANGES = ["set-up", "adjustment", "jam", "can-change"];
   const SHOW_CANS = ["sealed", "heated", "defect"];
@@ -166,7 +153,7 @@
   /** What is written on a can: `13`, or `B13` in the second run. @param {number} can */
   const canName = (can) => `${runOf(can) ? runLetter(runOf(can)) : ""}${can % ONE_RUN}`;
 
-  globals.tinwrightBenchLog = {
+  root.tinwrightBenchLog = {
     CHANGES,
     CHECKS,
     LOOKED_AT,

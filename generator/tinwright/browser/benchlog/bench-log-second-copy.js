@@ -1,9 +1,8 @@
 // @ts-check
-// A second copy of every line of the bench log, in the database `tinwright`. What a browser takes into its local storage
-// reaches the disk some seconds later; a battery that dies meanwhile takes it along. Here each line is asked to be on the disk.
+// A second copy of every line of the bench log, in the database `tinwright`. What a browser puts into its local storage
+// reaches the disk some seconds later; a battery that dies in between takes it along. Here each line is asked to be on
+// the disk.
 // joined: bench-log.js
-
-/** @typedef {{key: string, line: string}} CopiedLine a line, and the session it belongs to */
 
 (function (root) {
   "use strict";
@@ -80,5 +79,5 @@
     }
   }
 
-  /** @type {any} */ (root).tinwrightBenchLogCopy = { add, read };
+  root.tinwrightBenchLogCopy = { add, read };
 })(globalThis);

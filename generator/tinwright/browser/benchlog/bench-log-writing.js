@@ -1,18 +1,13 @@
 // @ts-check
-// The browser's half of tinwright.benchlog.writing: the order in which a day was written, and the run of the counter that
-// each line belongs to. The clock orders nothing but lines of which nothing else tells what came first.
+// The browser's half of tinwright.benchlog.writing: the order in which a day was written, and the run of the counter
+// that each line belongs to. The clock orders nothing but lines of which nothing else says what came first.
 // needs: bench-log-rules.js
 // joined: bench-log.js
 
-/**
- * @typedef {{event: LogEvent, run: number, beginsRun: boolean, cans: CanRange|null, can: number|null, shown: number, count: number,
- *   before: number, knows: Map<string, number>}} LogLine as `benchlog.writing.Line`
- */
-
 (function (root) {
   "use strict";
-  const rules = /** @type {any} */ (root).tinwrightBenchLog;
-  const { ONE_RUN, cansShown, checkedCan, compareText, joined, runNamed, runOf, withSeconds, written } = rules;
+  const { ONE_RUN, cansShown, checkedCan, compareText, joined, runNamed, runOf, withSeconds, written } =
+    root.tinwrightBenchLog;
 
   /** Who wrote it. @param {string} id */
   const sourceOf = (id) => (/-\d+$/.test(id) ? id.slice(0, id.lastIndexOf("-")) : id);
@@ -185,14 +180,14 @@
    */
   function clockWentBack(events) {
     /** @type {Map<string, LogEvent[]>} */
-    const written = new Map();
+    const lists = new Map();
     for (const event of counted(events)) {
       const key = `${sourceOf(event.id)} ${event.on || ""}`;
-      written.set(key, [...(written.get(key) || []), event]);
+      lists.set(key, [...(lists.get(key) || []), event]);
     }
     /** @type {[LogEvent, LogEvent][]} */
     const found = [];
-    for (const list of written.values()) {
+    for (const list of lists.values()) {
       list.slice(1).forEach((event, place) => {
         if (withSeconds(event.at) < withSeconds(list[place].at)) found.push([list[place], event]);
       });
@@ -247,7 +242,7 @@
   /** The last can sealed. @param {LogEvent[]} events @returns {number} */
   const counterOf = (events) => linesOf(events).reduce((most, { shown }) => Math.max(most, shown), 0);
 
-  Object.assign(rules, {
+  root.tinwrightBenchLogWriting = {
     clockWentBack,
     counted,
     counterOf,
@@ -260,5 +255,5 @@
     runOfEvent,
     sealedCans,
     sourceOf,
-  });
+  };
 })(globalThis);

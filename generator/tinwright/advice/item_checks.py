@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tinwright.advice.item_questions import question_of
+from tinwright.advice.item_readings import readings_problems
 from tinwright.errors import ContentError, Problem, QuizError
 from tinwright.knowledge.bank import load_bank
 from tinwright.quizzes.bank_review import not_filled, not_taught, topics_without
@@ -69,6 +70,8 @@ def review_bank(bank: Bank, kb: KnowledgeBase, *, with_examination: bool = True)
         except QuizError:
             problems.append(bank.placed[item.id].problem((), "the place is not in this drawing"))
     problems.extend(bank.placed[finding.item].problem((), finding.message) for finding in review_items(items))
+    for item in [*bank.practice.values(), *bank.examination.values()]:
+        problems.extend(bank.placed[item.id].problem(("readings",), said) for said in readings_problems(item, kb))
     gaps = _gaps(bank, kb, items, with_examination=with_examination)
     return BankReview(tuple(sorted(problems)), tuple(gaps))
 

@@ -146,6 +146,7 @@ def _shown(question: Question, item: Item) -> FormItem:
         unit=None if question.unit is None else str(question.unit),
         figure=question.figure,
         drawing=item.drawing,
+        table=question.table,
     )
 
 

@@ -757,6 +757,7 @@ interface QuizItem extends QuizScored {
   wrongNumbers?: [string, string][];
   places?: [string, number, number][];
   figure?: { address: string; said: string; box: [number, number, number, number] };
+  table?: string[][];
 }
 
 /** A question of the round, with what was answered. */

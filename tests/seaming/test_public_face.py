@@ -1,5 +1,7 @@
 from __future__ import annotations
 
+from dataclasses import is_dataclass
+
 import tinwright.seaming as room
 
 
@@ -17,3 +19,9 @@ def test_every_public_function_and_class_is_described() -> None:
         thing = getattr(room, name)
         if callable(thing):
             assert thing.__doc__
+
+
+def test_no_public_value_can_be_changed() -> None:
+    values = [thing for name in room.__all__ if is_dataclass(thing := getattr(room, name)) and isinstance(thing, type)]
+    assert values
+    assert [value.__name__ for value in values if not value.__dataclass_params__.frozen] == []  # type: ignore[attr-defined]

@@ -327,6 +327,11 @@ def test_a_plate_within_a_tenth_of_the_sheet_and_an_overlap_that_agrees_are_not_
         assert find_questions(seam, SHEET, STATED) == ()
 
 
+def test_an_overlap_read_just_as_it_is_worked_out_is_not_asked_about_by_whoever_states_no_error() -> None:
+    """0.076 + 0.078 + 0.010 - 0.118 is 0.046, which no binary fraction is."""
+    assert find_questions(plated(0.010, overlap=[0.046] * 3), SHEET, {}) == ()
+
+
 def test_a_reading_to_two_places_is_only_sure_to_two_places() -> None:
     # .08 lies between .075 and .085, a uniform distribution of standard uncertainty .005/sqrt(3) (JCGM 100:2008, 4.3.7)
     seam = SeamReadings("micrometer", tuple(Reading("body-hook", p, 0.08, 0.01) for p in "123"), 0.010, 0.010)

@@ -86,7 +86,7 @@ def test_the_correction_names_roller_direction_and_turns_and_ends_with_an_empty_
     # the record: 0.024 in for one turn, safe step 1/8 turn; the cover hook is 0.007 in short, more than one step
     assert correction.amount == "Move it 1/8 turn, no more."
     assert correction.how == kb.sealers["bench-crank-sealer"].adjusters[0].tighten
-    assert any("second operation cannot mend the first" in note.lower() for note in correction.notes)
+    assert any("second operation cannot fix the first" in note.lower() for note in correction.notes)
     assert "empty can" in correction.retest
 
 

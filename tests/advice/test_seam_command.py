@@ -52,7 +52,7 @@ def test_the_correction_stops_the_sealer_before_anything_is_turned_and_ends_with
         "Stop the sealer before you adjust it",
         "On the bench crank sealer: Loosen the lock nut.",
         "Move it 1/8 turn, no more.",
-        "The second operation cannot mend the first",
+        "The second operation cannot fix the first",
         "Then seal an empty can",
     ]
     places = [next(at for at, line in enumerate(said) if line.strip().startswith(start)) for start in order]

@@ -85,7 +85,7 @@ def test_readings_typed_on_a_phone_give_verdict_picture_and_correction(
     text = result.text_content()
     assert "Tighten the first roller." in text
     assert "Move it 1/8 turn, no more." in text
-    assert "The second operation cannot mend the first" in text
+    assert "The second operation cannot fix the first" in text
     assert "seal an empty can" in text
     assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth")
 

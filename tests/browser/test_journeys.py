@@ -22,7 +22,7 @@ def article(page: Page) -> Locator:
 def expect_correction_of_the_first_roller(fix: Locator) -> None:
     expect(fix.get_by_role("heading", name="Tighten the first roller.")).to_be_in_viewport()
     expect(fix).to_contain_text("no more than 1/8 turn")
-    expect(fix).to_contain_text("The second operation cannot mend the first")
+    expect(fix).to_contain_text("The second operation cannot fix the first")
     expect(fix).to_contain_text("seal an empty can")
     expect(fix.get_by_role("link", name="Set the first roller")).to_be_visible()
 

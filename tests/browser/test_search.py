@@ -85,6 +85,12 @@ def test_search_finds_it_among_the_first_three_and_leads_to_a_correction(home: P
     expect(home.get_by_role("article").locator("a[href*='procedures/']").first).to_be_attached()
 
 
+@pytest.mark.parametrize("words", ["puffed lid", "bulging lid", "popped", "swelled", "lid spurts", "puffed up can"])
+def test_a_can_that_may_be_poison_is_found_before_anything_else(home: Page, words: str) -> None:
+    found = first_results(home, words)
+    assert leads_to(found[0], ("swell",)), found
+
+
 def test_no_result_is_said_to_miss_a_word_that_its_page_has(home: Page, over_http: str) -> None:
     """The theme counts the words of one section; a volunteer who reads "Missing: out" passes the right page by."""
     first_results(home, OBSERVATIONS[0].words)

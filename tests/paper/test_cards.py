@@ -146,8 +146,8 @@ def test_a_card_for_each_roller_and_for_the_base_on_a_page_each(few: dict[str, P
             assert f"TIGHTEN THE {roller} ROLLER" in text.upper()
             assert f"LOOSEN THE {roller} ROLLER" in text.upper()
             assert f"REPLACE THE {roller} ROLLER" in text.upper()
-        assert "The second operation cannot mend the first" in first
-        assert "The second operation cannot mend the first" in second
+        assert "The second operation cannot fix the first" in first
+        assert "The second operation cannot fix the first" in second
 
 
 @pytest.mark.parametrize(("adjuster", "sheet"), [("first-roller", 1), ("second-roller", 2)])

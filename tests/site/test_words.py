@@ -66,9 +66,21 @@ def test_the_list_finds_what_is_not_said_and_nothing_else(text: str, found: int)
     assert len(not_said(text)) == found
 
 
-CHANGED_NEXT = {"defects", "quizzes", "seam-check.html", "seam-form.html"}
+CHANGED_NEXT = {"quizzes", "seam-check.html", "seam-form.html"}
 """Parts of the site whose words are not through yet: take one out as soon as its test passes."""
-PARTS = ("", "causes", "cautions", "parts", "procedures", "set-up", "sources", "terms", "trees", *sorted(CHANGED_NEXT))
+PARTS = (
+    "",
+    "causes",
+    "cautions",
+    "defects",
+    "parts",
+    "procedures",
+    "set-up",
+    "sources",
+    "terms",
+    "trees",
+    *sorted(CHANGED_NEXT),
+)
 
 
 @pytest.mark.parametrize(

@@ -16,10 +16,10 @@ __all__ = ["RETEST", "SECOND_CANNOT_MEND", "CorrectionAdvice", "Screw", "correct
 
 RETEST = "Then seal an empty can and judge its seam before any can is filled."
 """What follows every correction."""
-SECOND_CANNOT_MEND = "The second operation cannot mend the first: set the first roller first."
+SECOND_CANNOT_MEND = "The second operation cannot fix the first: set the first roller first."
 """The first operation decides how much metal is in the seam."""
 CHECK_FIRST = "Check a seam after the first operation only, before the second roller comes in."
-"""How to see that it was mended."""
+"""How to see that it was fixed."""
 ALL_AFTER = "This moves everything after it: check the first operation, then the second, again."
 """What follows a change of the set-up."""
 LOCK = "Stop the sealer before you adjust it, and lock the adjuster before the test can."
@@ -64,7 +64,7 @@ class CorrectionAdvice:
     amount: str
     """The same in words; empty when nothing is turned."""
     notes: tuple[str, ...]
-    """What else matters, such as that the second operation cannot mend the first."""
+    """What else matters, such as that the second operation cannot fix the first."""
     retest: str
     """What follows."""
 

@@ -1,5 +1,6 @@
 // @ts-check
-// <tw-defect-checks>: one check of a defect at a time. Yes shows its correction for the sealer at hand, No the next check.
+// <tw-defect-checks>: one check of a defect at a time. Yes shows its correction for the sealer at hand, No goes on to
+// the next check.
 
 (function () {
   "use strict";

@@ -898,6 +898,8 @@ interface LogWritten {
 interface LogDays {
   log: KeptLog;
   kept: KeptSession | null;
+  /** Says whether this browser keeps what is written for good. */
+  lasting: HTMLElement;
   begin(): void;
   choose(key: string): void;
   imported(): void;
@@ -937,10 +939,11 @@ interface LogTabs {
 
 interface LogPad {
   element: HTMLElement;
+  isStopped: boolean;
   step: number;
   tabs: LogTabs;
   focus(): void;
-  setLate(isLate: boolean): void;
+  show(isStopped: boolean, isLate: boolean): void;
   showForm(form: LogForm, isMoved: boolean): void;
   showKeys(): void;
   showLast(event: LogEvent | null): void;
@@ -950,6 +953,8 @@ interface LogNow {
   count: HTMLElement;
   due: HTMLElement;
   stop: HTMLElement;
+  /** Whether there is a STOP to lead the keyboard to. */
+  focusStop(): boolean;
   news(date: string): string;
   show(kept: KeptSession | null): void;
 }
@@ -963,6 +968,9 @@ interface LogRest {
 }
 
 declare var tinwrightBenchLogData: TinwrightBenchLogData;
+declare var tinwrightBenchLogAlarm: {
+  Alarm: new () => { element: HTMLElement; show(state: LogState | null): void };
+};
 declare var tinwrightBenchLogBeginning: {
   canOf(session: LogSession): string;
   entriesFor(kind: string, session: LogSession, step: number): LogEntries & { sealer: string };
@@ -996,6 +1004,9 @@ declare var tinwrightBenchLogFile: {
 declare var tinwrightBenchLogKeys: {
   key(label: string, act: () => void, look?: string, below?: string): HTMLElement;
 };
+declare var tinwrightBenchLogLasting: {
+  Lasting: new () => { element: HTMLElement; ask(): Promise<void>; look(): Promise<void> };
+};
 declare var tinwrightBenchLogLines: {
   showEvents(
     box: HTMLElement,
@@ -1024,7 +1035,7 @@ declare var tinwrightBenchLogRemembered: {
   remember(key: string, value: string): void;
 };
 declare var tinwrightBenchLogRest: {
-  Rest: new (desk: LogDesk, acts: Pick<LogDays, "begin" | "print" | "save">) => LogRest;
+  Rest: new (desk: LogDesk, acts: Pick<LogDays, "begin" | "lasting" | "print" | "save">) => LogRest;
 };
 declare var tinwrightBenchLogStart: TinwrightBenchLogStart;
 declare var tinwrightBenchLogStates: {
@@ -1032,6 +1043,7 @@ declare var tinwrightBenchLogStates: {
   isToday(kept: KeptSession): boolean;
 };
 declare var tinwrightBenchLogStop: {
+  alarmText(stop: LogStop | null): string;
   heldOf(session: LogSession, before: LogSession | null): LogStop | null;
   stopCard(stop: LogStop, ask: (kind: string) => void): HTMLElement;
 };

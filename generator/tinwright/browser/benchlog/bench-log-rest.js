@@ -26,7 +26,7 @@
   }
 
   class Rest {
-    /** @param {LogDesk} desk @param {Pick<LogDays, "begin"|"print"|"save">} acts */
+    /** @param {LogDesk} desk @param {Pick<LogDays, "begin"|"lasting"|"print"|"save">} acts */
     constructor(desk, acts) {
       this.desk = desk;
       this.acts = acts;

@@ -50,6 +50,7 @@ minutes: 1
 extent: [all-round]
 repeats: [every-can]
 correction:
+  say: Wipe it clean.
   direction: clean
   do: [{text: Clean it., evidence: practice}]
   procedure: clean

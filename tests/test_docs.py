@@ -153,7 +153,7 @@ def test_the_recipe_for_the_bench_log_names_every_file_that_an_entry_lives_in() 
     recipe = DEVELOPERS.partition("### Change the bench log")[2].partition("###")[0]
     files = [file for ending in ("py", "js") for file in PACKAGE.rglob(f"*.{ending}")]
     living = [file for file in files if re.search(r"\btorn_down\b", file.read_text(encoding="utf-8"))]
-    assert len(living) == 12
+    assert len(living) == 13
     told = [file for file in living if file.parent.name != "versions"]
     assert [file.name for file in told if f"{file.name}`" not in recipe] == []
 
@@ -215,3 +215,13 @@ def test_no_document_counts_the_records(name: str) -> None:
     """The educator edits them every week, and a number in prose would be wrong the next day."""
     text = re.sub(r"\s+", " ", (ROOT / name).read_text(encoding="utf-8"))
     assert not re.findall(r"\d+ (?:invented )?(?:can|sealer|part|procedure|defect|cause|caution)s\b", text)
+
+
+def test_what_others_wrote_is_listed_with_its_licence_beside_it() -> None:
+    folder = PACKAGE / "site" / "vendor"
+    for file in folder.glob("*.js"):
+        licence = folder / f"{file.stem}.LICENSE.txt"
+        assert "Copyright" in licence.read_text(encoding="utf-8")
+        assert f"`{file.name}` " in README
+        assert f"({licence.relative_to(ROOT)})" in README
+    assert {file.suffix for file in folder.iterdir() if file.is_file()} == {".js", ".txt"}

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING
+from types import SimpleNamespace
+from typing import TYPE_CHECKING, cast
 
 import pytest
 
@@ -19,6 +20,7 @@ from tinwright.advice.held_cans import (
 from tinwright.benchlog import Event
 from tinwright.benchlog.checks import REACHES, outcome_of
 from tinwright.knowledge import load
+from tinwright.knowledge.models.trouble import Disposition
 from tinwright.site.building import build_site
 from tinwright.starter import lay_down
 
@@ -89,14 +91,18 @@ def test_dispositions_are_those_of_the_content(kb: KnowledgeBase) -> None:
 
 
 def test_a_cosmetic_defect_with_a_cause_that_can_do_worse_clears_no_can(kb: KnowledgeBase) -> None:
-    """Its causes are behind cut seams, too: a can that shows it is neither good nor failed."""
-    assert kb.defects["knurl-print"].can_action.disposition == "cosmetic"
-    found = defect_dispositions(kb)
-    assert found["knurl-print"] == WATCH
+    """A can that shows it is neither good nor failed; one whose causes do nothing worse says nothing against the seam."""
+    print_ = kb.defects["knurl-print"]
+    action = print_.can_action.model_copy(update={"disposition": Disposition.COSMETIC})
+    mild = print_.model_copy(update={"can_action": action})
+    (cause, *_) = mild.causes
+    worse = kb.defects["vee"].model_copy(update={"causes": (cause,)})
+    alone = defect_dispositions(cast("KnowledgeBase", SimpleNamespace(defects={mild.id: mild})))
+    beside = defect_dispositions(cast("KnowledgeBase", SimpleNamespace(defects={mild.id: mild, "vee": worse})))
+    assert (alone[mild.id], beside[mild.id]) == ("cosmetic", WATCH)
     good = Event("a-1", ("2026-11-14", "Mill Street", "s"), "09:05", "visual-check", can_number=1, result="good")
-    assert outcome_of(good, found) == "good"
-    assert outcome_of(replace(good, defect="knurl-print"), found) == ""
-    assert outcome_of(replace(good, defect="knurl-print"), {"knurl-print": "cosmetic"}) == "good"
+    shows_it = replace(good, defect=mild.id)
+    assert [outcome_of(shows_it, known) for known in (alone, beside)] == ["good", ""]
 
 
 def test_how_far_a_check_must_reach_comes_from_how_each_defect_is_found(kb: KnowledgeBase) -> None:
@@ -106,7 +112,7 @@ def test_how_far_a_check_must_reach_comes_from_how_each_defect_is_found(kb: Know
         ways = {str(way) for way in defect.found_by}
         assert (found[id_] == 1) == bool(ways & {"see", "feel"}), id_
         assert (found[id_] == 3) == ("teardown" in ways and not ways & {"see", "feel"}), id_
-    assert (found["droop"], found["pleat"], found["short-overlap"]) == (1, 3, 3)
+    assert {1, 3} <= set(found.values())
 
 
 def test_the_programmes_rules_are_those_of_the_bench(kb: KnowledgeBase) -> None:

@@ -266,6 +266,44 @@ def test_the_file_of_one_phone_is_imported_by_another_once(page: Page, over_http
     expect(thumb.said).to_have_text("This is no file of a bench log. Nothing was changed.")
 
 
+@pytest.mark.parametrize("word", ["constructor", "__proto__", "toString", "hasOwnProperty"])
+def test_words_that_every_object_has_never_break_the_list_of_events(
+    page: Page, over_http: str, tmp_path: Path, word: str
+) -> None:
+    thumb = a_short_day(page, over_http)
+    page.on("dialog", lambda dialog: dialog.accept())
+    found = thumb.saved(tmp_path)
+    [file] = tmp_path.iterdir()
+    session = found["sessions"][0]
+    session["events"] += [
+        {"id": "zzzzzz-1", "at": "09:30", "kind": "adjustment", "adjuster": word, "direction": word, "turns": "1/8"},
+        {"id": "zzzzzz-2", "at": "09:31", "kind": "defect", "defect": word, "first": 1, "last": 1},
+        {"id": "zzzzzz-3", "at": "09:32", "kind": "cause", "defect": word, "cause": word, "by": word, "can": word},
+        {"id": "zzzzzz-4", "at": "09:33", "kind": word, "result": word},
+        {
+            "id": "zzzzzz-5",
+            "at": "09:34",
+            "kind": "measured-check",
+            "result": "accept",
+            "can_number": 1,
+            "method": word,
+            "specification": word,
+            "readings": [{"dimension": word, "point": word, "value": 0.05}],
+        },
+    ]
+    file.write_text(json.dumps(found), encoding="utf-8")
+    page.get_by_text("Take in the file of another phone").click()
+    page.set_input_files("#bl-file", file)
+    expect(thumb.said).to_contain_text("Taken in: ")
+    shown = thumb.log.locator(".tw-log__event")
+    expect(shown.filter(has_text="09:30")).to_have_count(1)
+    count(thumb).to_contain_text("1 can sealed")
+    page.reload()
+    expect(shown.filter(has_text="09:30")).to_have_count(1)
+    expect(shown.filter(has_text="09:31")).to_have_count(1)
+    expect(page.locator(".tw-log__trouble")).to_be_empty()
+
+
 def test_the_log_is_listed_and_erased_with_a_warning(page: Page, over_http: str) -> None:
     a_short_day(page, over_http)
     page.goto(f"{over_http}on-this-device.html")

@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 import pytest
-from browser.test_bench_pages import fill, open_phone
 from playwright.sync_api import expect
+
+from browser.test_advice_pages import fill, open_phone
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page, Route

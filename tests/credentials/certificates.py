@@ -11,8 +11,9 @@ import base58
 
 from tinwright.credentials.certificate_text import criteria_words, limits_words
 from tinwright.credentials.credentials import CertificateFacts, credential, issue
+from tinwright.credentials.encoding import base64url
 from tinwright.credentials.keys import make_key, open_key
-from tinwright.credentials.proof import _base64url, _digests, sign_document, sign_token
+from tinwright.credentials.proof import _digests, sign_document, sign_token
 from tinwright.credentials.revocation import read_revocations, signed_revocations
 
 if TYPE_CHECKING:
@@ -96,8 +97,8 @@ def signed_for_something_else(key: SigningKey) -> dict[str, bytes]:
         "token of another algorithm": {"alg": "none", "typ": "vc+jwt", "kid": key.issuer.current.method},
         "token with a condition": {"alg": "EdDSA", "typ": "vc+jwt", "kid": key.issuer.current.method, "crit": ["x"]},
     }.items():
-        message = ".".join(_base64url(json.dumps(part).encode()) for part in (header, claims | {"iat": 1795620600}))
-        found[name] = f"{message}.{_base64url(key.sign(message.encode()))}".encode()
+        message = ".".join(base64url(json.dumps(part).encode()) for part in (header, claims | {"iat": 1795620600}))
+        found[name] = f"{message}.{base64url(key.sign(message.encode()))}".encode()
     return found
 
 

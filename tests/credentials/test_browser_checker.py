@@ -144,7 +144,9 @@ def test_a_pdf_without_or_with_another_attachment(key: SigningKey) -> None:
         opened.save(other)
     with pikepdf.open(io.BytesIO(bare.getvalue())) as opened:
         changed = a_certificate(key).document.replace("Example Volunteer", "Somebody Else").encode()
-        opened.attachments["certificate.json"] = pikepdf.AttachedFileSpec(opened, changed)
+        spec = pikepdf.AttachedFileSpec(opened, changed, filename="certificate.json", relationship=pikepdf.Name.Data)
+        opened.attachments["certificate.json"] = spec
+        opened.Root.AF = pikepdf.Array([spec.obj])
         opened.save(altered)
     files = {"bare": bare.getvalue(), "other": other.getvalue(), "altered": altered.getvalue()}
     assert assert_alike(key, files) == {"bare": "unreadable", "other": "unreadable", "altered": "altered"}

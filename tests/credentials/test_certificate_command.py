@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import json
 import re
+import sqlite3
 import sys
-from datetime import date, timedelta
+from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -32,11 +33,11 @@ class Office:
         self.folder = folder
         self.content = folder / "content"
         self.content.mkdir()
-        programme = (CONTENT / "programme.yml").read_text(encoding="utf-8")
+        programme = (CONTENT / "program.yml").read_text(encoding="utf-8")
         kept = programme.replace("[bench-crank-sealer, bench-lever-sealer]", "[]").replace("[motor-sealer]", "[]")
         kept = kept.replace(": see [[caution/institutional-rules]]", "")
         kept = re.sub(r"^accessibility:\n(?:[ #].*\n)+", "", kept, flags=re.MULTILINE)  # it names sources
-        (self.content / "programme.yml").write_text(kept, encoding="utf-8")
+        (self.content / "program.yml").write_text(kept, encoding="utf-8")
         self.register = folder / "register.db"
         self.out = folder / "out"
 
@@ -153,7 +154,9 @@ def test_a_name_that_no_font_has_is_told_before_anything_is_entered(office: Offi
     volunteer = office.ready_volunteer("Ann \ue0ff")
     result = office.run("issue", volunteer, "--content", str(office.content), "--to", str(office.out))
     assert (result.exit_code, result.stdout) == (1, "")
-    assert result.stderr.startswith("Certificate of Ann \ue0ff: no font on this computer has the letters")
+    assert result.stderr.startswith(
+        "Volunteer certificate: hand-worked can sealers: Ann \ue0ff: no font on this computer has the letters"
+    )
     assert result.stderr.count("\n") == 1
     from tinwright.register.register import open_register
 
@@ -221,16 +224,95 @@ def test_where_nothing_can_be_printed_nothing_is_entered_in_the_register(
         assert books.certificates(volunteer) == []
 
 
-def test_a_pdf_is_not_checked_without_the_library_that_reads_it(
-    office: Office, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_a_pdf_is_checked_where_nothing_can_be_printed(office: Office, monkeypatch: pytest.MonkeyPatch) -> None:
     office.make_key()
     pdf = office.issue()
     office.publish()
     monkeypatch.setitem(sys.modules, "pikepdf", None)
     result = office.verify(pdf)
-    assert (result.exit_code, "need the package pikepdf" in result.stderr) == (1, True)
+    assert (result.exit_code, ": genuine: " in result.stdout) == (0, True)
+
+
+def certificates_in(office: Office) -> list[str]:
+    from tinwright.register.register import open_register
+
+    with open_register(str(office.register)) as books:
+        return [entry.id for entry in books.certificates()]
+
+
+def test_what_a_stranger_would_not_find_in_the_files_is_never_entered(
+    office: Office, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    office.make_key()
+    volunteer = office.ready_volunteer()
+
+    def mixed_up(*_: object) -> bytes:
+        return (EXAMPLES / "certificate-example.pdf").read_bytes()
+
+    monkeypatch.setattr("tinwright.credentials.certificate_files.certificate_pdf", mixed_up)
+    result = office.run("issue", volunteer, "--content", str(office.content), "--to", str(office.out))
+    assert (result.exit_code, "the signed file .pdf does not check" in result.stderr) == (1, True)
     assert result.stderr.count("\n") == 1
+    assert certificates_in(office) == []
+    assert list(office.out.iterdir()) == []
+
+
+def test_when_the_files_cannot_be_written_it_says_how_to_write_them_again(
+    office: Office, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    office.make_key()
+    volunteer = office.ready_volunteer()
+    with monkeypatch.context() as full:
+        full.setattr("os.fsync", lambda _: (_ for _ in ()).throw(OSError(28, "No space left on device")))
+        result = office.run("issue", volunteer, "--content", str(office.content), "--to", str(office.out))
+    (number,) = certificates_in(office)
+    assert result.exit_code == 1
+    told, advice = result.stderr.splitlines()
+    assert told == f"{office.out}: cannot be written: No space left on device"
+    assert advice == f"When that is put right, write its files: tinwright certificate reissue {number}"
+    assert list(office.out.iterdir()) == []
+    office.ok("reissue", number, "--content", str(office.content), "--to", str(office.out))
+    office.publish()
+    (pdf,) = office.out.glob("*.pdf")
+    assert office.verify(pdf).exit_code == 0
+
+
+@pytest.mark.parametrize("ahead", ["key", "register", "list"])
+def test_a_clock_that_is_behind_stops_with_the_reason(
+    office: Office, ahead: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    office.make_key()
+    volunteer = office.ready_volunteer()
+    office.publish()
+    now = datetime.now(tz=UTC)
+    tomorrow, yesterday = ((now + timedelta(days=days)).replace(microsecond=0) for days in (1, -1))
+    text = tomorrow.strftime("%Y-%m-%dT%H:%M:%SZ")
+    if ahead == "key":
+        monkeypatch.setattr("tinwright.cli.certificate._now", lambda: yesterday)
+    elif ahead == "register":
+        connection = sqlite3.connect(office.register)
+        connection.execute("INSERT INTO change (at, by, what, subject) VALUES (?, 'tester', 'a test', 'V0001')", [text])
+        connection.commit()
+        connection.close()
+    else:
+        listed = office.content / "certificates" / "revoked.json"
+        document = json.loads(listed.read_text())
+        document["proof"]["created"] = text
+        listed.write_text(json.dumps(document))
+    reasons = {
+        "key": "the office's key was made at ",
+        "register": f"the register was last changed at {text}",
+        "list": f"the list of revoked certificates was last signed at {text}",
+    }
+    commands = [("publish", str(office.content / "certificates"))]
+    if ahead != "list":
+        commands.append(("issue", volunteer, "--content", str(office.content), "--to", str(office.out)))
+    for command in commands:
+        result = office.run(*command)
+        assert (result.exit_code, reasons[ahead] in result.stderr) == (1, True)
+        assert result.stderr.startswith("this computer's clock is behind: it says ")
+        assert result.stderr.count("\n") == 1
+    assert certificates_in(office) == []
 
 
 def test_a_volunteer_who_lacks_a_part_is_refused(office: Office) -> None:

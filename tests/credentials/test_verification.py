@@ -25,7 +25,7 @@ from credentials.certificates import (
 from tinwright.credentials.credentials import issue
 from tinwright.credentials.keys import open_key, rotate_key
 from tinwright.credentials.proof import sign_document
-from tinwright.credentials.revocation import read_revocations, signed_revocations, signed_status_list
+from tinwright.credentials.revocation import check_lists, read_revocations, signed_revocations, signed_status_list
 from tinwright.credentials.verification import LARGEST, Outcome, verify
 from tinwright.errors import CertificateError
 
@@ -218,3 +218,23 @@ def test_a_key_named_by_hand_does_not_lend_its_time(key: SigningKey) -> None:
     early = replace(key.issuer.current, since=NOW + timedelta(days=1))
     issuer = replace(key.issuer, keys=(early,))
     assert verify(a_certificate(key).document.encode(), issuer, None, TODAY).outcome == Outcome.KEY_OUT_OF_USE
+
+
+def test_a_list_that_does_not_say_what_was_signed_is_not_published(key: SigningKey) -> None:
+    revoked = [(ID, date(2026, 12, 1))]
+    plain, status = signed_revocations(revoked, key, NOW), signed_status_list([ID], key, NOW)
+    check_lists(revoked, (plain, status), key)
+    check_lists(revoked, (plain, None), key)
+    for texts in (
+        (signed_revocations([], key, NOW), status),
+        (plain, signed_status_list([], key, NOW)),
+        (plain, (status or "").replace("BitstringStatusList", "bitstringStatusList")),
+    ):
+        with pytest.raises(CertificateError, match="not published"):
+            check_lists(revoked, texts, key)
+
+
+def test_a_key_is_not_replaced_by_one_that_is_older(tmp_path: Path) -> None:
+    a_key(tmp_path / "keys")
+    with pytest.raises(CertificateError, match="clock is behind"):
+        rotate_key(tmp_path / "keys", passphrase=PASSPHRASE, now=NOW - timedelta(seconds=1))

@@ -5,19 +5,20 @@ from __future__ import annotations
 import base64
 import json
 import subprocess
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
+
+from tinwright.browser import published_scripts
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from tinwright.credentials.issuer import Issuer
 
-SCRIPT = Path(__file__).parents[2] / "generator" / "tinwright" / "browser" / "certificate" / "certificate-check.js"
+SCRIPT = published_scripts()["certificate-check.js"].decode()
 _LOAD = f"""
 "use strict";
 const fs = require("node:fs"), vm = require("node:vm");
-vm.runInThisContext(fs.readFileSync({json.dumps(str(SCRIPT))}, "utf8"), "certificate-check.js");
+vm.runInThisContext({json.dumps(SCRIPT)}, "certificate-check.js");
 const checker = globalThis.tinwrightCertificate;
 const given = JSON.parse(fs.readFileSync(0, "utf8"));
 const bytes = (text) => new Uint8Array(Buffer.from(text, "base64"));

@@ -9,6 +9,8 @@ import sqlite3
 import sys
 import time
 
+import pytest
+
 from logbook.log_importer import EVENTS, main, telephone
 from tinwright.logbook import open_bench_log
 from tinwright.register import Register
@@ -67,6 +69,7 @@ def check_that_all_is_there_and_nothing_half(place: str, confirmed: set[str]) ->
     connection.close()
 
 
+@pytest.mark.slow
 def test_an_import_killed_at_two_hundred_moments_loses_nothing_and_leaves_nothing_half(sqlite_place: str) -> None:
     # the moments differ from run to run with the speed of the computer, whatever the seed
     moments = random.Random(6)  # noqa: S311 - moments, not secrets

@@ -4,16 +4,19 @@ from __future__ import annotations
 
 import datetime as dt
 import uuid
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import pytest
 from dateutil.relativedelta import relativedelta
-from hypothesis import given
+from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from sqlalchemy import insert
 
 from register_entries import MAY, a_practical, a_ready_volunteer, a_sitting
 from tinwright.errors import RecordError
+from tinwright.register import open_register
 from tinwright.register.validity import plus_years
+from tinwright.store import tables
 
 if TYPE_CHECKING:
     from tinwright.register import Register
@@ -208,3 +211,33 @@ def test_a_certificate_is_in_doubt_once_its_examination_graded_anew_is_not_passe
     assert register.in_doubt(MAY) == [certificate]
     a_sitting(register, id_, graded_with="key 3", score="25")
     assert register.in_doubt(MAY) == []
+
+
+@given(
+    rows=st.lists(
+        st.tuples(st.integers(1, 3), st.integers(-20, 5), st.integers(-5, 20), st.sampled_from([None, MAY])), max_size=9
+    )
+)
+@settings(max_examples=40, suppress_health_check=[HealthCheck.function_scoped_fixture])
+def test_who_is_due_is_reckoned_as_by_hand(tmp_path_factory: pytest.TempPathFactory, rows: list[Any]) -> None:
+    place = tmp_path_factory.mktemp("due") / "register.db"
+    entries = []
+    for number, (holder, begins, ends, revoked) in enumerate(rows):
+        entry = {"id": f"{number:08d}-0000-4000-8000-000000000000", "volunteer_id": f"V{holder:04d}", "name": "A"}
+        days = {"issued_on": MAY + dt.timedelta(begins), "valid_until": MAY + dt.timedelta(ends), "revoked_on": revoked}
+        entries.append({**entry, **days, "drives": [], "exam": "e", "form": "A", "practical_ids": []})
+    with open_register(place) as register:
+        with register.store.writing() as connection:
+            people = [{"id": f"V{number:04d}", "name": "A", "added_on": MAY} for number in (1, 2, 3)]
+            connection.execute(insert(tables.volunteer), people)
+            for entry in entries:
+                connection.execute(insert(tables.certificate), entry)
+        found = [entry.id for entry in register.due_for_renewal(MAY, 10, lapsed_days=3)]
+    last: dict[str, dict[str, Any]] = {}
+    for entry in sorted(entries, key=lambda entry: (entry["valid_until"], entry["issued_on"], entry["id"])):
+        if entry["revoked_on"] is None and entry["issued_on"] <= MAY:
+            last[entry["volunteer_id"]] = entry
+    ending = [entry for entry in last.values() if -3 <= (entry["valid_until"] - MAY).days <= 10]
+    assert found == [
+        entry["id"] for entry in sorted(ending, key=lambda entry: (entry["valid_until"], entry["volunteer_id"]))
+    ]

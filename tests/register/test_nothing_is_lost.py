@@ -58,6 +58,7 @@ def check_the_file(place: str) -> None:
     connection.close()
 
 
+@pytest.mark.slow
 def test_several_programs_at_once_lose_nothing_even_when_all_of_them_make_the_register(place: str) -> None:
     typists = [typist(place, f"typist {number}", 12) for number in range(4)]
     confirmed = []
@@ -73,6 +74,7 @@ def test_several_programs_at_once_lose_nothing_even_when_all_of_them_make_the_re
     check_the_file(place)
 
 
+@pytest.mark.slow
 def test_a_program_killed_in_mid_write_loses_nothing_and_leaves_nothing_half(place: str) -> None:
     # the moments differ from run to run with the speed of the computer, whatever the seed
     moments = random.Random(4)  # noqa: S311 - moments, not secrets

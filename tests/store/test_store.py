@@ -22,14 +22,18 @@ from register_entries import MAY, a_ready_volunteer
 from tinwright.errors import RecordError
 from tinwright.register import open_register
 from tinwright.store import open_store
+from tinwright.store.given_file import read_given
 from tinwright.store.migrating import NEWEST, VERSION_TABLE, bring_up_to_date
+from tinwright.store.network_shares import network_share
 from tinwright.store.store import _engine_for
 from tinwright.store.tables import metadata
 
 VERSIONS = ScriptDirectory(str(Path(tinwright.store.__file__).parent / "migrations"))
 
 
-@pytest.mark.parametrize("folder", ["site", "content", "quizzes", "Site/deeper", "content/private"])
+@pytest.mark.parametrize(
+    "folder", ["site", "content", "quizzes", "Site/deeper", "content/private", "public_html", "www/office", "_site"]
+)
 def test_no_register_is_made_where_it_might_be_published(tmp_path: Path, folder: str) -> None:
     place = tmp_path / folder / "register.db"
     place.parent.mkdir(parents=True)
@@ -79,12 +83,92 @@ def test_only_its_owner_may_read_a_register_and_what_lies_beside_it(tmp_path: Pa
     assert modes == {"register.db": 0o600, "register.db-wal": 0o600, "register.db-shm": 0o600}
 
 
-def test_a_register_that_everybody_may_read_is_taken_from_them(tmp_path: Path) -> None:
+@pytest.mark.parametrize("mode", [0o664, 0o777, 0o640, 0o622, 0o700])
+def test_a_register_is_its_owners_alone_whatever_it_was_before(tmp_path: Path, mode: int) -> None:
     place = tmp_path / "register.db"
     open_register(place).close()
+    place.chmod(mode)
+    other = tmp_path / "register.db-wal"
+    other.touch()
+    other.chmod(mode)
+    with open_register(place) as register:
+        register.add_volunteer("Ann Example", added_on=MAY)
+        modes = {stat.S_IMODE(file.stat().st_mode) for file in tmp_path.iterdir()}
+    assert modes == {0o600}
+
+
+def test_another_programs_file_keeps_what_others_may_do_with_it(tmp_path: Path) -> None:
+    place = tmp_path / "notes.txt"
+    place.write_text("Not a register, but long enough to have a header of sixteen bytes and more.", encoding="utf-8")
     place.chmod(0o664)
-    open_register(place).close()
-    assert stat.S_IMODE(place.stat().st_mode) == 0o660
+    with pytest.raises(RecordError, match="expected a register, got a file of another kind"):
+        open_register(place)
+    assert stat.S_IMODE(place.stat().st_mode) == 0o664
+
+
+def test_a_pipe_and_a_device_are_no_register_and_nobody_waits_for_them(tmp_path: Path) -> None:
+    os.mkfifo(tmp_path / "pipe")
+    for place, kind in ((tmp_path / "pipe", "a pipe"), (Path("/dev/zero"), "a device"), (tmp_path, "a folder")):
+        with pytest.raises(RecordError) as refusal:
+            open_register(place)
+        assert str(refusal.value) == f"{place}: expected a file, got {kind}"
+
+
+MOUNTS = """\
+24 1 0:20 / / rw,relatime shared:1 - ext4 /dev/sda1 rw
+25 24 0:21 / /mnt/our\\040office rw,relatime shared:2 master:3 - cifs //nas/office rw
+26 24 0:22 / /mnt/far rw - nfs4 nas:/far rw
+27 26 0:23 / /mnt/far/near rw - ext4 /dev/sdb1 rw
+28 24 0:24 / /mnt/twice rw - ext4 /dev/sdc1 rw
+29 28 0:25 / /mnt/twice rw - fuse.sshfs ann@far: rw
+"""
+
+
+@pytest.mark.parametrize(
+    ("place", "share"),
+    [
+        ("/mnt/our office/register.db", "cifs"),
+        ("/mnt/far/register.db", "nfs4"),
+        ("/mnt/far/near/register.db", None),
+        ("/mnt/farther/register.db", None),
+        ("/mnt/twice/a/register.db", "fuse.sshfs"),
+        ("/office/ann/register.db", None),
+    ],
+)
+def test_a_network_share_is_told_from_the_list_of_mounts(place: str, share: str | None) -> None:
+    assert network_share(Path(place), MOUNTS) == share
+
+
+def test_a_register_on_a_network_share_is_refused_with_the_reason(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    mounts = tmp_path / "mountinfo"
+    mounts.write_text(f"24 1 0:20 / {tmp_path} rw - nfs4 nas:/office rw\n", encoding="utf-8")
+    monkeypatch.setattr("tinwright.store.network_shares._MOUNTS", mounts)
+    with pytest.raises(
+        RecordError, match=r"lies on a network share \(nfs4\), where two writers at once can destroy it"
+    ):
+        open_register(tmp_path / "register.db")
+    assert not (tmp_path / "register.db").exists()
+
+
+def test_a_file_that_is_named_is_read_only_when_it_is_one_and_not_too_long(tmp_path: Path) -> None:
+    os.mkfifo(tmp_path / "pipe")
+    (tmp_path / "sheet.csv").mkdir()
+    with (tmp_path / "long").open("wb") as long:
+        long.truncate(200_000_000)
+    for name, told in (
+        ("pipe", "expected a file, got a pipe"),
+        ("sheet.csv", "expected a file, got a folder"),
+        ("/dev/zero", "expected a file, got a device"),
+        ("long", "expected at most 1,000 bytes, got more"),
+        ("none", "cannot be read: No such file or directory"),
+    ):
+        with pytest.raises(RecordError) as refusal:
+            read_given(tmp_path / name, 1000)
+        assert str(refusal.value) == told
+    (tmp_path / "long").write_bytes(b"x" * 1000)
+    assert read_given(tmp_path / "long", 1000) == b"x" * 1000
 
 
 def test_sqlite_is_set_to_lose_nothing_and_leave_nothing(sqlite_place: str) -> None:
@@ -140,6 +224,7 @@ def test_what_is_not_a_register_is_left_alone(tmp_path: Path) -> None:
     connection.close()
 
 
+@pytest.mark.slow
 def test_a_database_of_another_program_on_the_server_is_left_alone(server_place: str) -> None:
     engine, _ = _engine_for(server_place, create=True)
     with engine.begin() as connection:

@@ -26,6 +26,704 @@ interface TinwrightKeptHere {
 declare var tinwrightElements: TinwrightElements;
 declare var tinwrightKeptHere: TinwrightKeptHere;
 
+// ---- seaming ----
+
+/** What was typed: a value, or the question to ask about it. */
+interface Entry {
+  text: string;
+  value: number | null;
+  question: string;
+  suggestion: number | null;
+  step: number | null;
+  unit: string;
+}
+
+interface Reading {
+  dimension: string;
+  point: string;
+  /** Inches, or percent for a rating. */
+  value: number;
+  /** The unit of the last place written, 0 or left out when it is not known. */
+  step?: number;
+}
+
+interface Extremes {
+  least: number;
+  greatest: number;
+  leastAt: string;
+  greatestAt: string;
+  points: number;
+  leastStep: number;
+  greatestStep: number;
+  coarsestStep: number;
+}
+
+interface SeamReadings {
+  method: string;
+  readings: Reading[];
+  endPlateIn?: number | null;
+  bodyPlateIn?: number | null;
+  endPlateStep?: number;
+  bodyPlateStep?: number;
+  unit?: string;
+}
+
+interface Question {
+  kind: string;
+  dimension: string;
+  point: string;
+  text: string;
+}
+
+interface Limit {
+  dimension: string;
+  low?: number | null;
+  aim?: number | null;
+  high?: number | null;
+}
+
+interface SeamLimits {
+  limits?: Limit[];
+  percentOverlapLow?: number | null;
+  overlapVariant?: string;
+  buttingLow?: number | null;
+  tightnessLow?: number | null;
+  endPlateIn?: number | null;
+  bodyPlateIn?: number | null;
+}
+
+interface SeenDefect {
+  defect: string;
+  title: string;
+  disposition: string;
+}
+
+interface Computed {
+  quantity: string;
+  formula: string;
+  least: number | null;
+  greatest: number | null;
+  uncertainty: number;
+  uncertaintyMost: number;
+  enoughPoints: boolean;
+  inputs: [string, number][];
+}
+
+interface DimensionVerdict {
+  dimension: string;
+  least: number | null;
+  greatest: number | null;
+  low: number | null;
+  aim: number | null;
+  high: number | null;
+  uncertainty: number;
+  outcome: string;
+  probability: number | null;
+  outBy: number;
+  formula: string;
+  reason: string;
+  inputs: [string, number][];
+  way: string;
+  unit: string;
+}
+
+interface SeamVerdict {
+  outcome: string;
+  parts: DimensionVerdict[];
+  reasons: string[];
+}
+
+interface CauseProfile {
+  cause: string;
+  adjuster: string;
+  minutes: number;
+  likelihoods: Record<string, string>;
+  effects: Record<string, string>;
+  effectLikelihoods: Record<string, Record<string, string>>;
+  extents: string[];
+  repeats: string[];
+  after: string[];
+}
+
+interface Signs {
+  defects?: string[];
+  absent?: string[];
+  directions?: Record<string, string>;
+  extent?: string | null;
+  repeats?: string | null;
+  lastChange?: string | null;
+}
+
+interface Sign {
+  kind: string;
+  key: string;
+  answer: string;
+}
+
+interface Distinction {
+  kind: string;
+  key: string;
+  first: string[];
+  second: string[];
+}
+
+interface Ranked {
+  cause: string;
+  word: string;
+  share: number;
+  reasons: { sign: Sign; stance: string }[];
+}
+
+interface Ranking {
+  causes: Ranked[];
+  unknownShare: number;
+  explained: boolean;
+  apart: Distinction[];
+}
+
+interface Confirmed {
+  sealer: string;
+  defect: string;
+  cause: string;
+  times: number;
+}
+
+/** How often a cause was confirmed, by what it was confirmed behind and its id. */
+type Cases = Record<string, Record<string, number>>;
+
+interface Experience {
+  own: Cases;
+  others: Cases;
+  behind: Record<string, string[]>;
+}
+
+interface Ask {
+  kind: string;
+  key: string;
+  minutes: number;
+  answers: string[];
+}
+
+interface Check {
+  cause: string;
+  adjuster: string;
+  minutes: number;
+  share: number;
+}
+
+interface Screw {
+  adjuster: string;
+  tighten?: string | null;
+  loosen?: string | null;
+  travelPerTurnIn?: number | null;
+  /** Numerator and denominator of a part of a turn. */
+  safeStep?: [number, number] | null;
+}
+
+interface CorrectionAdvice {
+  adjuster: string;
+  direction: string;
+  how: string | null;
+  turns: [number, number] | null;
+  amount: string;
+  notes: string[];
+  retest: string;
+}
+
+/** A formula; its functions take the values of `symbols` in order. */
+interface SeamingFormula {
+  name: string;
+  quantity: string;
+  title: string;
+  symbol: string;
+  unit: string;
+  variant: string;
+  symbols: string[];
+  source: string;
+  where: string;
+  grade: string;
+  gradeText: string;
+  text: string;
+  plain: string;
+  mathml: string;
+  evaluate: (...values: number[]) => number;
+  divisor: ((...values: number[]) => number) | null;
+  partials: Record<string, (...values: number[]) => number>;
+}
+
+/** Constants of the reasoning; what each means stands beside it in tinwright.seaming. */
+interface SeamingConstants {
+  symbols: Record<string, string>;
+  dimensions: string[];
+  labels: Record<string, string>;
+  percents: string[];
+  units: Record<string, string>;
+  pointsNeeded: Record<string, number>;
+  sideSeamNote: string;
+  variants: string[];
+  dimensionOf: Record<string, string>;
+  raises: Record<string, string[]>;
+  mostIn: number;
+  leastIn: number;
+  mmFrom: number;
+  spread: number;
+  plateMostIn: number;
+  plateLeastIn: number;
+  platePart: number;
+  wrongUnit: number;
+  full: number;
+  apart: number;
+  toldAs: Record<string, string>;
+  guardFactor: number;
+  close: number;
+  adjusters: string[];
+  defectSeen: Record<string, number>;
+  defectAbsent: Record<string, number>;
+  unknownSeen: number;
+  unknownAbsent: number;
+  directionAlong: Record<string, number[]>;
+  directionVaries: Record<string, number>;
+  directionUnclaimed: Record<string, number>;
+  directionUnknown: Record<string, number>;
+  placeListed: number;
+  placeOther: number;
+  placeUnknown: number;
+  changeListed: number;
+  changeOther: number;
+  likelyPart: number;
+  possiblePart: number;
+  finest: number;
+  closeShare: number;
+  priorCases: number;
+  stages: Record<string, number>;
+  minutes: Record<string, number>;
+  worth: number;
+  answers: Record<string, string[]>;
+  gauged: string[];
+  setInSteps: string[];
+  retest: string;
+  secondCannotMend: string;
+  checkFirst: string;
+  allAfter: string;
+  lock: string;
+}
+
+interface TinwrightSeamingFormulas {
+  constants: SeamingConstants;
+  formulas: Record<string, SeamingFormula>;
+}
+
+interface TinwrightSeamingValues {
+  compareText(one: string, other: string): number;
+  /** What a map has of its own under a key. */
+  get<Value, Missing>(map: Record<string, Value> | null | undefined, key: string, missing: Missing): Value | Missing;
+  isMissing(value: unknown): value is null | undefined;
+  orNull<Value>(value: Value | null | undefined): Value | null;
+}
+
+interface TinwrightSeamingWording {
+  inchesText(value: number): string;
+  isPercent(dimension: string): boolean;
+  lengthText(value: number, unit?: string): string;
+  percentText(value: number): string;
+  spanText(dimension: string, least: number, greatest: number, unit?: string): string;
+  valueText(dimension: string, value: number, unit?: string): string;
+}
+
+interface TinwrightSeamingReadings {
+  extremes(seam: SeamReadings, dimension: string): Extremes | null;
+  findUnit(written: string[], sheet: string): string;
+  parsePercent(text: string): Entry;
+  parseReading(text: string, unit?: string): Entry;
+  pointsNeeded(seam: SeamReadings, dimension: string): number;
+}
+
+interface TinwrightSeamingFormula {
+  formulaIsDefined(name: string, values: Record<string, number>): boolean;
+  formulaPlain(name: string, numbers?: Record<string, string>): string;
+  formulaUncertainty(name: string, values: Record<string, number>, uncertainties: Record<string, number>): number;
+  formulaValue(name: string, values: Record<string, number>): number;
+}
+
+interface TinwrightSeamingGuard {
+  compare(value: number, low: number | null, high: number | null, uncertainty: number): string;
+  conformanceProbability(value: number, low: number | null, high: number | null, uncertainty: number): number;
+  readingUncertainty(stated: number, step: number): number;
+}
+
+interface TinwrightSeamingComputed {
+  compute(seam: SeamReadings, variant: string, uncertainties: Record<string, number>): Computed[];
+  computeOne(seam: SeamReadings, name: string, uncertainties: Record<string, number>): Computed;
+}
+
+interface TinwrightSeamingQuestions {
+  findQuestions(seam: SeamReadings, limits?: SeamLimits | null, uncertainties?: Record<string, number>): Question[];
+}
+
+interface TinwrightSeamingVerdict {
+  findAmounts(verdict: SeamVerdict): Record<string, number>;
+  findDirections(verdict: SeamVerdict): Record<string, string>;
+  judge(
+    seam: SeamReadings,
+    limits: SeamLimits | null,
+    uncertainties: Record<string, number>,
+    defects?: SeenDefect[],
+    variant?: string,
+  ): SeamVerdict;
+}
+
+interface TinwrightSeamingConfirmed {
+  holdUnconfirmed(verdict: SeamVerdict, said: string): SeamVerdict;
+}
+
+interface TinwrightSeamingSigns {
+  isAgainst(cause: CauseProfile, sign: Sign): boolean;
+  isFault(sign: Sign): boolean;
+  listSigns(signs: Signs): Sign[];
+  signsInOrder(signs: Sign[]): Sign[];
+  speaksFor(cause: CauseProfile, sign: Sign): boolean;
+  weigh(cause: CauseProfile, sign: Sign): number;
+  weighUnknown(sign: Sign): number;
+}
+
+interface TinwrightSeamingExperience {
+  addCases(shares: number[], counts: number[]): number[];
+  findExperience(
+    confirmed: Confirmed[],
+    measured: Record<string, Record<string, string>>,
+    signs: Signs,
+    sealer?: string | null,
+  ): Experience | null;
+  isBehind(experience: Experience, cause: string, sign: Sign): boolean;
+}
+
+interface TinwrightSeamingCauses {
+  findDistinctions(first: CauseProfile, second: CauseProfile, signs: Signs): Distinction[];
+  findPosterior(priors: number[], likelihoods: number[][]): number[];
+  /** The share of each cause in the order given, and last that of a cause which is none of them. */
+  findShares(causes: CauseProfile[], found: Sign[], experience?: Experience | null): number[];
+  guessShares(causes: CauseProfile[], found: Sign[]): number[];
+  inOrder<Cause extends CauseProfile>(causes: Cause[]): Cause[];
+  rank(causes: CauseProfile[], signs: Signs, experience?: Experience | null): Ranking;
+}
+
+interface TinwrightSeamingNextQuestion {
+  findNext(causes: CauseProfile[], signs: Signs, asks?: Ask[] | null, experience?: Experience | null): Ask | null;
+  listQuestions(causes: CauseProfile[], signs: Signs): Ask[];
+}
+
+interface TinwrightSeamingOrder {
+  expectedMinutes(order: Check[]): number;
+  orderChecks(checks: Check[]): Check[];
+}
+
+interface TinwrightSeamingCorrection {
+  correct(adjuster: string, direction: string, screw?: Screw | null, outByIn?: number | null): CorrectionAdvice;
+  turnsText(turns: [number, number]): string;
+}
+
+/** Everything of the room under one name; each part is one script and one module of tinwright.seaming. */
+interface TinwrightSeaming
+  extends
+    TinwrightSeamingFormulas,
+    TinwrightSeamingWording,
+    TinwrightSeamingReadings,
+    TinwrightSeamingFormula,
+    TinwrightSeamingGuard,
+    TinwrightSeamingComputed,
+    TinwrightSeamingQuestions,
+    TinwrightSeamingVerdict,
+    TinwrightSeamingConfirmed,
+    TinwrightSeamingSigns,
+    TinwrightSeamingExperience,
+    TinwrightSeamingCauses,
+    TinwrightSeamingNextQuestion,
+    TinwrightSeamingOrder,
+    TinwrightSeamingCorrection {}
+
+declare var tinwrightSeaming: TinwrightSeaming;
+declare var tinwrightSeamingFormulas: TinwrightSeamingFormulas;
+declare var tinwrightSeamingValues: TinwrightSeamingValues;
+declare var tinwrightSeamingWording: TinwrightSeamingWording;
+declare var tinwrightSeamingReadings: TinwrightSeamingReadings;
+declare var tinwrightSeamingFormula: TinwrightSeamingFormula;
+declare var tinwrightSeamingGuard: TinwrightSeamingGuard;
+declare var tinwrightSeamingComputed: TinwrightSeamingComputed;
+declare var tinwrightSeamingQuestions: TinwrightSeamingQuestions;
+declare var tinwrightSeamingVerdict: TinwrightSeamingVerdict;
+declare var tinwrightSeamingConfirmed: TinwrightSeamingConfirmed;
+declare var tinwrightSeamingSigns: TinwrightSeamingSigns;
+declare var tinwrightSeamingExperience: TinwrightSeamingExperience;
+declare var tinwrightSeamingCauses: TinwrightSeamingCauses;
+declare var tinwrightSeamingNextQuestion: TinwrightSeamingNextQuestion;
+declare var tinwrightSeamingOrder: TinwrightSeamingOrder;
+declare var tinwrightSeamingCorrection: TinwrightSeamingCorrection;
+
+// ---- advice ----
+
+/** Inches, or units of a drawing. */
+type SeamPoint = [number, number];
+
+/** A seam as it is drawn, in inches. */
+interface SectionDimensions {
+  bodyHook: number;
+  coverHook: number;
+  seamWidth: number;
+  seamThickness: number;
+  countersink: number;
+  endPlate: number;
+  bodyPlate: number;
+}
+
+interface SectionOptions {
+  title: string;
+  /** Dimensions out of their limits. */
+  out?: string[];
+  /** Dimensions not measured. */
+  guessed?: string[];
+  unit?: string;
+}
+
+interface TinwrightSeamLayers {
+  GOOD_SEAM: SectionDimensions;
+  layers(dims: SectionDimensions): { lid: SeamPoint[]; body: SeamPoint[] };
+}
+
+interface TinwrightDrawing extends TinwrightSeamLayers {
+  section(dims: SectionDimensions, options: SectionOptions): SVGElement;
+}
+
+interface PageLink {
+  title: string;
+  page: string;
+}
+
+interface CauseData extends CauseProfile, PageLink {
+  say: string;
+  direction: string;
+  correction: string[];
+  procedure: PageLink;
+  retest: PageLink;
+  check: { do: string; if_so: string; if_not: string };
+}
+
+interface DefectData extends PageLink {
+  id: string;
+  summary: string;
+  /** What it is, said as dimensions and their directions. */
+  measured: Record<string, string>;
+  /** Limits that it is out of, each with the direction. */
+  outOf: [string, string][];
+  disposition: string;
+  place: string;
+  /** What to do with the can. */
+  can: string[];
+}
+
+interface SealerData extends PageLink {
+  id: string;
+  invented: boolean;
+  screws: Record<string, Screw>;
+}
+
+interface SpecificationData extends PageLink {
+  id: string;
+  invented: boolean;
+  /** Why nothing is accepted by it; empty when it was read against its paper. */
+  unconfirmed: string;
+  cans: string[];
+  endPlate: number;
+  bodyPlate: number;
+  limits: SeamLimits;
+}
+
+/** What the pages beside the machine are given of the records; the bench log has less of it. */
+interface BenchData {
+  office: string;
+  variant: string;
+  uncertainties: Record<string, number>;
+  words: Record<string, string>;
+  changeWords: Record<string, string>;
+  directions: Record<string, [string, string]>;
+  computedDirections: Record<string, [string, string]>;
+  points: string[];
+  extents: string[];
+  repeats: string[];
+  changes: string[];
+  /** Address of what to do when a check fails; empty when no record says it. */
+  fails: string;
+  quickFirst: string;
+  setFirst: string;
+  finder: string;
+  benchLog: string;
+  causes: CauseData[];
+  defects: DefectData[];
+  sealers: SealerData[];
+  specifications: SpecificationData[];
+  seenHere?: { invented: boolean; confirmed: Confirmed[] };
+}
+
+interface BenchAdvice {
+  ranking: Ranking;
+  /** Was anything told of the fault itself? */
+  told: boolean;
+  shown: Ranked[];
+  /** Ids of causes in the order in which to check them. */
+  order: string[];
+  question: Ask | null;
+  correction: CorrectionAdvice | null;
+  /** Id of the likeliest cause; null when nothing explains the signs. */
+  first: string | null;
+  experience: Experience | null;
+}
+
+type BenchAnswer = (ask: Ask, answer: string) => void;
+
+interface TinwrightBenchRecords {
+  causes: Record<string, CauseData>;
+  data: BenchData;
+  defectOf(value: string, direction: string): string | null;
+  defects: Record<string, DefectData>;
+  knownDefects(value: any): string[];
+  leadsSomewhere(value: string, direction: string): boolean;
+  measured: Record<string, Record<string, string>>;
+}
+
+interface TinwrightBenchForm extends Pick<TinwrightElements, "button"> {
+  buttons(...each: (Node | null)[]): HTMLElement;
+  keeper(key: string): { read(): Record<string, any>; write(state: object): void; clear(): void };
+  rebuild(host: HTMLElement, build: () => void, goTo?: string): void;
+  select(
+    label: string,
+    id: string,
+    choices: [string, string][],
+    value: string,
+    change: (value: string) => void,
+  ): HTMLElement;
+  tick(
+    defect: DefectData,
+    checked: boolean,
+    change: (checked: boolean) => void,
+    more?: Record<string, any>,
+  ): HTMLElement;
+}
+
+interface TinwrightBenchAdvising {
+  /** `outBy` is how far each dimension is out, in inches. */
+  adviseOnSigns(signs: Signs, sealer: SealerData | null, outBy?: Record<string, number>): BenchAdvice;
+  signsFrom(
+    seen: string[],
+    directions: Record<string, string>,
+  ): { defects: string[]; directions: Record<string, string> };
+}
+
+interface TinwrightBenchWording {
+  say(id: string): string;
+  sayAnswer(ask: { kind: string; key: string }, word: string): string;
+  sayApart(apart: Distinction): string;
+  sayDirection(dimension: string, direction: string): string;
+  sayNowhere(value: string, direction: string): string;
+  sayQuestion(ask: { kind: string; key: string }): string;
+  saySign(sign: Sign): string;
+  sayTimes(experience: Experience | null, cause: string): string;
+}
+
+interface TinwrightBenchSaying {
+  none(told?: boolean): HTMLElement;
+  /** `answer` is called when a question is answered by a tap. */
+  sayAdvice(advice: BenchAdvice, sealer: SealerData | null, answer?: BenchAnswer | null): Node[];
+  sayCan(seen: string[]): Node[];
+  toFails(): HTMLElement | null;
+}
+
+interface TinwrightBench
+  extends
+    Pick<TinwrightElements, "make">,
+    TinwrightBenchRecords,
+    TinwrightBenchForm,
+    TinwrightBenchAdvising,
+    TinwrightBenchWording,
+    TinwrightBenchSaying {}
+
+/** What was typed into the seam check. */
+interface SeamState {
+  specification: string;
+  sealer: string;
+  method: string;
+  unit: string;
+  endPlate: string;
+  bodyPlate: string;
+  tightness: string;
+  /** The boxes of each point by dimension. */
+  points: Record<string, string>[];
+  seen: string[];
+}
+
+/** The seam check as its form knows it. */
+interface SeamPage extends HTMLElement {
+  /** Is there a box that cannot be read? */
+  unread: boolean;
+  change(): void;
+  renew(goTo?: string): void;
+}
+
+/** What was told to Find the cause. */
+interface FindState {
+  seen: string[];
+  absent: string[];
+  directions: Record<string, string>;
+  extent: string;
+  repeats: string;
+  lastChange: string;
+  sealer: string;
+  none: boolean;
+}
+
+interface TinwrightSlip {
+  seamSlip(
+    state: SeamState,
+    measured: string[],
+    spec: SpecificationData | null,
+    sealer: SealerData | null,
+  ): HTMLElement;
+  /** Facts without a text are left out. */
+  slip(facts: [string, string][], table?: Node | null): HTMLElement;
+}
+
+interface TinwrightPicture {
+  beside(seam: SeamReadings, verdict: SeamVerdict): HTMLElement;
+  /** The seam to draw, and what of it was not measured. */
+  worstSeam(seam: SeamReadings, verdict: SeamVerdict): { dims: SectionDimensions; guessed: string[] };
+}
+
+interface TinwrightSeamEntry {
+  MEASURED: string[];
+  formOf(state: SeamState, page: SeamPage): HTMLElement;
+  readSeam(state: SeamState, page: SeamPage, spec: SpecificationData | null): SeamReadings;
+  sound(kept: any): SeamState;
+}
+
+interface TinwrightSeamResult {
+  names(verdict: SeamVerdict, out: [string, string][]): HTMLElement[];
+  parts(verdict: SeamVerdict): HTMLElement;
+  sayOutcome(outcome: string): string;
+  verdictBox(verdict: SeamVerdict, spec: SpecificationData | null, seen: string[]): HTMLElement;
+}
+
+declare var tinwrightBench: TinwrightBench;
+declare var tinwrightBenchAdvising: TinwrightBenchAdvising;
+declare var tinwrightBenchForm: TinwrightBenchForm;
+declare var tinwrightBenchRecords: TinwrightBenchRecords;
+declare var tinwrightBenchSaying: TinwrightBenchSaying;
+declare var tinwrightBenchWording: TinwrightBenchWording;
+declare var tinwrightData: BenchData;
+declare var tinwrightDrawing: TinwrightDrawing;
+declare var tinwrightPicture: TinwrightPicture;
+declare var tinwrightSeamEntry: TinwrightSeamEntry;
+declare var tinwrightSeamLayers: TinwrightSeamLayers;
+declare var tinwrightSeamResult: TinwrightSeamResult;
+declare var tinwrightSlip: TinwrightSlip;
+
 // ---- quiz ----
 
 /** What an answer earned of its point: numerator and denominator. */
@@ -59,6 +757,7 @@ interface QuizItem extends QuizScored {
   wrongNumbers?: [string, string][];
   places?: [string, number, number][];
   figure?: { address: string; said: string; box: [number, number, number, number] };
+  table?: string[][];
 }
 
 /** A question of the round, with what was answered. */
@@ -234,7 +933,57 @@ interface CertificateVerdict {
   certificate: CertificateShown | null;
 }
 
+interface TinwrightCertificateEncoding {
+  /** Nothing can be told in this browser. */
+  CannotCheck: new (message: string) => Error;
+  /** What is wrong with a file, in words for the reader. */
+  Unreadable: new (message: string) => Error;
+  canonical(value: any): string;
+  decodeText(bytes: Uint8Array): string;
+  fromBase58(text: string): Uint8Array | null;
+  fromBase64url(text: string): Uint8Array;
+  fromMultibase(text: any): Uint8Array | null;
+  isObject(value: any): boolean;
+  parseJson(text: string): any;
+}
+
+/** Where another object of a PDF file is named. */
+interface PdfRef {
+  number: number;
+  generation: number;
+}
+
+interface TinwrightPdfSyntax {
+  Letters: new (letters: string) => { letters: string };
+  Ref: new (number: number, generation: number) => PdfRef;
+  damaged(): Error;
+  matched(sticky: RegExp, text: string, at: number): RegExpExecArray | null;
+  readValue(text: string, at: number): { value: any; end: number };
+}
+
+interface TinwrightPdfStreams {
+  bytesOf(letters: string): Uint8Array;
+  inflated(raw: string, limit: number): Promise<string>;
+  lettersOf(bytes: Uint8Array): string;
+  tooLarge(): Error;
+  unpredicted(content: string, parameters: any): string;
+  wholeNumbers(value: any): number[];
+}
+
+interface TinwrightCertificateProof {
+  inUse(key: CertificateKey, signedOn: any): boolean;
+  isDay(text: any): boolean;
+  keyOf(issuer: CertificateIssuer, did: any): CertificateKey | undefined;
+  proofHolds(secured: any, key: CertificateKey): Promise<boolean>;
+  readRevocations(list: any, issuer: CertificateIssuer): Promise<CertificateRevocations | null>;
+  readToken(token: string): { header: any; claims: any };
+  signatureHolds(signature: Uint8Array | null, message: Uint8Array, rawKey: Uint8Array): Promise<boolean>;
+  tokenHolds(token: string, key: CertificateKey): Promise<boolean>;
+}
+
 interface TinwrightCertificate {
+  /** Bytes of the largest file that is looked at. */
+  LARGEST: number;
   canonical(value: any): string;
   fromBase58(text: string): Uint8Array | null;
   fromBase64url(text: string): Uint8Array;
@@ -250,6 +999,11 @@ interface TinwrightCertificate {
 }
 
 declare var tinwrightCertificate: TinwrightCertificate;
+declare var tinwrightCertificateEncoding: TinwrightCertificateEncoding;
+declare var tinwrightCertificatePdf: { attachedTo(bytes: Uint8Array): Promise<Uint8Array> };
+declare var tinwrightCertificateProof: TinwrightCertificateProof;
+declare var tinwrightPdfStreams: TinwrightPdfStreams;
+declare var tinwrightPdfSyntax: TinwrightPdfSyntax;
 /** The office as it publishes itself, and its list of revoked certificates. */
 declare var tinwrightCertificates: { issuer: CertificateIssuer; revoked: any } | undefined;
 

@@ -20,11 +20,12 @@ from tinwright.cli.common import CONTENT, cannot_write, counted, fail, loaded, w
 from tinwright.errors import TinwrightError
 
 if TYPE_CHECKING:
+    from tinwright.credentials.certificate_files import CertificateFiles
     from tinwright.credentials.credentials import CertificateFacts
     from tinwright.credentials.issuer import Issuer
     from tinwright.credentials.keys import SigningKey
     from tinwright.knowledge import KnowledgeBase
-    from tinwright.register.register import Certificate
+    from tinwright.register.register import Certificate, Register
 
 __all__ = ["certificate"]
 
@@ -158,16 +159,26 @@ def issue(volunteer: str, keys: Path, register: str, content: Path, to: Path, on
     """
     kb = loaded(content)
     with _plainly():
-        from tinwright.credentials.certificate_pdf import check_letters
+        from tinwright.credentials.certificate_files import sign_files
         from tinwright.register.register import open_register
 
-        opened, folder = _ready(keys, to)
+        signed: list[CertificateFiles] = []
         day = on.date() if on else dt.datetime.now().astimezone().date()
         with open_register(register, create=False) as book:
-            check_letters(book.volunteer(volunteer).name)
-            entry = book.issue_certificate(volunteer, issued_on=day, years=kb.programme.policy.certificate_years)
+            opened, folder = _ready(keys, to, book)
+            entry = book.issue_certificate(
+                volunteer,
+                issued_on=day,
+                years=kb.programme.policy.certificate_years,
+                before_it_is_kept=lambda new: signed.append(sign_files(_facts(new, kb, opened.issuer), opened, _now())),
+            )
     click.echo(f"Certificate {entry.id} of {entry.name} is in the register, valid until {entry.valid_until}")
-    _write(entry, opened, kb, folder)
+    try:
+        _write(signed[0], folder)
+    except TinwrightError as error:
+        click.echo(str(error), err=True)
+        click.echo(f"When that is put right, write its files: tinwright certificate reissue {entry.id}", err=True)
+        sys.exit(1)
 
 
 @certificate.command()
@@ -177,23 +188,24 @@ def issue(volunteer: str, keys: Path, register: str, content: Path, to: Path, on
 @CONTENT
 @_TO
 def reissue(number: str, keys: Path, register: str, content: Path, to: Path) -> None:
-    """Sign certificate NUMBER of the register anew, and write its files again.
+    """Sign certificate NUMBER of the register again, and write its files.
 
     Example: tinwright certificate reissue 9b2d5b0e-8f0c-4c9e-9d53-0f8f3f1f6a11
     """
     kb = loaded(content)
     with _plainly():
+        from tinwright.credentials.certificate_files import sign_files
         from tinwright.errors import CertificateError
         from tinwright.register.register import open_register
 
         with open_register(register, create=False) as book:
             entry = book.certificate(number)
+            opened, folder = _ready(keys, to, book)
         if entry.revoked_on is not None:
             raise CertificateError(f"certificate {number} was revoked on {entry.revoked_on}: issue a new one")
         if not entry.name:
             raise CertificateError(f"certificate {number}: its holder was erased from the register")
-        opened, folder = _ready(keys, to)
-    _write(entry, opened, kb, folder)
+        _write(sign_files(_facts(entry, kb, opened.issuer), opened, _now()), folder)
 
 
 @certificate.command()
@@ -208,20 +220,21 @@ def verify(file: Path, content: Path, today: dt.datetime | None, as_json: bool) 
     """
     with _plainly():
         from tinwright.credentials.issuer import read_issuer
-        from tinwright.credentials.revocation import PLAIN_LIST, read_revocations
-        from tinwright.credentials.verification import Outcome
+        from tinwright.credentials.revocation import PLAIN_LIST, read_list, read_revocations
+        from tinwright.credentials.verification import LARGEST, Outcome
         from tinwright.credentials.verification import verify as judge
-        from tinwright.errors import CertificateError
+        from tinwright.errors import RecordError
         from tinwright.knowledge.published import FOLDER
+        from tinwright.store.given_file import read_given
 
         published = content / FOLDER
         issuer = read_issuer(published / "issuer.json")
         listed = published / PLAIN_LIST
+        revocations = read_revocations(read_list(listed), issuer) if listed.exists() else None
         try:
-            revocations = read_revocations(listed.read_text(encoding="utf-8"), issuer) if listed.is_file() else None
-            found = file.read_bytes()
-        except OSError as error:
-            raise CertificateError(f"{error.filename}: cannot be read: {error.strerror}") from error
+            found = read_given(file, LARGEST)
+        except RecordError as error:
+            raise RecordError(f"{file}: {error}") from error
         day = today.date() if today else dt.datetime.now().astimezone().date()
         verdict = judge(found, issuer, revocations, day)
     if as_json:
@@ -246,18 +259,28 @@ def publish(folder: Path, keys: Path, register: str) -> None:
     Example: tinwright certificate publish content/certificates
     """
     with _plainly():
+        from tinwright.credentials.clock import check_clock
         from tinwright.credentials.keys import open_key
-        from tinwright.credentials.revocation import PLAIN_LIST, STATUS_LIST, signed_revocations, signed_status_list
+        from tinwright.credentials.revocation import (
+            PLAIN_LIST,
+            STATUS_LIST,
+            check_lists,
+            signed_at,
+            signed_revocations,
+            signed_status_list,
+        )
         from tinwright.register.register import open_register
 
         with open_register(register, create=False) as book:
-            revoked = book.revoked()
+            revoked, changed = book.revoked(), book.last_change()
         opened, now = open_key(keys, _passphrase("Passphrase")), _now()
+        check_clock(now, opened.issuer, last_change=changed, last_list=signed_at(folder / PLAIN_LIST))
         texts = {
             "issuer.json": opened.issuer.text(),
             PLAIN_LIST: signed_revocations(revoked, opened, now),
             STATUS_LIST: signed_status_list([id_ for id_, _ in revoked], opened, now),
         }
+        check_lists(revoked, (texts[PLAIN_LIST], texts[STATUS_LIST]), opened)
     try:
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as error:
@@ -304,23 +327,22 @@ def _say_warnings() -> None:
     click.echo("\n".join(["", "Keep in mind:", *(f"- {line}" for line in WARNINGS)]))
 
 
-def _ready(keys: Path, to: Path) -> tuple[SigningKey, Path]:
-    """Open the key, make the folder and see that there can be printing, before anything is entered in the register."""
+def _ready(keys: Path, to: Path, book: Register) -> tuple[SigningKey, Path]:
+    """Open the key, make the folder, see that clock and printing will do, before anything is entered."""
     from tinwright.credentials.certificate_files import prepare_folder
+    from tinwright.credentials.clock import check_clock
     from tinwright.credentials.keys import open_key
     from tinwright.printing import libraries
 
     libraries()
     folder = prepare_folder(to)
-    return open_key(keys, _passphrase("Passphrase")), folder
+    opened = open_key(keys, _passphrase("Passphrase"))
+    check_clock(_now(), opened.issuer, last_change=book.last_change())
+    return opened, folder
 
 
-def _write(entry: Certificate, opened: SigningKey, kb: KnowledgeBase, folder: Path) -> None:
-    from tinwright.credentials.certificate_files import write_certificate
-
-    with _plainly():
-        files = write_certificate(_facts(entry, kb, opened.issuer), opened, folder, _now())
-    for file in files:
+def _write(files: CertificateFiles, folder: Path) -> None:
+    for file in files.write(folder):
         click.echo(f"written: {file}")
 
 

@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import os
 import tempfile
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from tinwright.credentials.certificate_pdf import certificate_pdf
 from tinwright.credentials.credentials import issue, shown_file_name
+from tinwright.credentials.revocation import RevocationList
+from tinwright.credentials.verification import Outcome, shown_by, verify
 from tinwright.errors import CertificateError
 from tinwright.store.place import check_place
 
@@ -18,7 +21,7 @@ if TYPE_CHECKING:
     from tinwright.credentials.credentials import CertificateFacts
     from tinwright.credentials.keys import SigningKey
 
-__all__ = ["prepare_folder", "write_certificate"]
+__all__ = ["CertificateFiles", "prepare_folder", "sign_files"]
 
 
 def prepare_folder(folder: Path) -> Path:
@@ -36,36 +39,64 @@ def prepare_folder(folder: Path) -> Path:
     return place
 
 
-def write_certificate(facts: CertificateFacts, key: SigningKey, folder: Path, now: datetime) -> list[Path]:
-    """Sign a certificate and write its files; all of them, or none.
+@dataclass(frozen=True)
+class CertificateFiles:
+    """A certificate's files, signed and checked, not yet written."""
+
+    stem: str
+    """Their name without ending."""
+    contents: dict[str, bytes]
+    """Ending: what is in the file."""
+
+    def write(self, folder: Path) -> list[Path]:
+        """Write the files; all of them, or none.
+
+        Args:
+            folder: where to; see `prepare_folder`.
+
+        Returns:
+            The files: PDF, JSON, token.
+        """
+        parts: dict[Path, Path] = {}
+        try:
+            for ending, content in self.contents.items():
+                parts[folder / f"{self.stem}{ending}"] = _written_aside(folder, content)
+            for file, part in parts.items():
+                part.replace(file)
+        except OSError as error:
+            for part in parts.values():
+                part.unlink(missing_ok=True)
+            raise CertificateError(f"{folder}: cannot be written: {error.strerror}") from error
+        return list(parts)
+
+
+def sign_files(facts: CertificateFacts, key: SigningKey, now: datetime) -> CertificateFiles:
+    """Sign a certificate, and check each file as a stranger would who has it and what the office publishes.
 
     Args:
         facts: what it says.
         key: the office's key.
-        folder: where to; see `prepare_folder`.
         now: the moment of signing.
 
-    Returns:
-        The files: PDF, JSON, token.
+    Raises:
+        CertificateError: when a stranger would not find in a file what was signed.
     """
     signed = issue(facts, key, now)
-    contents = {
-        ".pdf": certificate_pdf(facts, key.issuer, signed.document),
-        ".json": signed.document.encode(),
-        ".jwt": signed.token.encode(),
-    }
-    stem = shown_file_name(facts)
-    parts: dict[Path, Path] = {}
-    try:
-        for ending, content in contents.items():
-            parts[folder / f"{stem}{ending}"] = _written_aside(folder, content)
-        for file, part in parts.items():
-            part.replace(file)
-    except OSError as error:
-        for part in parts.values():
-            part.unlink(missing_ok=True)
-        raise CertificateError(f"{folder}: cannot be written: {error.strerror}") from error
-    return list(parts)
+    files = CertificateFiles(
+        shown_file_name(facts),
+        {
+            ".pdf": certificate_pdf(facts, key.issuer, signed.document),
+            ".json": signed.document.encode(),
+            ".jwt": signed.token.encode(),
+        },
+    )
+    for ending, content in files.contents.items():
+        found = verify(content, key.issuer, RevocationList(now, {}), facts.issued_on)
+        if found.outcome != Outcome.GENUINE or found.certificate != shown_by(facts):
+            raise CertificateError(
+                f"the signed file {ending} does not check as what was signed, and was not handed out: {found.reason}"
+            )
+    return files
 
 
 def _written_aside(folder: Path, content: bytes) -> Path:

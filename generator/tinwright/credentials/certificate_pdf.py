@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from html import escape
 from typing import TYPE_CHECKING
 
 from tinwright.credentials.certificate_text import ACHIEVEMENT, TITLE, date_words, exam_words, practical_words
@@ -13,22 +12,12 @@ if TYPE_CHECKING:
     from tinwright.credentials.credentials import CertificateFacts
     from tinwright.credentials.issuer import Issuer
 
-__all__ = ["certificate_pdf", "check_address", "check_letters"]
+__all__ = ["certificate_pdf", "check_address"]
 
 
 def check_address(facts: CertificateFacts, issuer: Issuer) -> str | None:
     """Return where a certificate can be checked; None when the office has no site."""
     return f"{issuer.page}#{facts.id}" if issuer.page else None
-
-
-def check_letters(name: str) -> None:
-    """Print a name by itself: what cannot be printed is better told before a certificate is entered.
-
-    Raises:
-        MissingExtraError: when the libraries of the extra `paper` are not installed.
-        MissingLettersError: when no font has some of its letters.
-    """
-    html_to_pdf(f'<html lang="en"><title>Certificate of {escape(name)}</title><p>{escape(name)}</p></html>')
 
 
 def certificate_pdf(facts: CertificateFacts, issuer: Issuer, document: str) -> bytes:

@@ -5,13 +5,15 @@ from __future__ import annotations
 import json
 import re
 from dataclasses import dataclass
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 from typing import TYPE_CHECKING, Any
 
 import base58
 from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PublicKey
 
-from tinwright.errors import CertificateError
+from tinwright.credentials.encoding import from_multibase
+from tinwright.errors import CertificateError, RecordError
+from tinwright.store.given_file import read_given
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -21,6 +23,7 @@ __all__ = [
     "PAGE",
     "Issuer",
     "PublishedKey",
+    "day",
     "instant",
     "instant_text",
     "parse_issuer",
@@ -38,7 +41,9 @@ PAGE = "verify-a-certificate"
 
 _ED25519_PREFIX = b"\xed\x01"
 """Multicodec of an Ed25519 public key, as an unsigned varint (did:key, section 'Ed25519')."""
-_INSTANT = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\dZ")
+_LARGEST = 1_000_000
+_DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
+_INSTANT = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}T[0-9]{2}:[0-9]{2}:[0-9]{2}Z")
 
 
 def instant_text(moment: datetime) -> str:
@@ -62,6 +67,20 @@ def instant(text: object) -> datetime:
         except ValueError:
             pass
     raise CertificateError(f"expected a time such as 2026-11-25T09:30:00Z, got {text!r}")
+
+
+def day(text: object) -> date:
+    """Read a day of the calendar, written as the browser reads one.
+
+    Raises:
+        CertificateError: when it is none.
+    """
+    if isinstance(text, str) and _DAY.fullmatch(text):
+        try:
+            return date.fromisoformat(text)
+        except ValueError:
+            pass
+    raise CertificateError(f"expected a day such as 2026-11-25, got {text!r}")
 
 
 @dataclass(frozen=True)
@@ -100,10 +119,7 @@ class PublishedKey:
         Raises:
             CertificateError: when the text is no Ed25519 key.
         """
-        try:
-            raw = base58.b58decode(self.multibase[1:]) if self.multibase.startswith("z") else b""
-        except ValueError:
-            raw = b""
+        raw = from_multibase(self.multibase)
         if len(raw) != 34 or not raw.startswith(_ED25519_PREFIX):
             raise CertificateError(f"expected an Ed25519 key that begins with z6Mk, got {self.multibase!r}")
         return Ed25519PublicKey.from_public_bytes(raw[2:])
@@ -174,9 +190,9 @@ def read_issuer(file: Path) -> Issuer:
         CertificateError: when the file is missing or is no such profile.
     """
     try:
-        return parse_issuer(json.loads(file.read_text(encoding="utf-8")))
-    except OSError as error:
-        raise CertificateError(f"{file}: cannot be read: {error.strerror}") from error
+        return parse_issuer(json.loads(read_given(file, _LARGEST).decode("utf-8")))
+    except RecordError as error:
+        raise CertificateError(f"{file}: {error}") from error
     except (ValueError, RecursionError) as error:
         # A CertificateError is a ValueError and tells more; of broken JSON only that it is broken.
         told = error if isinstance(error, CertificateError) else "expected a public profile (issuer.json), got no JSON"

@@ -21,8 +21,10 @@ from cryptography.hazmat.primitives.serialization import (
     load_pem_private_key,
 )
 
+from tinwright.credentials.clock import check_clock
 from tinwright.credentials.issuer import PAGE, Issuer, PublishedKey, read_issuer
-from tinwright.errors import CertificateError
+from tinwright.errors import CertificateError, RecordError
+from tinwright.store.given_file import read_given
 from tinwright.store.place import check_place, write_private
 
 if TYPE_CHECKING:
@@ -36,7 +38,7 @@ LEAST_PASSPHRASE = 12
 
 WARNINGS = (
     "Whoever has the key file and the passphrase can issue certificates in the name of your office.",
-    "Keep a copy of the whole folder on a stick in a locked place, and the passphrase somewhere else.",
+    "Keep a copy of the whole folder on a USB drive in a locked place, and the passphrase somewhere else.",
     "A forgotten passphrase cannot be found again. Make the next key with `rotate`; old certificates stay good.",
     "If the file or the passphrase may have leaked: `rotate --leaked`, publish, reissue every certificate in force.",
     "Never put this folder on a shared drive, in e-mail, or beside the site.",
@@ -142,6 +144,7 @@ def rotate_key(
     """
     _check_passphrase(passphrase)
     old = read_issuer(check_place(folder / _ISSUER))
+    check_clock(now, old)
     addresses = site_addresses(site) if site else (old.site, old.page)
     new = _new_key(folder, passphrase, now)
     issuer = Issuer(name.strip() or old.name, (*_ended(old, now, leaked=leaked), new), *addresses)
@@ -165,10 +168,10 @@ def open_key(folder: Path, passphrase: str) -> SigningKey:
     issuer = read_issuer(issuer_file)
     file = _file_of(folder, issuer.current)
     try:
-        pem = file.read_bytes()
+        pem = read_given(file, 10_000)
         mode = stat.S_IMODE(file.stat().st_mode)
-    except OSError as error:
-        raise CertificateError(f"{file}: cannot be read: {error.strerror}") from error
+    except RecordError as error:
+        raise CertificateError(f"{file}: {error}") from error
     if os.name == "posix" and mode & 0o077:
         raise CertificateError(f"{file}: other people on this computer can read it; first run: chmod 600 {file}")
     try:

@@ -8,22 +8,24 @@ ten. The plain list, which our own checks go by, has no such chance.
 
 from __future__ import annotations
 
-import base64
 import gzip
 import hashlib
 import json
 import re
 from dataclasses import dataclass
-from datetime import date, datetime
 from typing import TYPE_CHECKING, Any
 from urllib.parse import urljoin
 
-from tinwright.credentials.issuer import CONTEXT, Issuer, instant, instant_text
-from tinwright.credentials.proof import parse_json, proof_holds, sign_document
-from tinwright.errors import CertificateError
+from tinwright.credentials.encoding import base64url, from_base64url, parse_json
+from tinwright.credentials.issuer import CONTEXT, Issuer, day, instant, instant_text
+from tinwright.credentials.proof import proof_holds, sign_document
+from tinwright.errors import CertificateError, RecordError
+from tinwright.store.given_file import read_given
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
+    from datetime import date, datetime
+    from pathlib import Path
 
     from tinwright.credentials.keys import SigningKey
 
@@ -32,8 +34,11 @@ __all__ = [
     "PLAIN_LIST",
     "STATUS_LIST",
     "RevocationList",
+    "check_lists",
     "place_in_list",
+    "read_list",
     "read_revocations",
+    "signed_at",
     "signed_revocations",
     "signed_status_list",
     "status_entry",
@@ -47,6 +52,8 @@ STATUS_LIST = "status-list.json"
 LIST_LENGTH = 2**24
 """Places in the Bitstring Status List: two million bytes, a few thousand when packed."""
 
+_LARGEST = 10_000_000
+"""Bytes; a hundred thousand revoked certificates."""
 _TYPE = "RevokedCertificates"
 _URN = re.compile(r"urn:uuid:[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}")
 
@@ -73,9 +80,55 @@ def signed_revocations(revoked: Iterable[tuple[str, date]], key: SigningKey, now
         "@context": list(CONTEXT),
         "type": [_TYPE],
         "issuer": key.issuer.current.did,
-        "revoked": [{"id": f"urn:uuid:{id_}", "on": str(day)} for id_, day in sorted(set(revoked))],
+        "revoked": [{"id": f"urn:uuid:{id_}", "on": str(on)} for id_, on in sorted(set(revoked))],
     }
     return json.dumps(sign_document(document, key, now), indent=2) + "\n"
+
+
+def read_list(file: Path) -> str:
+    """Return the text of a published list.
+
+    Raises:
+        CertificateError: when it cannot be read.
+    """
+    try:
+        return read_given(file, _LARGEST).decode("utf-8")
+    except RecordError as error:
+        raise CertificateError(f"{file}: {error}") from error
+    except UnicodeDecodeError as error:
+        raise CertificateError(f"{file}: expected text in UTF-8, got something else") from error
+
+
+def signed_at(file: Path) -> datetime | None:
+    """Return when a published list says that it was signed; None when there is no list, or it does not say."""
+    try:
+        return instant(parse_json(read_list(file))["proof"]["created"])
+    except (ValueError, KeyError, TypeError):
+        return None
+
+
+def check_lists(revoked: Iterable[tuple[str, date]], texts: Iterable[str | None], key: SigningKey) -> None:
+    """Read both signed lists as a stranger would, before they are published.
+
+    Args:
+        revoked: number and day of each revoked certificate.
+        texts: the plain list, and the Bitstring Status List if there is one.
+        key: the key they were signed with.
+
+    Raises:
+        CertificateError: when one does not say what was signed.
+    """
+    plain, status = texts
+    expected = {f"urn:uuid:{id_}": on for id_, on in revoked}
+    if plain is None or read_revocations(plain, key.issuer).revoked != expected:
+        raise CertificateError("the signed list of revoked certificates does not say what was signed: not published")
+    if status is None:
+        return
+    found = parse_json(status)
+    packed = found["credentialSubject"]["encodedList"].removeprefix("u")
+    bits = gzip.decompress(from_base64url(packed))
+    if not proof_holds(found, key.issuer.current) or bits != _bits(expected):
+        raise CertificateError("the signed status list does not say what was signed: not published")
 
 
 def read_revocations(text: str, issuer: Issuer) -> RevocationList:
@@ -92,15 +145,15 @@ def read_revocations(text: str, issuer: Issuer) -> RevocationList:
         raise CertificateError("the list of revoked certificates was not signed by this office, or was altered")
     made = instant(found["proof"]["created"])
     if key.leaked is not None or not key.signs_at(made):
-        raise CertificateError("the list of revoked certificates was signed with a key out of use: publish it anew")
+        raise CertificateError("the list of revoked certificates was signed with a key out of use: publish it again")
     return RevocationList(made, dict(_entry(entry) for entry in found["revoked"]))
 
 
 def _entry(entry: object) -> tuple[str, date]:
     if isinstance(entry, dict) and isinstance(entry.get("id"), str) and _URN.fullmatch(entry["id"]):
         try:
-            return entry["id"], date.fromisoformat(entry.get("on", ""))
-        except (TypeError, ValueError):
+            return entry["id"], day(entry.get("on"))
+        except CertificateError:
             pass
     raise CertificateError(f"revoked: expected a number and a day, got {entry!r}")
 
@@ -128,6 +181,14 @@ def status_entry(urn: str, issuer: Issuer) -> dict[str, str] | None:
     }
 
 
+def _bits(urns: Iterable[str]) -> bytes:
+    bits = bytearray(LIST_LENGTH // 8)
+    for urn in urns:
+        place = place_in_list(urn)
+        bits[place // 8] |= 0x80 >> place % 8  # the first place is the highest bit
+    return bytes(bits)
+
+
 def signed_status_list(revoked: Iterable[str], key: SigningKey, now: datetime) -> str | None:
     """Return the Bitstring Status List as the text of its file; None when the office has no site.
 
@@ -138,11 +199,8 @@ def signed_status_list(revoked: Iterable[str], key: SigningKey, now: datetime) -
     """
     if not key.issuer.site:
         return None
-    bits = bytearray(LIST_LENGTH // 8)
-    for id_ in revoked:
-        place = place_in_list(f"urn:uuid:{id_}")
-        bits[place // 8] |= 0x80 >> place % 8  # the first place is the highest bit
-    packed = base64.urlsafe_b64encode(gzip.compress(bytes(bits), mtime=0)).rstrip(b"=").decode("ascii")
+    bits = _bits(f"urn:uuid:{id_}" for id_ in revoked)
+    packed = base64url(gzip.compress(bits, mtime=0))
     address = urljoin(key.issuer.site, f"certificates/{STATUS_LIST}")
     document: dict[str, Any] = {
         "@context": [CONTEXT[0]],

@@ -2,29 +2,34 @@
 
 from __future__ import annotations
 
-import io
 import re
 from dataclasses import dataclass
-from datetime import date
+from datetime import UTC, date, datetime
 from enum import StrEnum
 from typing import TYPE_CHECKING, Any
 
-from tinwright.credentials.issuer import CONTEXT, instant_text
-from tinwright.credentials.proof import parse_json, proof_holds, read_token, token_holds
+from tinwright.credentials.certificate_text import exam_words, practical_words
+from tinwright.credentials.encoding import decode_text, parse_json
+from tinwright.credentials.issuer import CONTEXT, day, instant, instant_text
+from tinwright.credentials.pdf_attachment import LARGEST_ATTACHED, attached_certificate
+from tinwright.credentials.proof import proof_holds, read_token, token_holds
 from tinwright.errors import CertificateError
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+    from tinwright.credentials.credentials import CertificateFacts
     from tinwright.credentials.issuer import Issuer, PublishedKey
     from tinwright.credentials.revocation import RevocationList
 
-__all__ = ["LARGEST", "Outcome", "ShownCertificate", "Verdict", "verify"]
+__all__ = ["LARGEST", "Outcome", "ShownCertificate", "Verdict", "shown_by", "verify"]
 
 LARGEST = 5_000_000
 """Bytes; what is larger is no certificate."""
 
-_DAY = re.compile(r"(\d{4}-\d\d-\d\d)T\d\d:\d\d:\d\d([+-]\d\d:\d\d|Z)")
+_YEAR_10000 = 253_402_300_800
+"""In seconds since 1970: what is later has no four digits."""
+_DAY = re.compile(r"(\d{4}-\d\d-\d\d)T\d\d:\d\d:\d\d([+-]\d\d:\d\d|Z)", re.ASCII)
 
 
 class Outcome(StrEnum):
@@ -61,6 +66,14 @@ class ShownCertificate:
     valid_until: date
     office: str
     limits: str
+
+
+def shown_by(facts: CertificateFacts) -> ShownCertificate:
+    """Return what a reader must be shown of a certificate that says these facts."""
+    shown = (exam_words(facts.exam, facts.form), *map(practical_words, facts.drives))
+    return ShownCertificate(
+        facts.urn, facts.name, shown, facts.issued_on, facts.valid_until, facts.office, facts.limits
+    )
 
 
 @dataclass(frozen=True)
@@ -102,19 +115,19 @@ class _Signed:
     def read(cls, content: bytes) -> _Signed:
         if len(content) > LARGEST:
             raise CertificateError(f"expected a certificate of at most {LARGEST:,} bytes, got {len(content):,}")
-        if content.startswith(b"%PDF"):
-            content = _attached(content)
-        try:
-            text = content.decode("utf-8-sig").strip()
-        except UnicodeDecodeError as error:
+        is_pdf = content.startswith(b"%PDF")
+        if is_pdf:
+            content = attached_certificate(content)
+        if len(content) > LARGEST_ATTACHED:
             raise CertificateError(
-                "expected a certificate as .json, .jwt or .pdf, got some other kind of file"
-            ) from error
+                f"expected a certificate of at most {LARGEST_ATTACHED:,} bytes, got {len(content):,}"
+            )
+        text = decode_text(content)
         if text.startswith("{"):
             found = parse_json(text)
             proof = found.get("proof")
             return cls(found, proof.get("created") if isinstance(proof, dict) else None, None)
-        if re.fullmatch(r"[\w-]+\.[\w-]+\.[\w-]+", text, re.ASCII):
+        if not is_pdf and re.fullmatch(r"[\w-]+\.[\w-]+\.[\w-]+", text, re.ASCII):
             claims = read_token(text)[1]
             return cls(claims, claims.get("iat"), text)
         raise CertificateError("expected a certificate as .json, .jwt or .pdf, got some other text")
@@ -124,26 +137,14 @@ class _Signed:
 
     def in_use(self, key: PublishedKey) -> bool:
         """Tell whether the key was in use when it signed."""
-        if isinstance(self.signed_on, int):
-            return key.since.timestamp() <= self.signed_on and (
-                key.until is None or self.signed_on <= key.until.timestamp()
-            )
-        until = "9" if key.until is None else instant_text(key.until)
-        return isinstance(self.signed_on, str) and instant_text(key.since) <= self.signed_on <= until
-
-
-def _attached(pdf: bytes) -> bytes:
-    """Return the credential attached to a PDF."""
-    import pikepdf  # noqa: PLC0415 - of use for a PDF only, and it comes with an extra
-
-    try:
-        with pikepdf.open(io.BytesIO(pdf)) as document:
-            for name, attachment in document.attachments.items():
-                if name.endswith(".json"):
-                    return attachment.get_file().read_bytes()
-    except (pikepdf.PdfError, RuntimeError) as error:
-        raise CertificateError("the PDF is damaged or locked") from error
-    raise CertificateError("no certificate is attached to this PDF: a scan or a print of one cannot be checked")
+        on = self.signed_on
+        if isinstance(on, int) and not isinstance(on, bool) and 0 <= on < _YEAR_10000:
+            on = instant_text(datetime.fromtimestamp(on, tz=UTC))
+        try:
+            signed_on = instant(on)
+        except CertificateError:
+            return False
+        return key.signs_at(signed_on)
 
 
 def _judge(signed: _Signed, issuer: Issuer, revocations: RevocationList | None, today: date) -> Verdict:
@@ -162,9 +163,9 @@ def _judge(signed: _Signed, issuer: Issuer, revocations: RevocationList | None, 
 
 
 def _standing(certificate: ShownCertificate, revocations: RevocationList | None, today: date) -> tuple[Outcome, str]:
-    day = None if revocations is None else revocations.revoked.get(certificate.id)
-    if day is not None:
-        return Outcome.REVOKED, f"{certificate.office} revoked it on {day}."
+    on = None if revocations is None else revocations.revoked.get(certificate.id)
+    if on is not None:
+        return Outcome.REVOKED, f"{certificate.office} revoked it on {on}."
     if today < certificate.issued_on:
         return Outcome.NOT_YET, f"It is valid from {certificate.issued_on} on."
     if today > certificate.valid_until:
@@ -181,11 +182,15 @@ def _standing(certificate: ShownCertificate, revocations: RevocationList | None,
 def _shown(credential: Mapping[str, Any]) -> ShownCertificate:
     """Return what a credential says, when it is one of the kind issued here."""
     try:
-        if credential["@context"] != list(CONTEXT) or "OpenBadgeCredential" not in credential["type"]:
-            raise CertificateError("signed by the office, but not a certificate")
-        subject = credential["credentialSubject"]
-        (identity,) = subject["identifier"]
-        described = subject["achievement"]["resultDescription"]
+        types, subject = credential["type"], credential["credentialSubject"]
+        identities, described = subject["identifier"], subject["achievement"]["resultDescription"]
+        if credential["@context"] != list(CONTEXT) or not all(
+            isinstance(s, list) for s in (types, identities, described)
+        ):
+            raise TypeError
+        if "OpenBadgeCredential" not in types:
+            raise ValueError(types)
+        (identity,) = identities
         texts = [
             credential["id"],
             identity["identityHash"],
@@ -198,8 +203,6 @@ def _shown(credential: Mapping[str, Any]) -> ShownCertificate:
         id_, name, office, limits, *shown = texts
         days = (_day(credential["validFrom"]), _day(credential["validUntil"]))
     except (KeyError, TypeError, ValueError) as error:
-        if isinstance(error, CertificateError):
-            raise
         raise CertificateError("signed by the office, but not a certificate of the kind issued here") from error
     return ShownCertificate(id_, name, tuple(shown), *days, office, limits)
 
@@ -208,4 +211,4 @@ def _day(text: str) -> date:
     found = _DAY.fullmatch(text)
     if found is None:
         raise ValueError(text)
-    return date.fromisoformat(found[1])
+    return day(found[1])

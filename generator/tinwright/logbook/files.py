@@ -5,10 +5,11 @@ from __future__ import annotations
 from hashlib import sha256
 from typing import TYPE_CHECKING
 
-from tinwright.errors import Problem
+from tinwright.errors import Problem, RecordError
 from tinwright.logbook.entries import LogFile
 from tinwright.logbook.phone_file import read_phone_text
 from tinwright.logbook.sheet_file import read_sheet_text
+from tinwright.store.given_file import read_given
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -31,12 +32,9 @@ def read_log_file(file: Path, names: LogNames, latest: dt.date) -> tuple[LogFile
     """
     shown = str(file)
     try:
-        with file.open("rb") as opened:
-            raw = opened.read(_MAX_BYTES + 1)
-    except OSError as error:
-        return None, [Problem(shown, 1, 1, "", f"cannot be read: {error.strerror}")]
-    if len(raw) > _MAX_BYTES:
-        return None, [Problem(shown, 1, 1, "", f"expected at most {_MAX_BYTES:,} bytes, got more")]
+        raw = read_given(file, _MAX_BYTES)
+    except RecordError as error:
+        return None, [Problem(shown, 1, 1, "", str(error))]
     try:
         text = raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:

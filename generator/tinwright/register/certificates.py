@@ -5,10 +5,10 @@ from __future__ import annotations
 import uuid
 from typing import TYPE_CHECKING, Any
 
-from sqlalchemy import insert, select, update
+from sqlalchemy import and_, insert, select, tuple_, update
 
 from tinwright.errors import RecordError
-from tinwright.register import sittings, volunteers
+from tinwright.register import volunteers
 from tinwright.register.entries import Certificate
 from tinwright.register.grounds import Issued, grounds_for
 from tinwright.register.validity import plus_years
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     import datetime as dt
     from collections.abc import Mapping
 
-    from sqlalchemy import Connection, Select
+    from sqlalchemy import ColumnElement, Connection, FromClause, Select
 
 __all__ = ["due", "every", "find", "in_doubt", "issue", "missing", "revoke", "revoked"]
 
@@ -101,36 +101,56 @@ def revoked(connection: Connection) -> list[tuple[str, dt.date]]:
 
 def due(connection: Connection, *, on: dt.date, within_days: int, lapsed_days: int) -> list[Certificate]:
     """Return the last certificate of each volunteer where it ends soon or ended lately, the first to end first."""
-    last: dict[str, Certificate] = {}
-    for entry in every(connection):
-        held = last.get(entry.volunteer_id)
-        if not entry.volunteer_id or entry.revoked_on is not None or entry.issued_on > on:
-            continue
-        if held is None or entry.valid_until >= held.valid_until:
-            last[entry.volunteer_id] = entry
-    ending = [entry for entry in last.values() if -lapsed_days <= (entry.valid_until - on).days <= within_days]
-    return sorted(ending, key=lambda entry: (entry.valid_until, len(entry.volunteer_id), entry.volunteer_id))
+    other = _table.alias("other")
+
+    def counts(each: FromClause) -> ColumnElement[bool]:
+        return and_(each.c.revoked_on.is_(None), each.c.issued_on <= on)
+
+    def place(each: FromClause) -> ColumnElement[Any]:
+        return tuple_(each.c.valid_until, each.c.issued_on, *in_order(each.c.id))
+
+    later = select(other.c.id).where(
+        other.c.volunteer_id == _table.c.volunteer_id, counts(other), place(other) > place(_table)
+    )
+    first, last = (_day_from(on, days) for days in (-lapsed_days, within_days))
+    ending = select(_table).where(counts(_table), _table.c.valid_until.between(first, last), ~later.exists())
+    holder = _table.c.volunteer_id
+    rows = connection.execute(ending.where(holder.is_not(None)).order_by(_table.c.valid_until, *in_order(holder)))
+    return [_certificate(row) for row in rows.mappings()]
+
+
+def _day_from(day: dt.date, days: int) -> dt.date:
+    """Return a day some days off, or the first or last of the calendar."""
+    ordinal = day.toordinal() + days
+    return day.fromordinal(min(max(ordinal, 1), day.max.toordinal()))
 
 
 def in_doubt(connection: Connection, *, on: dt.date) -> list[Certificate]:
     """Return the certificates in force whose examination, graded anew, is not passed any more."""
-    history = sittings.every(connection)
-    later = {row.supersedes: row for row in history if row.supersedes}
-    by_id = {row.id: row for row in history}
+    sitting = tables.sitting
+    columns = select(sitting.c.supersedes, sitting.c.id, sitting.c.passed).where(sitting.c.supersedes.is_not(None))
+    later = {before: (id_, passed) for before, id_, passed in connection.execute(columns)}
+    if not later:
+        return []
+    graded_anew = select(sitting.c.supersedes).where(sitting.c.supersedes.is_not(None))
     doubtful = []
-    for row in _issued(connection):
+    for row in _issued(connection, rests_on=graded_anew):
         if row.sitting_id is None or not row.certificate.in_force(on):
             continue
-        grading = by_id[row.sitting_id]
-        while grading.id in later:
-            grading = later[grading.id]
-        if not grading.passed:
+        id_, passed = later[row.sitting_id]
+        while id_ in later:
+            id_, passed = later[id_]
+        if not passed:
             doubtful.append(row.certificate)
     return doubtful
 
 
-def _issued(connection: Connection, volunteer_id: str | None = None) -> list[Issued]:
+def _issued(
+    connection: Connection, volunteer_id: str | None = None, *, rests_on: Select[Any] | None = None
+) -> list[Issued]:
     query = select(_table)
+    if rests_on is not None:
+        query = query.where(_table.c.sitting_id.in_(rests_on))
     if volunteer_id is not None:
         query = query.where(_table.c.volunteer_id == volunteer_id)
     rows = connection.execute(query.order_by(_table.c.issued_on, *in_order(_table.c.id))).mappings()

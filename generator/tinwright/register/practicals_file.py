@@ -15,6 +15,7 @@ from tinwright.knowledge.models.machine import Drive
 from tinwright.knowledge.wording import nearest
 from tinwright.register.entries import Practical
 from tinwright.register.practicals import DONE, NOT_DONE, STEPS
+from tinwright.store.given_file import read_given
 from tinwright.store.typed_table import day_typed, typed_rows
 
 if TYPE_CHECKING:
@@ -47,14 +48,11 @@ def read_practicals(
         RecordError: when the file cannot be read at all.
     """
     try:
-        raw = file.read_bytes()
-        text = raw[: _MAX_BYTES + 1].decode("utf-8-sig")
-    except OSError as error:
-        raise RecordError(f"{file}: cannot be read: {error.strerror}") from error
+        text = read_given(file, _MAX_BYTES).decode("utf-8-sig")
+    except RecordError as error:
+        raise RecordError(f"{file}: {error}") from error
     except UnicodeDecodeError as error:
         raise RecordError(f"{file}: expected text in UTF-8, got something else") from error
-    if len(raw) > _MAX_BYTES:
-        raise RecordError(f"{file}: expected a file of at most 2 MB, got {len(raw)} bytes")
     rows = typed_rows(text)
     _check_head(file, next(rows, None))
     checks: list[Practical] = []

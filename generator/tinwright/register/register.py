@@ -12,7 +12,7 @@ from tinwright.store.store import Store, open_store
 
 if TYPE_CHECKING:
     import datetime as dt
-    from collections.abc import Iterable, Mapping
+    from collections.abc import Callable, Iterable, Mapping
     from pathlib import Path
 
     from sqlalchemy import Connection
@@ -206,14 +206,30 @@ class Register:
         with self.store.reading() as connection:
             return certificates.missing(connection, volunteer_id, on=on, years=years)
 
-    def issue_certificate(self, volunteer_id: str, *, issued_on: dt.date, years: int) -> Certificate:
+    def issue_certificate(
+        self,
+        volunteer_id: str,
+        *,
+        issued_on: dt.date,
+        years: int,
+        before_it_is_kept: Callable[[Certificate], object] | None = None,
+    ) -> Certificate:
         """Issue a certificate for the drives that were passed; see `grounds` for what it must rest on.
+
+        Args:
+            volunteer_id: whom it is for.
+            issued_on: its first day.
+            years: how long it is good for.
+            before_it_is_kept: called with it; when that fails, it was never issued.
 
         Raises:
             RecordError: naming what is missing.
         """
         with self.store.writing() as connection:
-            return certificates.issue(connection, self.by, volunteer_id, issued_on=issued_on, years=years)
+            entry = certificates.issue(connection, self.by, volunteer_id, issued_on=issued_on, years=years)
+            if before_it_is_kept is not None:
+                before_it_is_kept(entry)
+            return entry
 
     def certificate(self, certificate_id: str) -> Certificate:
         """Return one certificate, by its id with or without `urn:uuid:`."""
@@ -273,6 +289,11 @@ class Register:
         """Return the change record, oldest first."""
         with self.store.reading() as connection:
             return changes.changes(connection)
+
+    def last_change(self) -> dt.datetime | None:
+        """Return the moment of the newest line of the change record."""
+        with self.store.reading() as connection:
+            return changes.last_change(connection)
 
     def export(self) -> dict[str, Any]:
         """Return everything, as JSON can hold it; `csv_tables` makes CSV files of it."""

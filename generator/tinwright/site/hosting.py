@@ -117,6 +117,7 @@ def _nginx(place: Place) -> str:
         f"location {place.path} {{",
         f'    alias "{folder}";',
         "    index index.html;",
+        "    absolute_redirect off;  # nginx behind another server cannot know that it is reached over https",
         f"    error_page 404 {place.path}404.html;",
         "    etag on;",
         "    expires -1;  # ask each time whether a file has changed",
@@ -136,7 +137,7 @@ def _nginx(place: Place) -> str:
         "}",
     ]
     if place.path != "/":
-        lines.append(f"location = {place.path.rstrip('/')} {{ return 301 {place.path}; }}")
+        lines.append(f"location = {place.path.rstrip('/')} {{ absolute_redirect off; return 301 {place.path}; }}")
     return "\n".join(lines) + "\n"
 
 
@@ -145,7 +146,8 @@ def _apache(place: Place) -> str:
         "# For Apache httpd 2.4 with the modules headers, mime and dir (deflate makes it quicker).",
         "# Put these lines into a file `.htaccess` beside index.html (the server must allow it by `AllowOverride",
         "# FileInfo Indexes`), or inside the <Directory> of that folder; then test with `apachectl configtest`",
-        "# and reload.",
+        "# and reload. When another server ends TLS before this one, httpd cannot know it: say `ServerName https://HOST`",
+        "# in the configuration, or an address without its last slash is led on to http.",
         "DirectoryIndex index.html",
         f"ErrorDocument 404 {place.path}404.html",
         "AddDefaultCharset utf-8",

@@ -24,6 +24,7 @@ __all__ = [
     "changes",
     "exact_points",
     "in_order",
+    "last_change",
     "log",
     "next_id",
     "optional_text",
@@ -77,6 +78,12 @@ def log(connection: Connection, by: str, what: str, subject: str) -> None:
 def changes(connection: Connection) -> list[Change]:
     """Return the change record, oldest first."""
     return [Change(**row) for row in connection.execute(select(tables.change).order_by("number")).mappings()]
+
+
+def last_change(connection: Connection) -> dt.datetime | None:
+    """Return the moment of the newest line of the change record; None when there is none."""
+    at = connection.execute(select(func.max(tables.change.c.at))).scalar()
+    return None if at is None else dt.datetime.strptime(at, "%Y-%m-%dT%H:%M:%SZ").replace(tzinfo=dt.UTC)
 
 
 def next_id(connection: Connection, kind: str) -> str:

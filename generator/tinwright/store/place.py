@@ -6,15 +6,16 @@ Whatever lies under the site's sources or the built site may be published, so no
 from __future__ import annotations
 
 import os
+import stat
 import tempfile
 from pathlib import Path
 
 from tinwright.errors import RecordError
 
-__all__ = ["check_place", "create_private", "write_private"]
+__all__ = ["check_place", "create_private", "take_from_others", "write_private"]
 
-PUBLISHED = frozenset({"site", "content", "quizzes"})
-"""Folders that a programme publishes, or publishes from."""
+PUBLISHED = frozenset({"site", "content", "quizzes", "public_html", "www", "_site"})
+"""Folders that a programme publishes or publishes from, and those that web servers and site tools publish."""
 _MARKS = ("index.html", "mkdocs.yml", "mkdocs.yaml")
 """Files that tell a folder of a web site, or of its sources."""
 
@@ -41,26 +42,24 @@ def check_place(file: Path) -> Path:
 
 
 def create_private(file: Path) -> None:
-    """Make an empty file that only its owner may read, unless there is one; take it from all other accounts."""
+    """Make an empty file that only its owner may read, unless there is one."""
     try:
-        try:
-            handle = os.open(file, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600)
-        except FileExistsError:
-            _take_from_others(file)
-        else:
-            os.close(handle)
+        os.close(os.open(file, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
+    except FileExistsError:
+        return
     except OSError as error:
         raise RecordError(f"{file}: cannot be made: {error.strerror}") from error
 
 
-def _take_from_others(file: Path) -> None:
-    mode = file.stat().st_mode
-    if mode & 0o007:
+def take_from_others(file: Path) -> None:
+    """Take a file, and what the database keeps beside it, from every other account, whatever they were allowed."""
+    for each in (file, *(file.with_name(file.name + ending) for ending in ("-wal", "-shm", "-journal"))):
         try:
-            file.chmod(mode & 0o770)
+            if stat.S_IMODE(each.stat().st_mode) & 0o177:
+                each.chmod(0o600)
         except OSError:
-            # A stick without permissions, or somebody else's file: nothing can be done from here.
-            return
+            # Not there; or on a stick without permissions, or somebody else's: nothing can be done from here.
+            continue
 
 
 def write_private(file: Path, content: str | bytes) -> None:

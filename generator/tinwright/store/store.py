@@ -16,8 +16,10 @@ from sqlalchemy import URL, create_engine, event, make_url, text
 from sqlalchemy.exc import ArgumentError, DBAPIError, SQLAlchemyError
 
 from tinwright.errors import RecordError
+from tinwright.store.given_file import kind_of
 from tinwright.store.migrating import bring_up_to_date
-from tinwright.store.place import check_place, create_private
+from tinwright.store.network_shares import network_share
+from tinwright.store.place import check_place, create_private, take_from_others
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -107,20 +109,36 @@ def open_store(place: str | Path, *, create: bool = True) -> Store:
     try:
         with _in_plain_words(shown):
             bring_up_to_date(engine, shown)
+            _take_from_others(engine)
     except RecordError:
         engine.dispose()
         raise
     return Store(engine, shown)
 
 
+def _take_from_others(engine: Engine) -> None:
+    """Only now is it known to be a register: another program's file is left as it is."""
+    if engine.dialect.name == "sqlite" and engine.url.database:
+        take_from_others(Path(engine.url.database))
+
+
 def _engine_for(place: str | Path, *, create: bool) -> tuple[Engine, str]:
     if isinstance(place, str) and "://" in place:
         return _server_engine(place)
     file = check_place(Path(place))
-    if file.is_dir():
-        raise RecordError(f"{place}: expected a file, got a folder")
+    try:
+        kind = kind_of(file.stat().st_mode)
+    except OSError:
+        kind = None
+    if kind:
+        raise RecordError(f"{place}: expected a file, got {kind}")
     if not file.parent.is_dir():
         raise RecordError(f"{place}: there is no folder {file.parent}")
+    if share := network_share(file):
+        raise RecordError(
+            f"{place}: lies on a network share ({share}), where two writers at once can destroy it: keep it on this "
+            "computer's own disk, or use PostgreSQL"
+        )
     if not create and not file.exists():
         raise RecordError(f"{place}: there is no register; adding the first volunteer makes one")
     create_private(file)

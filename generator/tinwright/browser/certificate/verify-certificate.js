@@ -5,7 +5,7 @@
 (function (root) {
   "use strict";
   const { make, today } = root.tinwrightElements;
-  const { readRevocations, sayDay, verify } = root.tinwrightCertificate;
+  const { LARGEST, readRevocations, sayDay, verify } = root.tinwrightCertificate;
   const found = root.tinwrightCertificates;
   if (!found) return; // an office without a key has nothing to check by
   const published = found;
@@ -97,7 +97,8 @@
           make(
             "p",
             {},
-            `It is not on the list of revoked certificates of ${sayDay(list.made.slice(0, 10))}. That alone does not make it genuine: anybody can print a code. Choose its file to check it.`,
+            `It is not on the list of revoked certificates of ${sayDay(list.made.slice(0, 10))}. ` +
+              "That alone does not make it genuine: anybody can print a code. Choose its file to check it.",
           ),
         );
       } else said.append(make("p", {}, "Choose its file to check it."));
@@ -106,7 +107,8 @@
 
     /** @param {File} file */
     async open(file) {
-      await this.check(new Uint8Array(await file.arrayBuffer()), file.name);
+      // one byte too many is enough to refuse it, and a film need not be read for that
+      await this.check(new Uint8Array(await file.slice(0, LARGEST + 1).arrayBuffer()), file.name);
     }
 
     /** @param {Uint8Array} bytes @param {string} name */

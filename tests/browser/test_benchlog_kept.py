@@ -292,9 +292,9 @@ def test_words_that_every_object_has_never_break_the_list_of_events(
         },
     ]
     file.write_text(json.dumps(found), encoding="utf-8")
-    page.get_by_text("Take in the file of another phone").click()
+    page.get_by_text("Import the file of another phone").click()
     page.set_input_files("#bl-file", file)
-    expect(thumb.said).to_contain_text("Taken in: ")
+    expect(thumb.said).to_contain_text("Imported: ")
     shown = thumb.log.locator(".tw-log__event")
     expect(shown.filter(has_text="09:30")).to_have_count(1)
     count(thumb).to_contain_text("1 can sealed")

@@ -154,7 +154,9 @@ def test_a_failed_check_says_stop_and_lists_the_cans_until_somebody_answers_for_
     for heated in (False, True):
         for said in what_to_do_with_held(kb, heated=heated):
             expect(thumb.stop).to_contain_text(said.text.split("[[")[0].strip())
-    thumb.seal(1)
+    thumb.tap("More", "Type the cans")
+    page.fill("#bl-last", "16")
+    thumb.tap("Write it down")
     expect(thumb.stop).to_contain_text("Hold cans 7 to 16")
     assert "when-a-check-fails" in str(thumb.stop.get_by_role("link").last.get_attribute("href"))
 
@@ -177,6 +179,89 @@ def test_a_failed_check_says_stop_and_lists_the_cans_until_somebody_answers_for_
     expect(thumb.stop).to_have_count(0)
     thumb.tap("Undo")
     expect(thumb.stop).to_contain_text("cans 15 to 16")
+
+
+def heard(page: Page, what: str) -> None:
+    """Note from now on all that is said in a live region of the log."""
+    page.evaluate(
+        """what => {
+          const region = document.querySelector(what);
+          window.heard = [];
+          new MutationObserver(() => region.textContent && heard.push(region.textContent))
+            .observe(region, { childList: true, characterData: true, subtree: true });
+        }""",
+        what,
+    )
+
+
+def stopped(thumb: Thumb) -> None:
+    thumb.begin()
+    thumb.test_cans()
+    thumb.tap("+6")
+    thumb.look("Bad", defect="droop")
+
+
+def test_while_it_says_stop_no_key_invites_another_can(page: Page, over_http: str) -> None:
+    thumb = Thumb(page, over_http)
+    stopped(thumb)
+    keys = page.locator(".tw-log__grid button")
+    expect(keys).to_have_text(["Test can", "Adjusted", "More"])
+    thumb.tap("More")
+    for name in ("Look", "Measure", "In canner", "Type the cans"):
+        expect(thumb.log.get_by_role("button", name=name, exact=True)).to_be_visible()
+    thumb.tap("Back")
+    thumb.test_cans()
+    expect(keys.first).to_have_text("+1 can sealed")
+
+
+def test_the_keyboard_goes_to_stop_and_enter_seals_no_can(page: Page, over_http: str) -> None:
+    thumb = Thumb(page, over_http)
+    stopped(thumb)
+    head = thumb.stop.locator("h2")
+    expect(head).to_be_focused()
+    page.keyboard.press("Enter")
+    expect(thumb.log.locator(".tw-log__count")).to_contain_text("6 cans sealed")
+    thumb.tap("More", "Type the cans", "Write it down")
+    expect(thumb.stop).to_contain_text("Hold cans 1 to 12")
+    expect(head).to_be_focused()
+
+
+def test_the_alarm_is_one_short_sentence_once(page: Page, over_http: str) -> None:
+    page.add_init_script("window.buzzed = []; navigator.vibrate = (buzz) => Boolean(buzzed.push(buzz));")
+    thumb = Thumb(page, over_http)
+    title = page.title()
+    heard(page, ".tw-log__alarm")
+    stopped(thumb)
+    assert page.evaluate("heard") == ["STOP. Hold cans 1 to 6."]
+    assert page.title() == f"STOP. Hold cans 1 to 6. {title}"
+    thumb.minutes(1)
+    thumb.tap("More", "Type the cans", "Write it down")
+    assert page.title() == f"STOP. Hold cans 1 to 12. {title}"
+    assert page.evaluate("heard") == ["STOP. Hold cans 1 to 6."]
+    assert page.evaluate("buzzed.length") == 1
+    assert page.locator("tw-bench-log [role=alert]:has(.tw-log__stop)").count() == 0
+    thumb.test_cans()
+    thumb.tap("Discard cans", "Write it down")
+    assert "STOP" not in page.title()
+
+
+def test_the_first_thing_due_is_said_and_the_clock_says_only_what_is_new(page: Page, over_http: str) -> None:
+    thumb = Thumb(page, over_http)
+    thumb.begin()
+    expect(thumb.said).to_contain_text("Due now: Make 2 good test cans in a row")
+    thumb.test_cans()
+    thumb.seal(1)
+    thumb.look()
+    thumb.tap("+6")
+    expect(thumb.said).to_have_text("Written: Cans 2 to 7 sealed.")
+    heard(page, ".tw-log__said")
+    thumb.minutes(30)
+    assert page.evaluate("heard") == [
+        "The next check is due within 5 minutes.",
+        "Due now: Look at the last can sealed.",
+    ]
+    page.reload()
+    expect(thumb.said).to_have_text("Due now: Look at the last can sealed.")
 
 
 def test_a_fault_without_a_name_is_held_back_to_the_last_can_torn_down(page: Page, over_http: str) -> None:

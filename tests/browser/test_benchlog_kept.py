@@ -102,6 +102,56 @@ def test_what_the_first_copy_lost_comes_back_from_the_second(page: Page, over_ht
     assert page.evaluate(f"localStorage[{SESSION_KEY}].trim().split('\\n').length") == 4
 
 
+def test_it_comes_back_in_a_browser_that_does_not_list_its_databases(page: Page, over_http: str) -> None:
+    page.add_init_script("delete IDBFactory.prototype.databases")
+    thumb = Thumb(page, over_http)
+    assert page.evaluate("async () => (await tinwrightBenchLogCopy.read()).length") == 0
+    thumb.begin()
+    thumb.seal(1)
+    page.wait_for_function("async () => (await tinwrightBenchLogCopy.read()).length === 2")
+    page.evaluate("localStorage.clear()")
+    page.reload()
+    count(thumb).to_contain_text("1 can sealed")
+
+
+ANSWERS = """answer => {
+  navigator.storage.persisted = async () => false;
+  navigator.storage.persist = async () => answer;
+}"""
+
+
+@pytest.mark.parametrize(
+    ("answer", "said"),
+    [
+        ("true", "has promised to keep what you write"),
+        ("false", "has not promised to keep what you write. Save the file"),
+    ],
+)
+def test_it_asks_for_lasting_storage_and_says_what_the_answer_was(
+    page: Page, over_http: str, answer: str, said: str
+) -> None:
+    page.add_init_script(f"({ANSWERS})({answer})")
+    thumb = Thumb(page, over_http)
+    thumb.begin()
+    expect(thumb.log.locator(".tw-log__lasting")).to_contain_text(said)
+
+
+@pytest.mark.parametrize(
+    ("more", "way"), [("navigator.standalone = false;", "Add to Home Screen"), ("", "Add to Dock")]
+)
+def test_where_a_browser_erases_after_seven_days_it_says_how_to_keep_the_log(
+    page: Page, over_http: str, more: str, way: str
+) -> None:
+    page.add_init_script(
+        f"Object.defineProperty(navigator, 'vendor', {{ value: 'Apple Computer, Inc.' }}); {more} ({ANSWERS})(true)"
+    )
+    thumb = Thumb(page, over_http)
+    thumb.begin()
+    said = thumb.log.locator(".tw-log__lasting")
+    expect(said).to_contain_text("not used for 7 days. Save the file today.")
+    expect(said).to_contain_text(way)
+
+
 SLOW_COPY = "indexedDB.databases = () => new Promise((resolve) => { globalThis.answer = resolve; });"
 
 
@@ -242,9 +292,9 @@ def test_words_that_every_object_has_never_break_the_list_of_events(
         },
     ]
     file.write_text(json.dumps(found), encoding="utf-8")
-    page.get_by_text("Take in the file of another phone").click()
+    page.get_by_text("Import the file of another phone").click()
     page.set_input_files("#bl-file", file)
-    expect(thumb.said).to_contain_text("Taken in: ")
+    expect(thumb.said).to_contain_text("Imported: ")
     shown = thumb.log.locator(".tw-log__event")
     expect(shown.filter(has_text="09:30")).to_have_count(1)
     count(thumb).to_contain_text("1 can sealed")

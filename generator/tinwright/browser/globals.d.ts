@@ -1447,75 +1447,6 @@ interface TinwrightBenchLogData {
   setUps: Record<string, Record<string, string>>;
 }
 
-interface LogCause {
-  cause: string;
-  title: string;
-  likelihoods: Record<string, string>;
-}
-
-/** A seam specification as the page's data has it. */
-interface LogSpecification {
-  id: string;
-  title: string;
-  cans: string[];
-  invented: boolean;
-  /** Why it is not sure yet; empty when it is. */
-  unconfirmed: string;
-  endPlate: number | null;
-  bodyPlate: number | null;
-  limits: { limits: { dimension: string; low: number | null; high: number | null }[] } | null;
-}
-
-/** What the bench log uses of the records and of their words. */
-interface LogAdvice {
-  data: {
-    causes: LogCause[];
-    defects: { id: string; title: string }[];
-    sealers: { id: string; title: string }[];
-    specifications: LogSpecification[];
-    uncertainties: any;
-    variant: string;
-  };
-  defects: Record<string, { title: string }>;
-  /** Builds again what is inside an element, and leaves the keyboard where it was. */
-  rebuild(host: HTMLElement, build: () => void, goTo?: string): void;
-  say(id: string): string;
-  select(
-    label: string,
-    id: string,
-    choices: [string, string][],
-    value: string,
-    change: (value: string) => void,
-  ): HTMLElement;
-}
-
-/** A reading as it was typed; without a value there is a question. */
-interface SeamEntry {
-  value: number | null;
-  step: number | null;
-  unit: string;
-  question: string;
-  suggestion: number | null;
-}
-
-/** What the bench log uses of the arithmetic of the seam. */
-interface LogSeaming {
-  findQuestions(seam: any, limits: any, uncertainties: any): { text: string }[];
-  findUnit(units: string[], unit: string): string;
-  holdUnconfirmed(judged: any, unconfirmed: string): { outcome: string };
-  judge(
-    seam: any,
-    limits: any,
-    uncertainties: any,
-    gauges: any[],
-    variant: string,
-  ): { outcome: string; reasons: string[] };
-  parsePercent(text: string): SeamEntry;
-  parseReading(text: string, unit: string): SeamEntry;
-  spanText(dimension: string, low: number, high: number): string;
-  valueText(dimension: string, value: number): string;
-}
-
 interface TinwrightBenchLogWords {
   /** What a result is called. */
   RESULTS: Record<string, string>;
@@ -1652,6 +1583,8 @@ interface LogWritten {
 interface LogDays {
   log: KeptLog;
   kept: KeptSession | null;
+  /** Says whether this browser keeps what is written for good. */
+  lasting: HTMLElement;
   begin(): void;
   choose(key: string): void;
   imported(): void;
@@ -1691,10 +1624,11 @@ interface LogTabs {
 
 interface LogPad {
   element: HTMLElement;
+  isStopped: boolean;
   step: number;
   tabs: LogTabs;
   focus(): void;
-  setLate(isLate: boolean): void;
+  show(isStopped: boolean, isLate: boolean): void;
   showForm(form: LogForm, isMoved: boolean): void;
   showKeys(): void;
   showLast(event: LogEvent | null): void;
@@ -1704,6 +1638,8 @@ interface LogNow {
   count: HTMLElement;
   due: HTMLElement;
   stop: HTMLElement;
+  /** Whether there is a STOP to lead the keyboard to. */
+  focusStop(): boolean;
   news(date: string): string;
   show(kept: KeptSession | null): void;
 }
@@ -1717,6 +1653,9 @@ interface LogRest {
 }
 
 declare var tinwrightBenchLogData: TinwrightBenchLogData;
+declare var tinwrightBenchLogAlarm: {
+  Alarm: new () => { element: HTMLElement; show(state: LogState | null): void };
+};
 declare var tinwrightBenchLogBeginning: {
   canOf(session: LogSession): string;
   entriesFor(kind: string, session: LogSession, step: number): LogEntries & { sealer: string };
@@ -1750,6 +1689,9 @@ declare var tinwrightBenchLogFile: {
 declare var tinwrightBenchLogKeys: {
   key(label: string, act: () => void, look?: string, below?: string): HTMLElement;
 };
+declare var tinwrightBenchLogLasting: {
+  Lasting: new () => { element: HTMLElement; ask(): Promise<void>; look(): Promise<void> };
+};
 declare var tinwrightBenchLogLines: {
   showEvents(
     box: HTMLElement,
@@ -1778,7 +1720,7 @@ declare var tinwrightBenchLogRemembered: {
   remember(key: string, value: string): void;
 };
 declare var tinwrightBenchLogRest: {
-  Rest: new (desk: LogDesk, acts: Pick<LogDays, "begin" | "print" | "save">) => LogRest;
+  Rest: new (desk: LogDesk, acts: Pick<LogDays, "begin" | "lasting" | "print" | "save">) => LogRest;
 };
 declare var tinwrightBenchLogStart: TinwrightBenchLogStart;
 declare var tinwrightBenchLogStates: {
@@ -1786,6 +1728,7 @@ declare var tinwrightBenchLogStates: {
   isToday(kept: KeptSession): boolean;
 };
 declare var tinwrightBenchLogStop: {
+  alarmText(stop: LogStop | null): string;
   heldOf(session: LogSession, before: LogSession | null): LogStop | null;
   stopCard(stop: LogStop, ask: (kind: string) => void): HTMLElement;
 };

@@ -21,7 +21,7 @@
   }
 
   /** @param {LogDays} days @param {string} day */
-  function handIn({ log, save, say }, day) {
+  function handIn({ lasting, log, save, say }, day) {
     const said = make("p", {});
     const tell = () => {
       said.textContent = unsavedText(log, day);
@@ -36,6 +36,7 @@
     box.append(
       make("h2", {}, "Hand it in"),
       said,
+      lasting,
       make(
         "div",
         { class: "tw-log__keys" },

@@ -8,8 +8,8 @@
 
 (function (root) {
   "use strict";
-  const { say } = /** @type {LogAdvice} */ (/** @type {any} */ (root).tinwrightBench);
-  const seaming = /** @type {LogSeaming} */ (/** @type {any} */ (root).tinwrightSeaming);
+  const { say } = root.tinwrightBench;
+  const seaming = root.tinwrightSeaming;
   const { make } = root.tinwrightElements;
   const { FEWEST_CANS, RUN } = root.tinwrightBenchLogCharts;
   const words = root.tinwrightBenchLogWords;

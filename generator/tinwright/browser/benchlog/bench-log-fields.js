@@ -5,7 +5,7 @@
 
 (function (root) {
   "use strict";
-  const { data: records, say, select } = /** @type {LogAdvice} */ (/** @type {any} */ (root).tinwrightBench);
+  const { data: records, say, select } = root.tinwrightBench;
   const { make } = root.tinwrightElements;
   const data = root.tinwrightBenchLogData;
   const words = root.tinwrightBenchLogWords;
@@ -44,7 +44,7 @@
 
   /** @param {string} defect @returns {[string, string][]} those that can lead to the defect first */
   function causes(defect) {
-    const fits = (/** @type {LogCause} */ { likelihoods }) =>
+    const fits = (/** @type {CauseData} */ { likelihoods }) =>
       Number(Boolean(defect && Object.prototype.hasOwnProperty.call(likelihoods, defect)));
     const sorted = [...records.causes].sort((one, other) => fits(other) - fits(one));
     return sorted.map(({ cause, title }) => [cause, title]);

@@ -5,8 +5,8 @@
 
 (function (root) {
   "use strict";
-  const { data: records, say, select } = /** @type {LogAdvice} */ (/** @type {any} */ (root).tinwrightBench);
-  const seaming = /** @type {LogSeaming} */ (/** @type {any} */ (root).tinwrightSeaming);
+  const { data: records, say, select } = root.tinwrightBench;
+  const seaming = root.tinwrightSeaming;
   const { button, make } = root.tinwrightElements;
   const { MEASURED } = root.tinwrightBenchLogTyped;
   const words = root.tinwrightBenchLogWords;
@@ -128,7 +128,7 @@
     /**
      * Reads one box; its question stands beside it, with one tap to take the suggestion.
      * @param {HTMLInputElement} input
-     * @returns {(SeamEntry & {value: number})|null}
+     * @returns {(Entry & {value: number})|null}
      */
     read(input) {
       const { percent, ask } = /** @type {{percent: boolean, ask: HTMLElement}} */ (this.boxes.get(input));

@@ -32,7 +32,7 @@
     /** @param {LogDesk} desk */
     constructor(desk) {
       this.desk = desk;
-      this.stop = make("div", { role: "alert" });
+      this.stop = make("div");
       this.due = make("div");
       this.count = make("p", { class: "tw-log__count" });
       /** What was said last of each session. @type {Map<string, string>} */
@@ -48,10 +48,19 @@
       }
       const { session } = kept;
       const state = this.desk.states.of(kept);
+      const isThere = this.stop.contains(document.activeElement);
       put(this.stop, state.held ? stopCard(state.held, (kind) => this.desk.ask(kind)) : null);
+      if (isThere && !this.stop.contains(document.activeElement)) this.focusStop();
       put(this.due, isToday(kept) || state.bench.closed ? dueCard(state.dues, state.bench) : this.pastNote(session));
       const said = countText(session, state);
       if (this.count.textContent !== said) this.count.textContent = said;
+    }
+
+    /** Leads the keyboard to STOP, where it says so. @returns {boolean} whether it did */
+    focusStop() {
+      const head = this.stop.querySelector("h2");
+      if (head) head.focus({ preventScroll: true });
+      return head !== null;
     }
 
     /** @param {LogSession} session */
@@ -66,7 +75,7 @@
         const aloud = words.dueAloud(this.desk.states.of(kept).dues);
         const before = this.aloud.get(kept.key);
         this.aloud.set(kept.key, aloud);
-        if (before === undefined || before === aloud || !aloud) return "";
+        if (before === aloud || !aloud) return "";
         return many ? `${words.sealerTitle(kept.session.sealer)}: ${aloud}` : aloud;
       });
       return said.filter(Boolean).join(" ");

@@ -13,6 +13,17 @@
   const data = root.tinwrightBenchLogData;
   const words = root.tinwrightBenchLogWords;
   const STEP = `${KEY}step`;
+  /** What may be done while the sealer is stopped: everything that is not another can. */
+  const STOPPED = ["test-can", "adjustment"];
+  const KEYS = ["test-can", "visual-check", "measured-check", "heated", "adjustment"];
+  const LABELS = /** @type {Record<string, string>} */ ({
+    "test-can": "Test can",
+    "visual-check": "Look",
+    "measured-check": "Measure",
+    heated: "In canner",
+    adjustment: "Adjusted",
+    sealed: "Type the cans",
+  });
   const MORE = [
     "sealed",
     "jam",
@@ -39,39 +50,39 @@
       this.undone = make("div", { class: "tw-log__last" });
       this.one = key("+1 can sealed", () => desk.seal(1), "first");
       this.element = make("div", { class: "tw-log__pad" });
+      this.grid = make("div", { class: "tw-log__grid" });
+      /** Whether the sealer is stopped: then no key invites another can. */
+      this.isStopped = false;
     }
 
     /** The keys. */
     showKeys() {
-      const ask = (/** @type {string} */ label, /** @type {string} */ kind) => key(label, () => this.desk.ask(kind));
       this.element.className = "tw-log__pad";
-      this.element.replaceChildren(
-        this.undone,
-        this.tabs.element,
-        make(
-          "div",
-          { class: "tw-log__grid" },
-          this.one,
-          key(`+${this.step}`, () => this.desk.seal(this.step)),
-          ask("Test can", "test-can"),
-          ask("Look", "visual-check"),
-          ask("Measure", "measured-check"),
-          ask("In canner", "heated"),
-          ask("Adjusted", "adjustment"),
-          key("More", () => this.showMore()),
-        ),
-      );
+      this.element.replaceChildren(this.undone, this.tabs.element, this.grid);
+      this.fill();
     }
 
-    /** @param {boolean} isLate whether something comes before another can is sealed */
-    setLate(isLate) {
-      // Cans sealed in spite of it are still written down: the log tells what happened.
+    fill() {
+      const ask = (/** @type {string} */ kind) => key(LABELS[kind], () => this.desk.ask(kind));
+      const more = key("More", () => this.showMore());
+      const seal = [this.one, key(`+${this.step}`, () => this.desk.seal(this.step))];
+      const keys = this.isStopped ? STOPPED.map(ask) : [...seal, ...KEYS.map(ask)];
+      this.grid.replaceChildren(...keys, more);
+    }
+
+    /** @param {boolean} isStopped @param {boolean} isLate whether something comes before another can is sealed */
+    show(isStopped, isLate) {
       this.one.classList.toggle("tw-log__key--later", isLate);
+      if (isStopped === this.isStopped) return;
+      const isThere = this.grid.contains(document.activeElement);
+      this.isStopped = isStopped;
+      this.fill();
+      if (isThere) this.focus();
     }
 
     /** Leads the keyboard to the first key. */
     focus() {
-      this.one.focus({ preventScroll: true });
+      /** @type {HTMLElement} */ (this.grid.firstChild).focus({ preventScroll: true });
     }
 
     /** Puts a form in the place of the keys. @param {LogForm} form @param {boolean} isMoved whether to go there */
@@ -101,9 +112,11 @@
       const { desk } = this;
       const isPaused = desk.isPaused();
       /** @type {Record<string, string>} */
-      const labels = { sealed: "Type the cans", pause: isPaused ? "Go on" : "Pause" };
+      const labels = { ...LABELS, pause: isPaused ? "Go on" : "Pause" };
+      // Cans sealed in spite of STOP are still written down: the log tells what happened.
+      const kinds = this.isStopped ? [...KEYS.filter((kind) => !STOPPED.includes(kind)), ...MORE] : MORE;
       const head = make("h2", { class: "tw-log__head", tabindex: "-1" }, "More");
-      const keys = MORE.map((kind) => key(labels[kind] || data.kinds[kind].label, () => desk.ask(kind)));
+      const keys = kinds.map((kind) => key(labels[kind] || data.kinds[kind].label, () => desk.ask(kind)));
       const element = make(
         "div",
         { class: "tw-log__panel" },
@@ -115,7 +128,7 @@
           key("Correct the session", () => desk.begin(true)),
           key("Back", () => desk.showKeys(true), "quiet"),
         ),
-        this.stepField(),
+        this.isStopped ? null : this.stepField(),
       );
       desk.showForm({ element, head });
     }

@@ -6,7 +6,7 @@
 
 (function (root) {
   "use strict";
-  const { data: records } = /** @type {LogAdvice} */ (/** @type {any} */ (root).tinwrightBench);
+  const { data: records } = root.tinwrightBench;
   const { make, today } = root.tinwrightElements;
   const { chartsOf } = root.tinwrightBenchLogCharts;
   const { daysSection } = root.tinwrightBenchLogDays;
@@ -21,12 +21,13 @@
     const points = stretches.flatMap((stretch) => stretch.points);
     const id = points[points.length - 1].event.specification;
     const spec = records.specifications.find((each) => each.id === id);
-    const limit = spec && spec.limits ? spec.limits.limits.find((each) => each.dimension === dimension) : null;
-    return limit ? { low: limit.low, high: limit.high } : { low: null, high: null };
+    const limits = (spec && spec.limits && spec.limits.limits) || [];
+    const { low = null, high = null } = limits.find((each) => each.dimension === dimension) || {};
+    return { low, high };
   }
 
   class Rest {
-    /** @param {LogDesk} desk @param {Pick<LogDays, "begin"|"print"|"save">} acts */
+    /** @param {LogDesk} desk @param {Pick<LogDays, "begin"|"lasting"|"print"|"save">} acts */
     constructor(desk, acts) {
       this.desk = desk;
       this.acts = acts;

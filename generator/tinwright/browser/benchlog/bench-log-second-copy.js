@@ -55,14 +55,29 @@
         transaction.onabort = () => reject(transaction.error);
       });
     } catch {
-      // Storage is full or blocked: the page tells that by its first copy.
+      // Storage is full or blocked: the page says so by its first copy.
     }
+  }
+
+  /** Whether there is such a database; asking makes none. @returns {Promise<boolean>} */
+  async function isThere() {
+    if ("databases" in indexedDB) return (await indexedDB.databases()).some(({ name }) => name === DATABASE);
+    // A browser that lists none: an opening that would make one is called off.
+    return new Promise((resolve) => {
+      const request = /** @type {IDBFactory} */ (indexedDB).open(DATABASE);
+      request.onupgradeneeded = () => request.transaction && request.transaction.abort();
+      request.onerror = () => resolve(false);
+      request.onsuccess = () => {
+        request.result.close();
+        resolve(true);
+      };
+    });
   }
 
   /** Every line, the oldest first; opens no database where there is none. @returns {Promise<CopiedLine[]>} */
   async function read() {
     try {
-      if (!(await indexedDB.databases()).some(({ name }) => name === DATABASE)) return [];
+      if (!(await isThere())) return [];
       const database = await open();
       const request = database.transaction(STORE).objectStore(STORE).getAll();
       return await new Promise((resolve, reject) => {

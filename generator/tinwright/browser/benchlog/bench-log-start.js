@@ -5,7 +5,7 @@
 
 (function (root) {
   "use strict";
-  const { rebuild, select } = /** @type {LogAdvice} */ (/** @type {any} */ (root).tinwrightBench);
+  const { rebuild, select } = root.tinwrightBench;
   const { make, today } = root.tinwrightElements;
   const { key } = root.tinwrightBenchLogKeys;
   const data = root.tinwrightBenchLogData;

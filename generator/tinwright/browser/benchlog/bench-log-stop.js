@@ -89,6 +89,13 @@
       key("Discard cans", () => ask("discard")),
     );
 
+  /** The alarm as one short sentence; empty when nothing is stopped. @param {LogStop|null} stop */
+  function alarmText(stop) {
+    if (!stop || !stop.failures.length) return "";
+    const ranges = joined(stop.held.notHeated, stop.held.heated);
+    return ranges.length ? `STOP. Hold ${words.cans(ranges)}.` : "STOP. Seal no more.";
+  }
+
   /** STOP, in large words. @param {LogStop} stop @param {(kind: string) => void} ask @returns {HTMLElement} */
   function stopCard(stop, ask) {
     const { held, failures, bad } = stop;
@@ -98,7 +105,7 @@
     return make(
       "section",
       { class: `tw-log__stop${isStopped ? "" : " tw-log__stop--held"}` },
-      make("h2", { class: "tw-log__word" }, isStopped ? "STOP. Seal no more." : "Cans held"),
+      make("h2", { class: "tw-log__word", tabindex: "-1" }, isStopped ? "STOP. Seal no more." : "Cans held"),
       ...heldText(stop, ranges),
       sinceText(failures[failures.length - 1]),
       bad.length ? make("p", {}, `Found bad, never released: ${words.cans(bad)}.`) : null,
@@ -110,5 +117,5 @@
     );
   }
 
-  root.tinwrightBenchLogStop = { heldOf, stopCard };
+  root.tinwrightBenchLogStop = { alarmText, heldOf, stopCard };
 })(globalThis);

@@ -5,8 +5,8 @@
 
 (function (root) {
   "use strict";
-  const { data: records, defects, say } = /** @type {LogAdvice} */ (/** @type {any} */ (root).tinwrightBench);
-  const { spanText } = /** @type {LogSeaming} */ (/** @type {any} */ (root).tinwrightSeaming);
+  const { data: records, defects, say } = root.tinwrightBench;
+  const { spanText } = root.tinwrightSeaming;
   const data = root.tinwrightBenchLogData;
   const { MEASURED: MEASURES, ONE_RUN, TORN_DOWN, canName, count } = root.tinwrightBenchLog;
   const { runOfEvent } = root.tinwrightBenchLogWriting;

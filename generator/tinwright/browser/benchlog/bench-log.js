@@ -1,7 +1,7 @@
 // @ts-check
 // <tw-bench-log>: the log of a sealing day, kept by thumb. Everything is on this device the moment it is tapped.
-// needs: bench-log-desk.js bench-log-file.js bench-log-now.js bench-log-pad.js bench-log-paper.js bench-log-rest.js
-// needs: bench-log-second-copy.js bench-log-trouble.js
+// needs: bench-log-alarm.js bench-log-desk.js bench-log-file.js bench-log-lasting.js bench-log-now.js bench-log-pad.js
+// needs: bench-log-paper.js bench-log-rest.js bench-log-second-copy.js bench-log-trouble.js
 
 (function (root) {
   "use strict";
@@ -34,10 +34,15 @@
       this.ready = Promise.resolve();
       this.trouble = make("div", { class: "tw-log__trouble", role: "alert" });
       this.now = new root.tinwrightBenchLogNow.Now(this);
+      this.alarm = new root.tinwrightBenchLogAlarm.Alarm();
+      /** What is to be said aloud before any news of what is due. */
+      this.sentence = "";
       this.pad = new root.tinwrightBenchLogPad.Pad(this);
       this.print = make("div");
       this.said = make("p", { class: "tw-log__said", role: "status" });
+      this.lasting = new root.tinwrightBenchLogLasting.Lasting();
       this.rest = new root.tinwrightBenchLogRest.Rest(this, {
+        lasting: this.lasting.element,
         save: () => this.save(),
         begin: () => {
           this.open = "";
@@ -52,6 +57,8 @@
     }
 
     async connectedCallback() {
+      // What is spoken of stands there before anything is said, or it is not heard.
+      this.replaceChildren(this.alarm.element, this.said);
       // Some thousandths of a second; then what was tapped outlasts a dead battery.
       this.log.tellOnTheWay = () => this.toggleAttribute("data-on-the-way", this.log.onTheWay > 0);
       const recovered = this.log.recover();
@@ -69,8 +76,9 @@
 
     begun() {
       const { stop, due, count } = this.now;
-      const parts = [this.trouble, stop, due, count, this.rest.element, this.pad.element, this.said, this.print];
-      this.replaceChildren(...parts);
+      this.prepend(this.trouble, stop, due, count, this.rest.element, this.pad.element);
+      this.append(this.print);
+      this.lasting.look();
       this.goOn();
       root.setInterval(() => {
         if (!document.hidden) this.showNow();
@@ -130,7 +138,7 @@
     /** @param {string} said @param {LogEvent} event the last one written */
     isDone(said, event) {
       this.pad.showLast(event);
-      this.say(said);
+      this.sentence = said;
       this.show();
     }
 
@@ -186,7 +194,7 @@
         start: async (head) => {
           await this.ready;
           const started = this.log.start(head);
-          if (navigator.storage && navigator.storage.persist) navigator.storage.persist().catch(() => undefined);
+          this.lasting.ask();
           this.choose(started.key);
         },
       });
@@ -201,11 +209,11 @@
       this.rest.isWhole = false;
       remember(OPEN, key);
       this.pad.showLast(null);
+      const { session } = this.session();
+      this.sentence = `${words.sealerTitle(session.sealer)}, ${session.date}.`;
       this.showKeys(true);
       this.show();
       if (isTab) this.pad.tabs.focus();
-      const { session } = this.session();
-      this.say(`${words.sealerTitle(session.sealer)}, ${session.date}.`);
     }
 
     // ---- showing ----
@@ -224,11 +232,10 @@
         return;
       }
       this.pad.showKeys();
-      if (isBack) {
-        this.pad.focus();
-        this.scrollIntoView({ block: "start" });
-      }
       this.showNow();
+      if (!isBack) return;
+      if (!this.pad.isStopped || !this.now.focusStop()) this.pad.focus();
+      this.scrollIntoView({ block: "start" });
     }
 
     /** What is due and held has this frame of the screen to itself; the rest has the next. */
@@ -245,13 +252,16 @@
     /** What is due and held now: all that changes without a tap. */
     showNow() {
       const kept = this.kept();
-      const news = this.now.news(kept ? kept.session.date : today());
-      if (news) this.say(this.said.textContent ? `${this.said.textContent} ${news}` : news);
+      const said = [this.sentence, this.now.news(kept ? kept.session.date : today())].filter(Boolean).join(" ");
+      this.sentence = "";
+      if (said) this.say(said);
       this.now.show(kept);
+      this.alarm.show(kept && this.states.of(kept));
       if (!kept) return;
       this.pad.tabs.show(kept);
       const { dues, held } = this.states.of(kept);
-      this.pad.setLate(dues.some(isNow) || Boolean(held && held.failures.length));
+      const isStopped = held !== null && held.failures.length > 0;
+      this.pad.show(isStopped, isStopped || dues.some(isNow));
     }
 
     showRest() {

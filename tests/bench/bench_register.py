@@ -59,9 +59,8 @@ def main(volunteers: int) -> None:
         plain.execute("SELECT * FROM certificate").fetchall()
         least = time.process_time() - start
         plain.close()
-    print(
-        f"{volunteers:,} volunteers, {found[0]:,} due: {ours:.2f} s; plain SQL {least:.2f} s; ratio {ours / least:.1f}"
-    )  # noqa: T201 - a command
+    told = f"{ours:.2f} s; plain SQL {least:.2f} s; ratio {ours / least:.1f}"
+    print(f"{volunteers:,} volunteers, {found[0]:,} due: {told}")  # noqa: T201 - a command
 
 
 if __name__ == "__main__":

@@ -10,6 +10,7 @@ from hypothesis import settings
 
 from tinwright.knowledge import KnowledgeBase, load
 from tinwright.knowledge.bank import Bank, load_bank
+from tinwright.starter import lay_down
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -20,6 +21,18 @@ pytest_plugins = ("stores",)
 
 settings.register_profile("tinwright", deadline=None)  # how long a computer takes is no matter of right and wrong
 settings.load_profile("tinwright")
+
+
+def pytest_addoption(parser: pytest.Parser) -> None:
+    """`--cases` says how long the comparisons of Python with the browser may take; the forge asks for all of them."""
+    parser.addoption("--cases", type=int, default=1000, help="at most so many random cases in a comparison")
+
+
+@pytest.fixture(scope="session")
+def cases_of(request: pytest.FixtureRequest) -> Callable[[int], int]:
+    """How many random cases to draw where a whole comparison has so many."""
+    most: int = request.config.getoption("--cases")
+    return lambda whole: min(whole, most)
 
 
 @pytest.fixture(scope="session")
@@ -35,12 +48,19 @@ def bank(kb: KnowledgeBase) -> Bank:
 
 
 @pytest.fixture
+def starter(tmp_path: Path) -> Path:
+    """The content of the starter programme, small and sound, which nobody's edit of the demonstration changes."""
+    lay_down(tmp_path / "ours")
+    return tmp_path / "ours" / "content"
+
+
+@pytest.fixture
 def content(tmp_path: Path) -> Callable[[dict[str, str]], Path]:
     """Lay down a content folder from a mapping of paths to YAML, with a sound programme unless one is given."""
 
     def lay_down(files: dict[str, str]) -> Path:
         root = tmp_path / "content"
-        for path, text in {"programme.yml": PROGRAMME, **files}.items():
+        for path, text in {"program.yml": PROGRAMME, **files}.items():
             target = root / path
             target.parent.mkdir(parents=True, exist_ok=True)
             target.write_text(text, encoding="utf-8")

@@ -8,10 +8,11 @@ import os
 import subprocess
 import sys
 import threading
-import time
 from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
+
+from once import made_once
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -19,6 +20,8 @@ if TYPE_CHECKING:
     import pytest
 
 ROOT = Path(__file__).parents[1]
+PATIENCE_MS = 60_000
+"""How long a test waits for what it expects before it fails: longer than a busy computer takes, and no test waits it out."""
 
 
 def mkdocs(*arguments: str, folder: Path) -> subprocess.CompletedProcess[str]:
@@ -46,28 +49,12 @@ def surroundings() -> dict[str, str]:
 
 def built_once(factory: pytest.TempPathFactory) -> Path:
     """Build the demonstration site, once even when several workers run the tests."""
-    shared = factory.getbasetemp()
-    if "PYTEST_XDIST_WORKER" in os.environ:
-        shared = shared.parent
-    target, done = shared / "demo-site", shared / "demo-site-done"
-    try:
-        (shared / "demo-site-lock").mkdir()
-    except FileExistsError:
-        return _await(target, done)
-    result = mkdocs("build", "--strict", "--quiet", "--site-dir", str(target), folder=ROOT)
-    said = shared / "demo-site-said"
-    said.write_text(result.stdout + result.stderr if result.returncode else "", encoding="utf-8")
-    said.replace(done)
-    return _await(target, done)
 
+    def build(folder: Path) -> None:
+        result = mkdocs("build", "--strict", "--quiet", "--site-dir", str(folder), folder=ROOT)
+        assert result.returncode == 0, result.stdout + result.stderr
 
-def _await(target: Path, done: Path) -> Path:
-    end = time.monotonic() + 240
-    while not done.is_file() and time.monotonic() < end:
-        time.sleep(0.2)
-    problem = done.read_text(encoding="utf-8")
-    assert problem == "", problem
-    return target
+    return made_once(factory, "demo-site", build)
 
 
 class _Quiet(http.server.SimpleHTTPRequestHandler):

@@ -50,11 +50,7 @@ minutes: 1
 extent: [all-round]
 repeats: [every-can]
 correction:
-<<<<<<< HEAD
-  say: Clean it.
-=======
   say: Wipe it clean.
->>>>>>> main
   direction: clean
   do: [{text: Clean it., evidence: practice}]
   procedure: clean

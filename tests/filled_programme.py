@@ -102,7 +102,7 @@ def write_filled_programme(root: Path, text: Callable[[str], str] = lambda path:
     """Write the same records below `root`, as an educator would lay them down."""
     _picture(root)
     for kind, model in KINDS.items():
-        target = root / "programme.yml" if kind == "programme" else root / model.folder / f"{kind}.yml"
+        target = root / "program.yml" if kind == "programme" else root / model.folder / f"{kind}.yml"
         target.parent.mkdir(parents=True, exist_ok=True)
         values = _fields(model, kind, text)
         if kind == "cause":

@@ -106,7 +106,7 @@ def write_hostile_programme(root: Path) -> None:
     _picture(root)
     for kind, model in KINDS.items():
         if kind == "programme":
-            _write(root / "programme.yml", _record(model, kind, IN_RECORDS, 0))
+            _write(root / "program.yml", _record(model, kind, IN_RECORDS, 0))
             continue
         for number, group in enumerate(GROUPS):
             _write(root / model.folder / f"{kind}-{number}.yml", _record(model, kind, group, number))

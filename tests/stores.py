@@ -102,7 +102,7 @@ def server_place(server: str) -> Iterator[str]:
         connection.execute(f"DROP DATABASE {name} WITH (FORCE)".encode())
 
 
-@pytest.fixture(params=BACK_ENDS)
+@pytest.fixture(params=[BACK_ENDS[0], pytest.param(BACK_ENDS[1], marks=pytest.mark.slow)])
 def place(request: pytest.FixtureRequest) -> str:
     """Give a place for a register, once on each database."""
     kind = {"sqlite": "sqlite_place", "postgresql": "server_place"}[request.param]

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 
 ROOT = Path(__file__).parents[1]
 CONTENT = str(ROOT / "content")
-PROGRAMME = ROOT / "content" / "programme.yml"
+PROGRAMME = ROOT / "content" / "program.yml"
 
 
 def run(*arguments: str) -> Result:
@@ -30,12 +30,10 @@ def run(*arguments: str) -> Result:
 
 
 @pytest.fixture
-def broken(tmp_path: Path) -> Path:
-    content = tmp_path / "content"
-    shutil.copytree(ROOT / "content", content)
-    file = content / "defects" / "droop.yml"
+def broken(starter: Path) -> Path:
+    file = starter / "defects" / "droop.yml"
     file.write_text(file.read_text(encoding="utf-8").replace("title:", "titel:", 1), encoding="utf-8")
-    return content
+    return starter
 
 
 @pytest.fixture
@@ -144,7 +142,8 @@ def test_schema_writes_what_is_committed(tmp_path: Path) -> None:
 def test_write_puts_the_pages_on_disk_and_refuses_a_folder_with_other_files(tmp_path: Path) -> None:
     folder = tmp_path / "pages"
     assert run("write", str(folder), "--content", CONTENT).exit_code == 0
-    assert (folder / "defects" / "droop.md").is_file()
+    defects = {file.stem for file in (folder / "defects").glob("*.md")} - {"index"}
+    assert defects == {file.stem for file in (ROOT / "content" / "defects").glob("*.yml")}
     other = tmp_path / "other"
     other.mkdir()
     (other / "mine.txt").write_text("mine")

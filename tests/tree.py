@@ -23,7 +23,7 @@ TOPS = {
     "generator": "the package `tinwright`, room by room; each room imports only rooms above it",
     "tests": "a folder for each room, and beside them",
     "scripts": "`serve`, `check`, `test`, `lock`, and what they share",
-    ".ci": "`run`, what the forge calls: `scripts/test`",
+    ".ci": "`run`, what the forge calls: `scripts/test`, with every random case",
 }
 """Folder at the top: what is in it."""
 
@@ -34,6 +34,7 @@ TESTS = {
     "attack": "files, sheets and folders that try to fool us",
     "outside": "against published figures and reference libraries",
     "bench": "benchmarks, run by hand; they fail nothing",
+    "mutation": "single tokens of a room changed, by hand, to see which changes its tests notice",
 }
 """Folder of tests that belongs to no room: what is in it."""
 

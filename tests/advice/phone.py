@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from typing import TYPE_CHECKING, Any
 
-from seaming.twin import run_node
+from seaming.twin import SEAMING, files_of, run_node
 from tinwright.browser.scripts import scripts
 from tinwright.site.advice_data import BenchData
 from tinwright.site.rendering import Renderer
@@ -34,9 +34,7 @@ globalThis.tinwrightData = given.data;
 
 def on_the_phone(kb: KnowledgeBase, script: str, calls: Sequence[Any]) -> list[Any]:
     """Run the body of a function of `call` once for each call, with the page's scripts and data at hand."""
-    load = "".join(
-        f"vm.runInThisContext({json.dumps(scripts()[name].text)}, {json.dumps(name)});\n" for name in _needed()
-    )
+    load = f"load({files_of(_needed())});"
     run = f"process.stdout.write(JSON.stringify(given.calls.map((call) => {{ {script} }})));"
     data = BenchData(kb, Renderer(kb, directory_urls=False)).all()
     found: list[Any] = json.loads(
@@ -45,10 +43,10 @@ def on_the_phone(kb: KnowledgeBase, script: str, calls: Sequence[Any]) -> list[A
     return found
 
 
-def _needed() -> list[str]:
-    """Name what the wanted scripts need, and them, each after what it needs."""
+def _needed() -> set[str]:
+    """Name the wanted scripts and what they need, but for what is loaded already."""
     wanted = set(_WANTED)
     for script in reversed(scripts().values()):
         if script.name in wanted:
             wanted.update(script.needs)
-    return [name for name in scripts() if name in wanted]
+    return wanted - {*SEAMING}

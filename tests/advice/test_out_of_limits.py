@@ -44,7 +44,7 @@ reviewed: 2026-11-02
 def test_the_plates_carry_the_error_of_the_instrument_they_are_read_with(
     content: Callable[[dict[str, str]], Path],
 ) -> None:
-    errors = instrument_uncertainties(load(content({"programme.yml": INSTRUMENTS})))
+    errors = instrument_uncertainties(load(content({"program.yml": INSTRUMENTS})))
     assert (errors["end-plate"], errors["body-plate"]) == (0.0004, 0.0004)
     thickness = SeamReadings("micrometer", tuple(Reading("seam-thickness", p, 0.055) for p in "123"), 0.010, 0.010)
     free = next(part for part in judge(thickness, None, errors).parts if part.dimension == "free-space")
@@ -54,10 +54,10 @@ def test_the_plates_carry_the_error_of_the_instrument_they_are_read_with(
 
 def test_a_tightness_rated_by_eye_carries_the_step_it_is_rated_to(content: Callable[[dict[str, str]], Path]) -> None:
     # rated to the nearest ten percent: half-width 5, a uniform distribution (JCGM 100:2008, 4.3.7)
-    default = instrument_uncertainties(load(content({"programme.yml": INSTRUMENTS})))
+    default = instrument_uncertainties(load(content({"program.yml": INSTRUMENTS})))
     assert default["tightness"] == pytest.approx(5 / 3**0.5)
     finer = INSTRUMENTS.replace("test_cans: 2,", "test_cans: 2, tightness_step_percent: 5,")
-    stated = instrument_uncertainties(load(content({"programme.yml": finer})))
+    stated = instrument_uncertainties(load(content({"program.yml": finer})))
     assert stated["tightness"] == pytest.approx(2.5 / 3**0.5)
 
 

@@ -42,12 +42,14 @@ if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
 SCRIPTS = Path(__file__).parents[2] / "generator" / "tinwright" / "browser" / "benchlog"
-_SCRIPTS = tuple(f"bench-log-{part}.js" for part in ("rules", "writing", "due", "holding", "charts", "store"))
+_PARTS = ("rules", "writing", "late", "bench", "due", "holding", "charts", "sound", "merging")
+_SCRIPTS = tuple(f"bench-log-{part}.js" for part in _PARTS)
 _LOAD = f"""
 for (const name of {json.dumps(_SCRIPTS)}) {{
   vm.runInThisContext(fs.readFileSync({json.dumps(str(SCRIPTS))} + "/" + name, "utf8"), name);
 }}
-const rules = globalThis.tinwrightBenchLog, store = globalThis.tinwrightBenchLogStore;
+const rules = {{}}, store = {{ ...tinwrightBenchLogSound, ...tinwrightBenchLogMerging }};
+for (const part of ["", "Writing", "Due", "Holding", "Charts"]) Object.assign(rules, globalThis["tinwrightBenchLog" + part]);
 const given = JSON.parse(input.toString());
 """
 _ID = "const id = (event) => event && event.id;"

@@ -105,7 +105,7 @@ class Reader:
     def perhaps_sealed_before(self, event: Event) -> set[Can]:
         return self.sealed([other for other in self.lines if not self.first(event, other)])
 
-    # "A check clears only what it can see. [...] Each wider check takes in the narrower ones."
+    # "A check clears only what it can see. [...] Each wider check includes the narrower ones."
 
     def sees(self, event: Event) -> int:
         inside = {"body-hook", "cover-hook", "overlap", "tightness"}

@@ -7,8 +7,9 @@ import shutil
 from typing import TYPE_CHECKING, Any
 
 import pytest
+from playwright.sync_api import expect
 
-from demo_site import ROOT, built_once, served
+from demo_site import PATIENCE_MS, ROOT, built_once, served
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -17,6 +18,7 @@ if TYPE_CHECKING:
     from playwright.sync_api import BrowserContext, ConsoleMessage, Page, Route
 
 AXE = ROOT / ".judges" / "node_modules" / "axe-core" / "axe.min.js"
+expect.set_options(timeout=PATIENCE_MS)
 _NAMES = ("chromium", "chromium-browser", "google-chrome", "chrome")
 
 
@@ -91,7 +93,7 @@ def watched(over_http: str) -> Iterator[Callable[[BrowserContext], BrowserContex
         context.on("console", lambda m: complaints.append(told(m)) if complains(m) else None)
         context.on("weberror", lambda error: complaints.append(f"error: {error.error}"))
         context.on("response", lambda r: complaints.append(f"{r.status}: {r.url}") if r.status >= 400 else None)
-        context.set_default_timeout(10_000)
+        context.set_default_timeout(PATIENCE_MS)
         return context
 
     yield watch

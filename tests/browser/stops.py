@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from typing import TYPE_CHECKING
 
 import pytest
+from playwright.sync_api import TimeoutError as WaitedTooLong
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -62,7 +64,8 @@ def look(page: Page) -> str | None:
         return None
     name, faults = found
     if any("cover" in fault for fault in faults):  # the page may still be moving to it, or folding something away
-        page.wait_for_timeout(300)
+        with suppress(WaitedTooLong):
+            page.wait_for_function(f"!({_FAULTS})()[1].some(fault => fault.includes('cover'))")
         name, faults = page.evaluate(_FAULTS)
     assert faults == [], f"{page.url}: {name} {', '.join(faults)}"
     return str(name)

@@ -68,7 +68,7 @@ def filter_the_gallery(page: Page, address: str) -> None:
 def go_back_up(page: Page, address: str) -> None:
     page.goto(f"{address}sources/index.html")
     page.mouse.wheel(0, 2000)
-    page.wait_for_timeout(200)
+    page.wait_for_function("scrollY > 500")
     page.mouse.wheel(0, -200)
     expect(page.locator(".md-top")).to_be_visible()
 

@@ -189,7 +189,7 @@ def test_forbidden_storage_is_told_and_the_file_can_still_be_saved(page: Page, o
     assert [problems_of(event) for event in events_of(session)] == [[], [], []]
 
 
-def test_the_file_of_one_phone_is_taken_in_by_another_once(page: Page, over_http: str, tmp_path: Path) -> None:
+def test_the_file_of_one_phone_is_imported_by_another_once(page: Page, over_http: str, tmp_path: Path) -> None:
     thumb = a_short_day(page, over_http)
     page.on("dialog", lambda dialog: dialog.accept())
     found = thumb.saved(tmp_path)
@@ -200,18 +200,18 @@ def test_the_file_of_one_phone_is_taken_in_by_another_once(page: Page, over_http
     events.append({"id": "zzzzzz-1", "at": "09:30", "kind": "sealed", "first": 2, "last": 4})
     events.append({"id": "zzzzzz-2", "at": "9:30", "kind": "sealed", "first": 2, "last": 4})
     file.write_text(json.dumps(found), encoding="utf-8")
-    page.get_by_text("Take in the file of another phone").click()
+    page.get_by_text("Import the file of another phone").click()
     page.set_input_files("#bl-file", file)
     expect(thumb.said).to_have_text(
-        "Taken in: 3 new lines of 1 session. 1 line could not be read. 1 line differ between the phones: the more cautious counts."
+        "Imported: 3 new lines of 1 session. 1 line could not be read. 1 line differ between the phones: the more cautious counts."
     )
     count(thumb).to_contain_text("4 cans sealed")
     expect(thumb.log.locator(".tw-log__event", has_text="Test can · bad")).to_contain_text("two phones differ")
     expect(thumb.stop).to_contain_text("Hold cans 1 to 4")
-    page.get_by_text("Take in the file of another phone").click()
+    page.get_by_text("Import the file of another phone").click()
     page.set_input_files("#bl-file", file)
-    expect(thumb.said).to_contain_text("Taken in: 0 new lines")
-    page.get_by_text("Take in the file of another phone").click()
+    expect(thumb.said).to_contain_text("Imported: 0 new lines")
+    page.get_by_text("Import the file of another phone").click()
     page.set_input_files("#bl-file", {"name": "x.json", "mimeType": "application/json", "buffer": b"[1]"})
     expect(thumb.said).to_have_text("This is no file of a bench log. Nothing was changed.")
 

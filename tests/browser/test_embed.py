@@ -8,6 +8,7 @@ import pytest
 from playwright.sync_api import expect
 
 from browser.framing import another_site
+from demo_site import PATIENCE_MS
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -29,7 +30,7 @@ def parent(tmp_path: Path) -> Iterator[str]:
 @pytest.fixture
 def page(browser: Browser) -> Iterator[Page]:
     context = browser.new_context(service_workers="block")
-    context.set_default_timeout(10_000)
+    context.set_default_timeout(PATIENCE_MS)
     yield context.new_page()
     context.close()
 
@@ -54,7 +55,8 @@ def test_the_bare_page_tells_its_height_and_its_links_stay_bare(page: Page, pare
     for furniture in ("header.md-header", "footer", ".md-sidebar", ".tw-crumbs", ".md-search"):
         expect(framed(page).locator(f"{furniture}:visible")).to_have_count(0)
     the_frame_fits(page)
-    framed(page).locator(".tw-causes .tw-go a").first.click()
+    framed(page).locator(".tw-answer--yes a").first.click()
+    framed(page).locator(".tw-fix__cause a").first.click()
     page.frames[1].wait_for_url("**/causes/*.html?embed#correction")
     expect(framed(page).locator("header.md-header")).to_be_hidden()
     the_frame_fits(page)
@@ -95,7 +97,8 @@ def test_a_link_within_the_page_stays_in_the_page(page: Page, over_http: str) ->
 def test_it_works_from_the_disk_too(page: Page, from_disk: str) -> None:
     page.goto(f"{from_disk}defects/droop.html?embed")
     expect(page.locator("header.md-header")).to_be_hidden()
-    page.locator(".tw-causes .tw-go a").first.click()
+    page.locator(".tw-answer--yes a").first.click()
+    page.locator(".tw-fix__cause a").first.click()
     page.wait_for_url("**?embed#correction")
 
 

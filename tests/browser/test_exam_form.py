@@ -9,6 +9,7 @@ import pytest
 from playwright.sync_api import expect
 
 from browser.judging import barriers
+from demo_site import PATIENCE_MS
 from examining.exam_banks import lay_bank, made_from
 from tinwright.examining.digested import digest_of, parse_file
 from tinwright.examining.exam_page import exam_page
@@ -55,7 +56,7 @@ def context(new_context: Callable[..., BrowserContext]) -> Iterator[BrowserConte
     context.on("request", lambda r: None if r.url.startswith(("file:", "blob:")) else complaints.append(r.url))
     context.on("console", lambda m: complaints.append(m.text) if m.type in {"error", "warning"} else None)
     context.on("weberror", lambda error: complaints.append(str(error.error)))
-    context.set_default_timeout(10_000)
+    context.set_default_timeout(PATIENCE_MS)
     yield context
     assert complaints == []
 

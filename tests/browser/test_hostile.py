@@ -12,7 +12,7 @@ from urllib.parse import quote
 import pytest
 from playwright.sync_api import expect
 
-from demo_site import ROOT, mkdocs, served
+from demo_site import PATIENCE_MS, ROOT, mkdocs, served
 from hostile import CORPUS, GROUPS, write_hostile_programme
 from tinwright.advice.advice import advise_on_sheet
 from tinwright.advice.readings_file import read_sheet
@@ -65,7 +65,7 @@ def ran(context: BrowserContext) -> Iterator[list[str]]:
 @pytest.fixture
 def context(new_context: type[BrowserContext]) -> BrowserContext:
     context = new_context()
-    context.set_default_timeout(10_000)
+    context.set_default_timeout(PATIENCE_MS)
     return context
 
 

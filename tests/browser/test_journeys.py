@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-import re
 from typing import TYPE_CHECKING
 
 import pytest
 from playwright.sync_api import expect
+
+from browser.checks import say_yes_to
 
 if TYPE_CHECKING:
     from playwright.sync_api import Locator, Page
@@ -18,33 +19,67 @@ def article(page: Page) -> Locator:
     return page.get_by_role("article")
 
 
-def expect_correction_of_the_first_roller(page: Page) -> None:
-    expect(page).to_have_url(re.compile(r"causes/first-roller-loose\.html#correction$"))
-    expect(page.get_by_role("heading", level=1)).to_contain_text("First roller set too loose")
-    correction = page.locator("#correction")
-    expect(correction).to_be_in_viewport()
-    expect(article(page)).to_contain_text("The second operation cannot mend the first.")
-    expect(article(page).get_by_role("link", name="Set the first roller").first).to_be_visible()
+def expect_correction_of_the_first_roller(fix: Locator) -> None:
+    expect(fix.get_by_role("heading", name="Tighten the first roller.")).to_be_in_viewport()
+    expect(fix).to_contain_text("no more than 1/8 turn")
+    expect(fix).to_contain_text("The second operation cannot mend the first")
+    expect(fix).to_contain_text("seal an empty can")
+    expect(fix.get_by_role("link", name="Set the first roller")).to_be_visible()
 
 
-def first_roller_link(page: Page) -> Locator:
-    return article(page).locator("a[href='../causes/first-roller-loose.html#correction']")
-
-
-def test_three_clicks_of_the_mouse_from_home_to_the_correction(home: Page) -> None:
-    article(home).get_by_role("link", name="A seam looks wrong").click()
+def test_by_the_place_and_the_picture_from_home_to_the_correction(home: Page) -> None:
+    article(home).get_by_role("link", name="Just under the seam").click()
     article(home).get_by_role("link", name="Droop").first.click()
-    expect(home.get_by_role("heading", level=2).first).to_contain_text("What to do with the can")
-    first_roller_link(home).click()
-    expect_correction_of_the_first_roller(home)
+    expect(home.locator(".tw-red")).to_contain_text("Do not use this can.")
+    expect_correction_of_the_first_roller(say_yes_to(home, "first-roller-loose"))
 
 
 def test_the_same_from_the_disk(page: Page, from_disk: str) -> None:
     page.goto(f"{from_disk}index.html")
     article(page).get_by_role("link", name="A seam looks wrong").click()
     article(page).get_by_role("link", name="Droop").first.click()
-    first_roller_link(page).click()
-    expect_correction_of_the_first_roller(page)
+    expect_correction_of_the_first_roller(say_yes_to(page, "first-roller-loose"))
+
+
+def test_the_back_button_takes_an_answer_back(page: Page, over_http: str) -> None:
+    page.goto(f"{over_http}defects/droop.html")
+    check = page.locator(".tw-check:visible")
+    expect(check).to_contain_text("Check 1 of")
+    check.locator(".tw-answer--no a").click()
+    expect(check).to_contain_text("Check 2 of")
+    check.locator(".tw-answer--yes a").click()
+    expect(check.locator(".tw-fix")).to_be_visible()
+    page.go_back()
+    expect(check.locator(".tw-fix")).to_be_hidden()
+    page.go_back()
+    expect(check).to_contain_text("Check 1 of")
+
+
+def test_no_to_every_check_ends_with_holding_the_cans(page: Page, over_http: str) -> None:
+    page.goto(f"{over_http}defects/chuck-print.html")
+    check = page.locator(".tw-check:visible")
+    while check.locator(".tw-answer--no a").count():
+        check.locator(".tw-answer--no a").click()
+    expect(check).to_contain_text("None of these")
+    expect(check).to_contain_text("throw the cans away")
+
+
+def test_the_sealer_is_remembered_and_its_step_alone_is_shown(page: Page, over_http: str) -> None:
+    page.goto(f"{over_http}defects/droop.html")
+    page.get_by_label("Your sealer").select_option("motor-sealer")
+    page.goto(f"{over_http}defects/sharp-seam.html")
+    expect(page.get_by_label("Your sealer")).to_have_value("motor-sealer")
+    page.goto(f"{over_http}defects/droop.html")
+    rows = say_yes_to(page, "first-roller-loose").locator(".tw-fix__sealer:visible")
+    expect(rows).to_have_count(1)
+    expect(rows).to_contain_text("seen from the outer end of the arm")
+
+
+def test_a_link_to_what_is_folded_opens_it(page: Page, over_http: str) -> None:
+    page.goto(f"{over_http}defects/droop.html#can")
+    expect(page.locator(".tw-red__steps")).to_be_visible()
+    page.get_by_role("link", name="Not this one?").click()
+    expect(page.locator("details:has(#alike) dl")).to_be_visible()
 
 
 def tab_to(page: Page, target: Locator, *, at_most: int = 250) -> None:
@@ -65,15 +100,15 @@ def tab_to(page: Page, target: Locator, *, at_most: int = 250) -> None:
 
 
 def test_by_keyboard_alone(home: Page) -> None:
-    tab_to(home, article(home).get_by_role("link", name="A seam looks wrong"))
-    home.keyboard.press("Enter")
+    def press(target: Locator) -> None:
+        tab_to(home, target)
+        home.keyboard.press("Enter")
+
+    press(article(home).get_by_role("link", name="A seam looks wrong"))
     home.wait_for_url("**/defects/index.html")
-    tab_to(home, article(home).get_by_role("link", name="Droop").first)
-    home.keyboard.press("Enter")
+    press(article(home).get_by_role("link", name="Droop").first)
     home.wait_for_url("**/defects/droop.html")
-    tab_to(home, first_roller_link(home))
-    home.keyboard.press("Enter")
-    expect_correction_of_the_first_roller(home)
+    expect_correction_of_the_first_roller(say_yes_to(home, "first-roller-loose", press))
 
 
 @pytest.mark.browser_context_args(java_script_enabled=False)
@@ -84,10 +119,26 @@ def test_without_script_by_the_gallery(page: Page, place: str, request: pytest.F
     expect(page.locator("tw-filter")).to_be_hidden()
     assert page.locator(".tw-card").count() == page.locator(".tw-card:visible").count() >= 30
     article(page).get_by_role("link", name="Droop").first.click()
-    first_roller_link(page).click()
-    expect(page.locator("#correction")).to_be_in_viewport()
-    article(page).get_by_role("link", name="Set the first roller").first.click()
+    expect_all_in_one_order(page)
+    fix = page.locator(".tw-fix", has_text="First roller set too loose")
+    assert fix.locator(".tw-fix__sealer:visible").count() == 3
+    fix.get_by_role("link", name="Set the first roller").click()
     expect(page.get_by_role("heading", level=1)).to_contain_text("Set the first roller")
+
+
+def expect_all_in_one_order(page: Page) -> None:
+    """What is urgent, the pictures, then each check: its Yes, its own correction, its No; at last what is safe."""
+    seen = page.evaluate(
+        """() => [...document.querySelectorAll(".tw-red, .tw-pair, .tw-check__do, .tw-answer--yes, .tw-fix, .tw-answer--no, #none")]
+             .map((e) => [e.className.split(" ").at(-1) || e.id, e.getBoundingClientRect()])
+             .filter(([, box]) => box.height > 0)
+             .sort(([, one], [, other]) => one.top - other.top)
+             .map(([name]) => name)"""
+    )
+    number = page.locator(".tw-answer--yes").count()
+    each = ["tw-check__do", "tw-answer--yes", "tw-fix", "tw-answer--no"]
+    assert number > 3
+    assert seen == ["tw-red--reject", "tw-pair", *each * number, "tw-check--none"]
 
 
 @pytest.mark.browser_context_args(java_script_enabled=False)
@@ -95,9 +146,10 @@ def test_without_script_by_the_tree(page: Page, over_http: str) -> None:
     page.goto(f"{over_http}trees/index.html")
     article(page).get_by_role("link", name="Droop", exact=True).first.click()
     expect(page.locator(".tw-action").first).to_be_visible()
-    check = page.locator(".tw-tree__check", has_text="First roller set too loose").first
+    check = page.locator(".tw-check", has_text="First roller set too loose").first
     expect(check.get_by_text("Yes", exact=True)).to_be_visible()
     expect(check.get_by_text("No", exact=True)).to_be_visible()
+    expect(check).to_contain_text("no more than 1/8 turn")
     check.get_by_role("link", name="Set the first roller").click()
     expect(page.get_by_role("heading", level=1)).to_contain_text("Set the first roller")
 
@@ -145,4 +197,8 @@ def test_print_shows_the_sheet_and_nothing_round_it(page: Page, over_http: str) 
     page.goto(f"{over_http}trees/droop.html")
     page.emulate_media(media="print")
     expect(page.locator(".tw-action").first).to_be_visible()
-    assert page.locator(".tw-tree__check:visible").count() == page.locator(".tw-tree__check").count() > 3
+    assert page.locator(".tw-check:visible").count() == page.locator(".tw-check").count() > 3
+    page.goto(f"{over_http}defects/droop.html")
+    page.emulate_media(media="print")
+    assert page.locator(".tw-fix:visible").count() == page.locator(".tw-fix").count() > 3
+    expect(page.locator(".tw-bar")).to_be_hidden()

@@ -13,7 +13,7 @@ from playwright.sync_api import expect
 
 from browser.judging import barriers_everywhere
 from browser.walking import walk_the_journeys
-from demo_site import served
+from demo_site import PATIENCE_MS, served
 from tinwright.site.web_app import write_worker
 
 if TYPE_CHECKING:
@@ -62,7 +62,7 @@ def host(site_folder: Path, tmp_path: Path) -> Iterator[Host]:
 def page(new_context: Callable[..., BrowserContext]) -> Page:
     """A page of a context that keeps a copy; requests to a stopped server are its own affair."""
     context = new_context()
-    context.set_default_timeout(15_000)
+    context.set_default_timeout(PATIENCE_MS)
     return context.new_page()
 
 

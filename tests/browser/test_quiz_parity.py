@@ -14,13 +14,14 @@ from tinwright.quizzes.questions import Choice, Question, letter_of
 from tinwright.quizzes.scoring import read_answer, score
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from playwright.sync_api import Page
 
     from tinwright.knowledge.bank import Bank
 
 pytestmark = pytest.mark.browser
 
-RESPONSES = 10_000
 NUMBERS = (
     *("0.046", ".046", "0.0460", "46", "-0.046", "−0.046", "+.046", "0.046 in", "0,046", "1e-3", "1.", ".", "-", "+"),
     *("", " ", "\u00a00.05\u2009", "\ufeff1", "\x1c2\x1f", "٣", "१.५", "NaN", "Infinity", "0x10", "1_000", "00000.1"),
@@ -130,18 +131,21 @@ def in_python(question: Question, text: str) -> list[int] | None:
     return [share.numerator, share.denominator]
 
 
-def test_browser_and_python_score_ten_thousand_answers_alike(page: Page, over_http: str, bank: Bank) -> None:
+def test_browser_and_python_score_answers_alike(
+    page: Page, over_http: str, bank: Bank, cases_of: Callable[[int], int]
+) -> None:
+    responses = cases_of(10_000)
     chance = random.Random(20261125)  # noqa: S311 nothing secret
     questions = [question_of(item) for item in (*bank.practice.values(), *bank.examination.values())]
     questions += [made_up(chance, number) for number in range(400)]
-    asked = [chance.choice(questions) for _ in range(RESPONSES)]
+    asked = [chance.choice(questions) for _ in range(responses)]
     pairs = [(question, typed(question, chance)) for question in asked]
     expected = [in_python(question, text) for question, text in pairs]
     refused = sum(each is None for each in expected)
     partly = sum(each is not None and each[1] > 1 for each in expected)
-    assert 500 < refused < RESPONSES / 2
-    assert partly > 500
-    assert sum(each == [1, 1] for each in expected) > 1500
+    assert responses / 20 < refused < responses / 2
+    assert partly > responses / 20
+    assert sum(each == [1, 1] for each in expected) > responses * 3 / 20
 
     places = {question.id: place for place, question in enumerate(questions)}
     page.goto(f"{over_http}quizzes/parts.html")

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 import pytest
 from playwright.sync_api import expect
 
+from browser.checks import say_yes_to
 from browser.stops import go_to, look, skip_to_content, stops
 from browser.test_quiz import first_of, open_quiz, put_in_order
 from browser.walking import READINGS
@@ -54,9 +55,9 @@ def test_from_a_bad_seam_to_the_steps_that_correct_it(page: Page, over_http: str
     press(page, article.get_by_role("link", name="Droop").first)
     page.wait_for_url("**/defects/droop.html")
     skip_to_content(page)
-    press(page, article.locator("a[href='../causes/first-roller-loose.html#correction']"))
-    expect(page.locator("#correction")).to_be_in_viewport()
-    press(page, article.get_by_role("link", name="Set the first roller").first)
+    fix = say_yes_to(page, "first-roller-loose", lambda link: press(page, link))
+    expect(fix).to_be_in_viewport()
+    press(page, fix.get_by_role("link", name="Set the first roller"))
     expect(page.locator(".tw-steps > li").first).to_be_attached()
 
 
@@ -70,7 +71,7 @@ def test_the_finder_and_the_tree(page: Page, over_http: str) -> None:
     press(page, article.get_by_role("link", name="Droop", exact=True).first)
     page.wait_for_url("**/trees/droop.html")
     skip_to_content(page)
-    press(page, page.locator(".tw-tree__check a").first)
+    press(page, page.locator(".tw-fix__cause a").first)
     page.wait_for_url("**/causes/*.html*")
 
 

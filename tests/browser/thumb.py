@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from datetime import datetime, timedelta
 from typing import TYPE_CHECKING, Any
 
 from playwright.sync_api import expect
@@ -33,7 +34,9 @@ class Thumb:
     def __init__(self, page: Page, address: str, *, at: str = "09:00:00") -> None:
         self.page = page
         page.set_viewport_size(PHONE)  # type: ignore[arg-type]
-        page.clock.install(time=f"{DAY}T{at}")
+        self._now = datetime.fromisoformat(f"{DAY}T{at}")
+        page.clock.install(time=self._now)
+        page.clock.set_fixed_time(self._now)  # else it ticks on, and a slow computer comes into the next minute
         page.goto(f"{address}bench-log.html")
         expect(self.log.get_by_role("button").first).to_be_visible()
 
@@ -90,8 +93,15 @@ class Thumb:
                 self.page.fill(f"#bl-{point}-{dimension}", value)
         self.page.locator(f".tw-log__key--{result}").click()
 
-    def minutes(self, number: float) -> None:
-        self.page.clock.run_for(int(number * 60_000))
+    def minutes(self, number: int) -> None:
+        for _ in range(number):
+            self.set_clock((self._now + timedelta(minutes=1)).isoformat())
+            self.page.clock.run_for(60_000)  # what the page does every so often
+
+    def set_clock(self, now: str) -> None:
+        """Let the telephone show another time, at which its clock stands still again."""
+        self._now = datetime.fromisoformat(now)
+        self.page.clock.set_fixed_time(self._now)
 
     def saved(self, folder: Path) -> dict[str, Any]:
         """Save the file, and read it."""

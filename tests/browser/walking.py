@@ -48,7 +48,8 @@ def _defect_and_cause(page: Page, address: str) -> None:
     page.goto(f"{address}index.html")
     article.get_by_role("link", name="A seam looks wrong").click()
     article.get_by_role("link", name="Droop").first.click()
-    page.locator(".tw-causes .tw-go a").first.click()
+    page.locator(".tw-answer--yes a").first.click()
+    page.locator(".tw-fix__cause a").first.click()
     expect(page.locator("#correction")).to_be_in_viewport()
     article.locator("a[href*='procedures/']").first.click()
     expect(page.locator(".tw-steps > li").first).to_be_visible()
@@ -60,7 +61,7 @@ def _search(page: Page) -> None:
     box.fill("lip sticking out under the sea")
     box.press_sequentially("m")
     result = page.locator(".md-search-result__link[href*='defects/droop.html']").first
-    expect(result).to_be_visible(timeout=15_000)  # the index is fetched and read now
+    expect(result).to_be_visible()  # the index is fetched and read now
     result.click()
     expect(page.get_by_role("heading", level=1)).to_contain_text("Droop")
 
@@ -84,7 +85,7 @@ def _find_the_cause(page: Page, address: str) -> None:
 
 def _tree_and_set_up_sheet(page: Page, address: str) -> None:
     page.goto(f"{address}trees/droop.html")
-    expect(page.locator(".tw-tree__check").first).to_be_visible()
+    expect(page.locator(".tw-check").first).to_be_visible()
     page.goto(f"{address}set-up/index.html")
     page.locator("article a[href='bench-crank-sealer-307x409.html']").first.click()
     expect(page.locator(".tw-sheet")).to_be_visible()

@@ -33,11 +33,11 @@ class Office:
         self.folder = folder
         self.content = folder / "content"
         self.content.mkdir()
-        programme = (CONTENT / "programme.yml").read_text(encoding="utf-8")
+        programme = (CONTENT / "program.yml").read_text(encoding="utf-8")
         kept = programme.replace("[bench-crank-sealer, bench-lever-sealer]", "[]").replace("[motor-sealer]", "[]")
         kept = kept.replace(": see [[caution/institutional-rules]]", "")
         kept = re.sub(r"^accessibility:\n(?:[ #].*\n)+", "", kept, flags=re.MULTILINE)  # it names sources
-        (self.content / "programme.yml").write_text(kept, encoding="utf-8")
+        (self.content / "program.yml").write_text(kept, encoding="utf-8")
         self.register = folder / "register.db"
         self.out = folder / "out"
 

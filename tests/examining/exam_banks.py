@@ -12,9 +12,11 @@ from tinwright.examining.ratings import read_ratings
 from tinwright.knowledge.bank import load_bank
 
 if TYPE_CHECKING:
+    from collections.abc import Collection
     from pathlib import Path
 
     from tinwright.knowledge.base import KnowledgeBase
+    from tinwright.knowledge.models import Sealer
 
 __all__ = ["DAY", "lay_bank", "made_from"]
 
@@ -34,7 +36,7 @@ def _yaml(values: Any) -> str:
 
 
 def _item(number: int, topic: str, asks: str, **more: Any) -> dict[str, Any]:
-    name = f"{topic} question {number}"
+    name = f"{topic} question {topic[0]}{number}"
     item: dict[str, Any] = {
         "id": f"x-{topic}-{number}",
         "topic": topic,
@@ -71,7 +73,7 @@ def _item(number: int, topic: str, asks: str, **more: Any) -> dict[str, Any]:
         },
         "point": {
             "figure": "seam-section",
-            "place": "cover-hook",
+            "place": ("cover-hook", "chuck-wall")[number // len(_KINDS) % 2],
             "mistakes": [{"place": "body-hook", "why": f"Misplaced in {name}"}],
         },
     }[asks]
@@ -139,10 +141,27 @@ def lay_bank(folder: Path, *, each: int = 16, blueprint: dict[str, Any] | None =
 
 
 def made_from(
-    root: Path, kb: KnowledgeBase, *, forms: int = 2, seed: int = 7, used: tuple[str, ...] = ()
+    root: Path,
+    kb: KnowledgeBase,
+    *,
+    forms: int = 2,
+    seed: int = 7,
+    used: tuple[str, ...] = (),
+    sealers: Collection[Sealer] = (),
 ) -> tuple[MadeForm, ...]:
     """Make forms from a bank that was laid down."""
     bank = load_bank(root, kb, examination=root / "examination")
     blueprint = bank.blueprints["small"]
     ratings = read_ratings(root / "blueprints" / blueprint.standard_setting.ratings)
-    return make_forms(kb, bank, blueprint, ratings, forms=forms, seed=seed, salt="0f" * 16, made_on=DAY, used=used)
+    return make_forms(
+        kb,
+        bank,
+        blueprint,
+        ratings,
+        forms=forms,
+        seed=seed,
+        salt="0f" * 16,
+        made_on=DAY,
+        used=used,
+        sealers=sealers,
+    )

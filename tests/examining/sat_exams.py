@@ -95,5 +95,5 @@ def run(*arguments: object, register: Path | None = None, on: str | None = DAY) 
     """Run `tinwright exam`."""
     place = ["--register", str(register)] if register else []
     day = ["--on", on] if on else []
-    nowhere = ["--content", "no-such-folder"] if arguments[0] in {"grade", "analyse"} else []
+    nowhere = ["--content", "no-such-folder"] if arguments[0] in {"grade", "analyze", "analyse"} else []
     return CliRunner().invoke(main, ["exam", *map(str, arguments), *place, *day, *nowhere])

@@ -33,6 +33,15 @@ def test_the_page_shows_every_question_and_every_choice(made: tuple[MadeForm, ..
         assert "Demonstration bank" in text
 
 
+def test_readings_stand_under_their_question_as_a_table(made: tuple[MadeForm, ...], kb: KnowledgeBase) -> None:
+    form = made[0].form
+    table = (("In inches", "Point 1"), ("Body hook", "0.0777"))
+    shown = dataclasses.replace(form, items=(dataclasses.replace(form.items[0], table=table), *form.items[1:]))
+    page = exam_page(shown, kb)
+    assert '<tr><th scope="row">Body hook</th><td>0.0777</td></tr>' in page
+    assert page.count('class="readings"') == 1
+
+
 def test_the_page_holds_no_answer_no_reason_and_no_name_that_tells(
     made: tuple[MadeForm, ...], kb: KnowledgeBase
 ) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pytest
@@ -31,6 +32,14 @@ def test_the_digest_is_the_sha_256_of_the_sorted_compact_json() -> None:
     digest = content.pop("digest")
     plain = json.dumps(content, sort_keys=True, separators=(",", ":"), ensure_ascii=False)
     assert digest == hashlib.sha256(plain.encode()).hexdigest()
+
+
+def test_readings_are_read_back_and_a_form_without_any_says_nothing_of_them(tmp_path: Path) -> None:
+    item = replace(a_form().items[0], table=(("In inches", "Point 1"), ("Body hook", "0.078")))
+    form = a_form(items=(item, *a_form().items[1:]))
+    (tmp_path / "a.form.json").write_text(form.written(), encoding="utf-8")
+    assert read_form(tmp_path / "a.form.json") == form
+    assert "table" not in a_form().written(), "a form made before there were tables keeps its digest"
 
 
 def test_the_code_is_the_letter_and_the_first_six_digits() -> None:

@@ -57,6 +57,37 @@ def test_items_of_earlier_forms_do_not_come_again(tmp_path: Path, kb: KnowledgeB
     assert not set(used) & {item.id for item in later.form.items}
 
 
+def test_a_form_for_a_sealer_asks_nothing_of_another_drive(tmp_path: Path, kb: KnowledgeBase) -> None:
+    root = lay_bank(tmp_path)
+    file = root / "examination" / "sealing.yml"
+    text = file.read_text(encoding="utf-8")
+    of_motors = {f"x-sealing-{number}" for number in range(0, 20, 2)}
+    for name in of_motors:
+        text = text.replace(f"id: {name}\n", f"id: {name}\n  drives: [motor]\n")
+    file.write_text(text, encoding="utf-8")
+    crank = [sealer for sealer in kb.sealers.values() if sealer.drive == "crank-cam"]
+    for_crank, for_all = (
+        {item.id for one in made_from(root, kb, forms=1, sealers=sealers) for item in one.form.items}
+        for sealers in (crank, ())
+    )
+    assert not for_crank & of_motors
+    assert for_all & of_motors
+
+
+def test_twins_never_stand_in_one_form(tmp_path: Path, kb: KnowledgeBase) -> None:
+    root = lay_bank(tmp_path)
+    file = root / "examination" / "sealing.yml"
+    text = file.read_text(encoding="utf-8")
+    copies = ["x-sealing-0", "x-sealing-7", "x-sealing-8"]
+    # one question in three places, each with its own options
+    for number in (0, 7, 8):
+        text = text.replace(f"What is asked in sealing question s{number}?", "Which way do you turn the brass wheel?")
+    file.write_text(text, encoding="utf-8")
+    for seed in range(6):
+        for one in made_from(root, kb, seed=seed):
+            assert len({item.id for item in one.form.items} & set(copies)) <= 1
+
+
 def test_the_cell_that_is_short_is_named(tmp_path: Path, kb: KnowledgeBase) -> None:
     with pytest.raises(QuizError, match="topic sealing: 2 forms of 6 need 12 items, only 8 can be placed"):
         made_from(lay_bank(tmp_path, each=8), kb)

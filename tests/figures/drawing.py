@@ -42,6 +42,18 @@ def every_drawing() -> dict[str, Callable[..., str]]:
             calls[f"outside-{feature}-{extent}"] = partial(figures.outside_svg, feature, extent=extent)
     for feature in figures.HOOK_FEATURES:
         calls[f"hook-{feature}"] = partial(figures.hook_svg, feature)
+    for feature in figures.OUTSIDE_FEATURES:
+        for extent in figures.EXTENTS:
+            for shown in (feature, figures.good_beside(feature)):
+                calls[f"closeup-{feature}-{extent}-{shown}"] = partial(
+                    figures.outside_closeup_svg, feature, extent=extent, shown=shown
+                )
+    for good in (False, True):
+        for feature in figures.SECTION_FEATURES:
+            name = f"closeup-section-{feature}-{good}"
+            calls[name] = partial(figures.section_closeup_svg, figures.GOOD_SEAM, feature=feature, good=good)
+        for feature in figures.HOOK_FEATURES:
+            calls[f"closeup-hook-{feature}-{good}"] = partial(figures.hook_closeup_svg, feature, good=good)
     for operation in figures.OPERATIONS:
         calls[f"operation-{operation}"] = partial(figures.operation_svg, operation)
     for name in figures.PART_FIGURES:

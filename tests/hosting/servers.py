@@ -82,7 +82,7 @@ def run(command: list[str], address: str, log: Path) -> Iterator[str]:
         process = subprocess.Popen(command, stdout=subprocess.DEVNULL, stderr=said)
     try:
         port = int(address.split(":")[2].split("/", maxsplit=1)[0])
-        end = time.monotonic() + 20
+        end = time.monotonic() + 120
         while time.monotonic() < end and process.poll() is None:
             with socket.socket() as probe:
                 if probe.connect_ex(("127.0.0.1", port)) == 0:
@@ -94,7 +94,7 @@ def run(command: list[str], address: str, log: Path) -> Iterator[str]:
         yield address
     finally:
         process.terminate()
-        process.wait(timeout=20)
+        process.wait(timeout=120)
 
 
 @contextmanager

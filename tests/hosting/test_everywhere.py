@@ -13,6 +13,7 @@ from urllib.parse import urlsplit
 import pytest
 
 from browser.walking import walk_to_the_end
+from demo_site import PATIENCE_MS
 from hosting.servers import nginx
 
 if TYPE_CHECKING:
@@ -36,7 +37,7 @@ def complaints(context: BrowserContext) -> list[str]:
         if urlsplit(request.url).hostname not in {"127.0.0.1", None} and not request.url.startswith("blob:"):
             found.append(f"asked for {request.url}")
 
-    context.set_default_timeout(15_000)
+    context.set_default_timeout(PATIENCE_MS)
     context.expose_function("violated", lambda said: found.append(said))  # noqa: PLW0108 a built-in is refused
     context.add_init_script(VIOLATED)
     context.on("request", elsewhere)
@@ -76,7 +77,7 @@ def test_from_a_stick(page: Page, work: Path, tmp_path: Path, complaints: list[s
 def test_with_the_server_off(page: Page, server: tuple[str, ExitStack], complaints: list[str]) -> None:
     address, running = server
     page.goto(address)
-    for _ in range(150):
+    for _ in range(600):
         # asked through the debugger and never from within the page, where the policy forbids to evaluate a text
         if page.evaluate(KEPT) == "activated" and page.evaluate("navigator.serviceWorker.controller !== null"):
             break

@@ -132,7 +132,7 @@ def test_a_page_is_read_before_its_scripts_come_and_nothing_jumps_when_they_do(
         page = context.new_page()
         scripts.hold()
         page.goto(address + name, wait_until="commit")
-        page.wait_for_function(PAINTED, timeout=5_000)
+        page.wait_for_function(PAINTED)
         assert page.locator("h1").is_visible(), name
         scripts.let_go()
         page.wait_for_load_state("load")

@@ -149,7 +149,7 @@ def test_every_journey_keeps_the_policy_and_asks_nobody_else(page: Page, address
         page.goto(f"{address}{name}.html")
     # asked through the debugger and never from within the page, where the policy forbids to evaluate a text
     page.evaluate("navigator.serviceWorker.ready.then(() => true)")
-    for _ in range(100):
+    for _ in range(600):
         if page.evaluate("navigator.serviceWorker.controller !== null"):
             break
         page.wait_for_timeout(100)

@@ -13,13 +13,13 @@ from tinwright.knowledge import find_problems
 from tinwright.knowledge.yaml_source import read_yaml
 
 ROOT = Path(__file__).parents[2] / "content"
-FILES = sorted([*ROOT.glob("defects/d*.yml"), *ROOT.glob("sealers/*.yml"), ROOT / "programme.yml"])
+FILES = sorted([*ROOT.glob("defects/d*.yml"), *ROOT.glob("sealers/*.yml"), ROOT / "program.yml"])
 
 
 def problems_of(kind: str, raw: bytes) -> list[Problem]:
     with tempfile.TemporaryDirectory() as folder:
         root = Path(folder) / "content"
-        target = root / "programme.yml" if kind == "programme.yml" else root / kind / "x.yml"
+        target = root / "program.yml" if kind == "program.yml" else root / kind / "x.yml"
         target.parent.mkdir(parents=True)
         target.write_bytes(raw)
         return find_problems(root)
@@ -40,7 +40,7 @@ def mutated(draw: st.DrawFn) -> tuple[str, bytes]:
             )
         )
         raw[at : at + length] = new
-    return ("programme.yml" if file.name == "programme.yml" else file.parent.name), bytes(raw)
+    return ("program.yml" if file.name == "program.yml" else file.parent.name), bytes(raw)
 
 
 @given(mutated())

@@ -191,7 +191,7 @@ def test_a_cause_no_defect_names_a_part_no_sealer_has_and_a_source_nobody_cites_
 def test_a_photograph_that_is_missing_or_outside_its_folder_is_told(content: Content) -> None:
     part = (
         "title: Crank\ndoes: {text: It turns., evidence: practice}\ninspect:\n- {text: Look., evidence: practice}\n"
-        "photos:\n- {file: ../programme.yml, alt: A, credit: B}\n- {file: crank.jpg, alt: A, credit: B}\n"
+        "photos:\n- {file: ../program.yml, alt: A, credit: B}\n- {file: crank.jpg, alt: A, credit: B}\n"
         "reviewed: 2026-11-02\n"
     )
     procedure = (
@@ -200,7 +200,7 @@ def test_a_photograph_that_is_missing_or_outside_its_folder_is_told(content: Con
         "reviewed: 2026-11-02\n"
     )
     found = lines(content({"parts/crank.yml": part, "procedures/turn.yml": procedure}))
-    assert "content/parts/crank.yml:6:10: part crank: no photograph '../programme.yml' in content/photos" in found
+    assert "content/parts/crank.yml:6:10: part crank: no photograph '../program.yml' in content/photos" in found
     assert "content/parts/crank.yml:7:10: part crank: no photograph 'crank.jpg' in content/photos" in found
     assert "content/procedures/turn.yml:3:29: procedure turn: no photograph 'turn.jpg' in content/photos" in found
 
@@ -208,7 +208,31 @@ def test_a_photograph_that_is_missing_or_outside_its_folder_is_told(content: Con
 def test_a_missing_folder_and_a_missing_programme_are_told(tmp_path: Path) -> None:
     assert lines(tmp_path / "content") == ["content:1:1: expected a content folder, found none"]
     (tmp_path / "content").mkdir()
-    assert lines(tmp_path / "content") == ["content/programme.yml:1:1: the file is missing"]
+    assert lines(tmp_path / "content") == ["content/program.yml:1:1: the file is missing"]
+
+
+def test_the_old_name_of_the_program_s_file_is_still_read(content: Content) -> None:
+    root = content({"terms/overlap.yml": TERM})
+    new = load(root).programme
+    (root / "program.yml").rename(root / "programme.yml")
+    assert lines(root) == []
+    assert load(root).programme == new
+
+
+def test_two_files_of_the_program_are_one_too_many(content: Content) -> None:
+    root = content({"terms/overlap.yml": TERM})
+    (root / "programme.yml").write_bytes((root / "program.yml").read_bytes())
+    assert lines(root) == [
+        "content/programme.yml:1:1: program.yml is here too, and only one of them can count: keep program.yml"
+    ]
+
+
+def test_a_mistake_in_the_program_s_file_is_named_in_plain_words(content: Content) -> None:
+    root = content({"terms/overlap.yml": TERM})
+    file = root / "program.yml"
+    file.write_text(file.read_text(encoding="utf-8").replace("altitude_ft: 100", "altitude_ft: high"), encoding="utf-8")
+    (found,) = lines(root)
+    assert found.startswith("content/program.yml:4:14: program: altitude_ft: ")
 
 
 def test_a_link_in_a_hand_written_page_must_lead_somewhere(content: Content) -> None:

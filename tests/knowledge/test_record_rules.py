@@ -212,7 +212,7 @@ def test_a_retest_is_a_procedure_that_judges_a_seam(content: Content) -> None:
 )
 def test_a_word_is_no_number_and_a_number_no_answer(content: Content, old: str, new: str, expected: str) -> None:
     root = content({})
-    file = root / "programme.yml"
+    file = root / "program.yml"
     text = file.read_text(encoding="utf-8")
     assert old in text
     file.write_text(text.replace(old, new), encoding="utf-8")
@@ -238,7 +238,7 @@ def test_a_review_noted_where_it_is_tomorrow_already_is_sound(content: Content) 
 
 def test_the_days_of_instruments_and_the_years_of_counts_are_looked_at_too(content: Content) -> None:
     root = content({"seen-here.yml": "through: 2027\n"})
-    file = root / "programme.yml"
+    file = root / "program.yml"
     instrument = textwrap.dedent("""\
         instruments:
         - {name: micrometer, measures: [body-hook], standard_uncertainty: 0.0005 in, calibrated: 2027-01-01}

@@ -225,7 +225,7 @@ def test_check_lists_what_is_to_be_read_and_calibrated_and_fails_for_it_only_whe
     lay: Callable[[str], Path],
 ) -> None:
     root = lay(SHEET)
-    file = root / "programme.yml"
+    file = root / "program.yml"
     file.write_text(
         file.read_text(encoding="utf-8")
         + "instruments:\n- {name: micrometer, measures: [body-hook], standard_uncertainty: 0.0005 in, "
@@ -244,7 +244,7 @@ def test_check_lists_what_is_to_be_read_and_calibrated_and_fails_for_it_only_whe
 
 def test_a_calibration_runs_out_on_its_day_and_not_before(lay: Callable[[str], Path]) -> None:
     root = lay(SHEET)
-    file = root / "programme.yml"
+    file = root / "program.yml"
     instrument = "{name: m, measures: [body-hook], standard_uncertainty: 0.0005 in, calibrated: 2026-11-02}"
     file.write_text(file.read_text(encoding="utf-8") + f"instruments: [{instrument}]\n", encoding="utf-8")
     kb = load(root)

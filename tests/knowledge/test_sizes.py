@@ -124,7 +124,7 @@ def test_a_size_no_sealer_has_is_told_at_its_place(content: Content, good: str, 
 @pytest.mark.parametrize("given", ["0.05 in", "0.000001 in", "0.2 mm"])
 def test_an_instrument_has_the_error_of_such_an_instrument(content: Content, given: str) -> None:
     root = content({})
-    file = root / "programme.yml"
+    file = root / "program.yml"
     micrometer = f"instruments:\n- {{name: micrometer, measures: [body-hook], standard_uncertainty: {given}}}\n"
     file.write_text(file.read_text(encoding="utf-8") + micrometer, encoding="utf-8")
     (problem,) = find_problems(root)

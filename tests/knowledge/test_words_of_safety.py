@@ -81,7 +81,7 @@ def test_the_worst_looking_place_is_measured_in_addition(kb: KnowledgeBase) -> N
 
 def test_the_bubble_test_says_what_to_do_for_each_place(kb: KnowledgeBase) -> None:
     steps = [step.do for step in kb.procedures["water-bubble-test"].steps]
-    for place in ("All round", "One spot", "At the side seam", "At the end the maker closed, or from the body"):
+    for place in ("All around", "One spot", "At the side seam", "At the end the maker closed, or from the body"):
         (step,) = (step for step in steps if step.startswith(place))
         turns = "nearer" in step
-        assert turns == (place == "All round"), "only bubbles all round speak of the setting"
+        assert turns == (place == "All around"), "only bubbles all around point to the setting"

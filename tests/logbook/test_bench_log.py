@@ -128,7 +128,7 @@ def test_what_can_not_be_chosen_is_refused(log: BenchLog) -> None:
     log.take_in(a_file([an_event("a-1", result="bad")], "c"))
     for session, event, version, message in (
         ("B0009", "a-1", "0", "no session of the bench log is called 'B0009'"),
-        ("B0001", "a-2", "0", r"'a-2' is not told in several ways; told in several ways: a-1"),
+        ("B0001", "a-2", "0", r"'a-2' was not written down in more than one way; what was: a-1"),
         ("B0001", "a-1", "", "expected one of the versions"),
         ("B0001", "a-1", "xyz", "expected one of the versions"),
     ):

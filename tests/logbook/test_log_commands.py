@@ -53,8 +53,8 @@ def test_a_telephone_and_a_sheet_become_one_session_in_order(tmp_path: Path, run
     assert taken.stdout == "bench-log-2026-11-14-k7f3q2.json: 2 new\nsheet-P04.csv: 6 new\n"
     again = run("import", phone, sheet)
     assert again.stdout.splitlines() == [
-        "bench-log-2026-11-14-k7f3q2.json: taken in before; nothing changed",
-        "sheet-P04.csv: taken in before; nothing changed",
+        "bench-log-2026-11-14-k7f3q2.json: imported before; nothing changed",
+        "sheet-P04.csv: imported before; nothing changed",
     ]
     shown = run("show", "2026-11-14").stdout.splitlines()
     assert shown == [
@@ -79,7 +79,7 @@ def test_what_two_telephones_tell_is_shown_beside_each_other_and_decided(
     first = a_phone_file(tmp_path, [GOOD])
     other = a_phone_file(tmp_path, [{**GOOD, "result": "bad"}], "zz9")
     taken = run("import", first, other)
-    assert "B0001 k7f3q2-1 is told in several ways: tinwright log show B0001" in taken.stdout
+    assert "B0001 k7f3q2-1 was written down in more than one way: tinwright log show B0001" in taken.stdout
     shown = run("show", "B0001").stdout.splitlines()
     versions = {line.split("  ")[-1]: line.split()[0] for line in shown if "zz9:" in line or "k7f3q2:" in line}
     assert next(line for line in shown if " counts " in line).endswith("Test can  bad")
@@ -131,7 +131,7 @@ def test_all_that_is_wrong_with_a_sheet_is_told_at_once_with_its_place(
         "'V0009' is not in the register",
         "did you mean 'seam-thickness'?",
         "readings: seam-thickness: Is this 55 thousandths of an inch (.055)? Got '55'.",
-        "nothing is taken in: mend what is refused, or say --skip-refused",
+        "nothing is imported: fix what is refused, or say --skip-refused",
     ):
         assert line in text
     assert run("list").stdout == "0 sessions\n"

@@ -7,6 +7,8 @@ import sqlite3
 import sys
 from typing import TYPE_CHECKING
 
+import pytest
+
 from counted_kills import killed_at
 from logbook.log_importer import EVENTS, main, telephone
 from tinwright.logbook import open_bench_log
@@ -59,6 +61,7 @@ def check_that_all_is_there_and_nothing_half(place: str, confirmed: set[str]) ->
     connection.close()
 
 
+@pytest.mark.slow
 def test_an_import_killed_before_each_statement_loses_nothing_and_leaves_nothing_half(sqlite_place: str) -> None:
     open_bench_log(sqlite_place).__exit__()
     confirmed: set[str] = set()

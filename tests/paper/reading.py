@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import subprocess
+from functools import cache
 from typing import TYPE_CHECKING
 
 import page
@@ -21,6 +22,7 @@ def words(text: str) -> str:
     return " ".join(text.replace("\u00a0", " ").split())
 
 
+@cache
 def texts(content: bytes) -> list[str]:
     """The words on each page."""
     return [words(sheet.extract_text()) for sheet in PdfReader(io.BytesIO(content)).pages]
@@ -69,6 +71,7 @@ def codes(image: Image.Image) -> list[str]:
     return [code.text for code in zxingcpp.read_barcodes(image)]
 
 
+@cache
 def type_sizes(content: bytes) -> list[list[tuple[float, str]]]:
     """On each page the pieces of text in their order, each with the size of its type in points."""
     sheets = []

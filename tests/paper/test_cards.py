@@ -11,6 +11,7 @@ import yaml
 from pypdf import PdfReader
 
 from demo_site import ROOT
+from once import value_once
 from paper.reading import codes, pdf_ua_faults, picture, second_opinion, texts, type_sizes, words
 from tinwright.advice.readings_file import BLANK_FORM
 from tinwright.advice.set_ups import all_sheets
@@ -34,6 +35,8 @@ if TYPE_CHECKING:
 
     from tinwright.knowledge import KnowledgeBase
 
+pytestmark = pytest.mark.slow
+
 SITE = "https://canning.example.org/extension/"
 LETTER = (8.5 * 72, 11 * 72)
 
@@ -48,23 +51,30 @@ def press(kb: KnowledgeBase) -> Press:
 
 
 @pytest.fixture(scope="module")
-def all_cards(press: Press) -> Printed:
+def all_cards(press: Press, tmp_path_factory: pytest.TempPathFactory) -> Printed:
     sheets = list(all_sheets(press.kb).values())
-    return set_up_cards(press, sheets, name="set-up.pdf", title="Set-up cards")
+
+    def print_them() -> Printed:
+        return set_up_cards(press, sheets, name="set-up.pdf", title="Set-up cards")
+
+    return value_once(tmp_path_factory, "set-up-cards", print_them)
 
 
 @pytest.fixture(scope="module")
-def few(press: Press) -> dict[str, Printed]:
+def few(press: Press, tmp_path_factory: pytest.TempPathFactory) -> dict[str, Printed]:
     """Every other card, the second roller's among them, and the blank sheets."""
-    made = [
-        *(adjustment_cards(press, sealer) for sealer in press.kb.sealers.values()),
-        *(wall_chart(press, letter=letter) for letter in (False, True)),
-        caution_card(press),
-        seam_readings_sheet(press),
-        visual_check_sheet(press),
-        bench_log_sheet(press),
-    ]
-    return {printed.name: printed for printed in made}
+
+    def print_them() -> list[Printed]:
+        return [
+            *(adjustment_cards(press, sealer) for sealer in press.kb.sealers.values()),
+            *(wall_chart(press, letter=letter) for letter in (False, True)),
+            caution_card(press),
+            seam_readings_sheet(press),
+            visual_check_sheet(press),
+            bench_log_sheet(press),
+        ]
+
+    return {printed.name: printed for printed in value_once(tmp_path_factory, "other-cards", print_them)}
 
 
 def sizes(content: bytes) -> set[tuple[float, float]]:

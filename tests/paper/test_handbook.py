@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 import pytest
 from pypdf import PdfReader
 
+from once import value_once
 from paper.reading import pdf_ua_faults, texts
 from tinwright.knowledge import load
 from tinwright.paper import Press, Printed, handbook
@@ -16,6 +17,8 @@ from tinwright.starter import lay_down
 
 if TYPE_CHECKING:
     from tinwright.knowledge import KnowledgeBase
+
+pytestmark = pytest.mark.slow
 
 
 @pytest.fixture(scope="module")
@@ -26,8 +29,8 @@ def small(tmp_path_factory: pytest.TempPathFactory) -> KnowledgeBase:
 
 
 @pytest.fixture(scope="module")
-def book(small: KnowledgeBase) -> Printed:
-    return handbook(Press(small))
+def book(small: KnowledgeBase, tmp_path_factory: pytest.TempPathFactory) -> Printed:
+    return value_once(tmp_path_factory, "handbook", lambda: handbook(Press(small)))
 
 
 def headings(book: Printed) -> dict[str, set[int]]:

@@ -105,6 +105,42 @@ def test_a_topic_without_examination_items_is_a_gap_once_those_are_read(bank: Pa
     assert "quizzes/topics.yml:1:1: topic set-up: has no examination item" in check(bank).stdout
 
 
+EXAM = ITEM.replace("use: practice", "use: examination").replace("set-up-one", "x-set-up-one")
+
+
+def test_a_question_of_practice_asked_again_in_the_examination_is_told(bank: Path) -> None:
+    (bank / "examination").mkdir()
+    other = EXAM.replace("What do you set first?", "Which of these do you set first?")
+    (bank / "examination" / "set-up.yml").write_text(other, encoding="utf-8")
+    result = check(bank)
+    assert result.exit_code == 1
+    assert "item x-set-up-one: asks the same as set-up-one (practice) " in result.stderr
+
+
+def test_a_sealer_that_stands_in_no_kitchen_is_not_named(tmp_path: Path, bank: Path) -> None:
+    shutil.copytree(ROOT / "content", tmp_path / "content")
+    programme = tmp_path / "content" / "programme.yml"
+    text = programme.read_text(encoding="utf-8")
+    programme.write_text(text.replace("sealers: [bench-crank-sealer, bench-lever-sealer]", "sealers: []"), "utf-8")
+    file = bank / "practice" / "set-up.yml"
+    file.write_text(ITEM.replace("[procedure/fit-chuck]", "[procedure/fit-chuck, sealer/bench-lever-sealer]"), "utf-8")
+    arguments = ["check", "--content", str(tmp_path / "content"), "--quizzes", str(bank), "--today", "2026-12-01"]
+    result = CliRunner().invoke(main, arguments)
+    assert "item set-up-one: names the sealer bench-lever-sealer, which stands in no kitchen" in result.stderr
+
+
+def test_what_picking_by_the_look_scores_is_told_when_asked_for(bank: Path) -> None:
+    file = bank / "practice" / "set-up.yml"
+    file.write_text(ITEM.replace("text: The chuck,", "text: Stop and hold the cans,"), encoding="utf-8")
+    line = next(row for row in check(bank, "--bank").stdout.splitlines() if "most cautious" in row)
+    assert (
+        line.split() == "practice most cautious 1 100% 33% too good: write wrong options that tempt in this way".split()
+    )
+    assert "most cautious" not in check(bank).stdout
+    score = json.loads(check(bank, "--bank", "--json").stdout)["strategies"][0]
+    assert (score["group"], score["score"]["strategy"], score["score"]["share"]) == ("practice", "most cautious", 1.0)
+
+
 def test_a_mistake_in_a_bank_file_is_told_before_any_review(bank: Path) -> None:
     (bank / "practice" / "set-up.yml").write_text(ITEM.replace("asks: one", "asks: on"), encoding="utf-8")
     result = check(bank)

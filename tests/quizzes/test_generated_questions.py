@@ -172,7 +172,7 @@ def test_the_right_roller_and_way_are_those_of_the_cause(kb: KnowledgeBase, ques
 
 
 def test_the_screw_turns_as_the_sealer_record_says(questions: tuple[Question, ...]) -> None:
-    # content/sealers/bench-lever-sealer.yml: the second screw works the other way round from the first
+    # content/sealers/bench-lever-sealer.yml: the second screw works the other way around from the first
     assert right(named(questions, "g-roller-second-roller-loose-bench-lever-sealer-1")) == (
         "Second roller screw, counterclockwise, seen from the right side"
     )
@@ -265,7 +265,7 @@ def test_a_new_title_of_a_defect_is_the_new_right_answer(edited: Callable[[str, 
 
 
 def test_fewer_cans_between_checks_mean_fewer_to_hold(edited: Callable[[str, str, str], KnowledgeBase]) -> None:
-    changed = edited("programme.yml", "recheck_cans: 24", "recheck_cans: 6")
+    changed = edited("program.yml", "recheck_cans: 24", "recheck_cans: 6")
     assert all(question.answer <= 6 for question in generate(changed, "hold"))  # type: ignore[operator]
 
 

@@ -174,6 +174,7 @@ def test_remains_that_another_program_program_holds_are_told_and_cleared_by_aski
         assert [line.what for line in register.changes()].count("volunteer erased") == 1
 
 
+@pytest.mark.slow
 def test_no_trace_is_left_in_the_tables_of_the_server(server: str, server_place: str) -> None:
     # its log of writes and its backups are the server's own matter, and the documents say so
     with open_register(server_place) as register:

@@ -56,6 +56,7 @@ def check_the_file(place: str) -> None:
     connection.close()
 
 
+@pytest.mark.slow
 def test_several_programs_at_once_lose_nothing_even_when_all_of_them_make_the_register(place: str) -> None:
     typists = [typist(place, f"typist {number}", 12) for number in range(4)]
     confirmed = []
@@ -71,6 +72,7 @@ def test_several_programs_at_once_lose_nothing_even_when_all_of_them_make_the_re
     check_the_file(place)
 
 
+@pytest.mark.slow
 def test_a_program_killed_before_each_statement_loses_nothing_and_leaves_nothing_half(place: str) -> None:
     on_server = "://" in place
     confirmed: list[str] = []

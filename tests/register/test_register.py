@@ -108,7 +108,7 @@ def test_a_corrected_key_grades_anew_and_keeps_the_old_grading(register: Registe
         ("S0002", "overlap")
     ]
     assert [row.item_id for row in register.item_responses(first.id)] == ["droop-cause", "overlap"]
-    assert register.changes()[-1].what == "sitting graded anew"
+    assert register.changes()[-1].what == "sitting graded again"
 
 
 def test_entering_the_old_grading_again_does_not_bring_it_back(register: Register) -> None:

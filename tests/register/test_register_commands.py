@@ -101,7 +101,7 @@ def test_json_says_what_the_lines_say(sqlite_place: str) -> None:
     due = json.loads(run("due", "--json", "--on", "2028-04-01", place=sqlite_place).stdout)
     assert [row["id"] for row in due["due"]] == [row["id"] for row in due["in_doubt"]] == [certificate.id]
     told = run("due", "--on", "2026-06-01", place=sqlite_place).stdout
-    assert f"V0001  Zoë Example  in doubt: graded anew, the examination is not passed ({certificate.id})" in told
+    assert f"V0001  Zoë Example  in doubt: graded again, the examination is not passed ({certificate.id})" in told
 
 
 def test_a_check_with_a_step_not_done_is_not_passed(sqlite_place: str) -> None:

@@ -119,7 +119,7 @@ def test_a_correction_worked_when_the_next_check_was_good(kb: KnowledgeBase, log
 
 def test_both_ways_of_telling_are_shown_and_which_counts(html: str) -> None:
     text = words_of(html)
-    assert "Entry a-6 is told in 2 ways: nobody has decided" in text
+    assert "Entry a-6 was written down in 2 ways: nobody has decided" in text
     assert "k7f3q2: 09:21 Visual check: bad, Droop, can 12 (BK) (counts)" in text
     assert "P04: 09:21 Visual check: good, can 12 (BK)" in text
 

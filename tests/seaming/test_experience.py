@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import pytest
 
 from seaming.twin import ANSWERS, DEFECT_IDS, a_cause, in_browser, plain, seeded, some_causes
@@ -14,6 +16,9 @@ from tinwright.seaming import (
     find_next,
     rank,
 )
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
 
 LOOSE = a_cause(
     "first-roller-loose", "first-roller", likelihoods={"droop": "common"}, effects={"cover-hook": "smaller"}
@@ -110,10 +115,10 @@ def test_nothing_confirmed_leaves_every_share_as_it_was_to_the_last_bit() -> Non
         assert find_next(causes, signs) == find_next(causes, signs, experience=experience)
 
 
-def test_the_browser_reckons_alike_with_counts() -> None:
+def test_the_browser_reckons_alike_with_counts(cases_of: Callable[[int], int]) -> None:
     rng = seeded(22)
     given = []
-    for _ in range(1500):
+    for _ in range(cases_of(1500)):
         causes = some_causes(rng, ADJUSTERS)
         signs = Signs(
             tuple(defect for defect in DEFECT_IDS if rng.random() < 0.4),
@@ -135,7 +140,7 @@ def test_the_browser_reckons_alike_with_counts() -> None:
     experiences = [find_experience(counts, measured, signs, sealer) for _, signs, counts, sealer in given]
     arguments = [[plain(counts), measured, plain(signs), sealer] for _, signs, counts, sealer in given]
     assert [plain(each) for each in experiences] == in_browser("findExperience", arguments)
-    assert sum(each is not None for each in experiences) > 300
+    assert sum(each is not None for each in experiences) > len(given) / 5
     ranked = in_browser("rank", [[plain(g[0]), plain(g[1]), plain(e)] for g, e in zip(given, experiences, strict=True)])
     asked = in_browser(
         "findNext", [[plain(g[0]), plain(g[1]), None, plain(e)] for g, e in zip(given, experiences, strict=True)]

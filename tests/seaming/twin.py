@@ -7,24 +7,34 @@ import json
 import random
 import subprocess
 from fractions import Fraction
+from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from tinwright.browser import scripts
 from tinwright.seaming import CauseProfile
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Iterable, Mapping, Sequence
 
-SCRIPTS = Path(__file__).parents[2] / "generator" / "tinwright" / "browser" / "seaming"
-_LOAD = f"""
+BROWSER = Path(__file__).parents[2] / "generator" / "tinwright" / "browser"
+SEAMING = tuple(script.name for script in scripts().values() if script.joined == "seaming.js")
+_LOAD = """
 "use strict";
 const fs = require("node:fs"), vm = require("node:vm");
-for (const name of ["seaming-formulas.js", "seaming.js"]) {{
-  vm.runInThisContext(fs.readFileSync({json.dumps(str(SCRIPTS))} + "/" + name, "utf8"), name);
-}}
+const load = (files) => { for (const file of files) vm.runInThisContext(fs.readFileSync(file, "utf8"), file); };
+load(%s);
 const seaming = globalThis.tinwrightSeaming;
 const input = fs.readFileSync(0);
 """
+
+
+def files_of(names: Iterable[str]) -> str:
+    """Write the files of scripts, in the order in which they can run, as a list that a script can read."""
+    wanted = set(names)
+    return json.dumps(
+        [str(BROWSER / script.subject / script.name) for script in scripts().values() if script.name in wanted]
+    )
 
 
 def seeded(seed: int) -> random.Random:
@@ -34,7 +44,9 @@ def seeded(seed: int) -> random.Random:
 
 def run_node(script: str, given: bytes) -> bytes:
     """Run a script that has `seaming` and `input`, a Buffer, at hand, and return what it writes."""
-    done = subprocess.run(["node", "-e", _LOAD + script], input=given, capture_output=True, check=False)
+    done = subprocess.run(
+        ["node", "-e", _LOAD % files_of(SEAMING) + script], input=given, capture_output=True, check=False
+    )
     assert done.returncode == 0, done.stderr.decode()
     return done.stdout
 
@@ -63,6 +75,7 @@ def plain(value: Any) -> Any:
     return value
 
 
+@cache
 def camel(name: str) -> str:
     """Turn `end_plate_in` into `endPlateIn`.
 

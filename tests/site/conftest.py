@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from functools import cache
 from typing import TYPE_CHECKING
 
@@ -11,7 +12,7 @@ from bs4 import BeautifulSoup
 from demo_site import built_once
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping
+    from collections.abc import Callable, Iterator
     from pathlib import Path
 
 
@@ -21,14 +22,37 @@ def site_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return built_once(tmp_path_factory)
 
 
+class _Pages(Mapping[str, BeautifulSoup]):
+    """Each page is parsed when a test first looks at it."""
+
+    def __init__(self, folder: Path) -> None:
+        self._files = {
+            file.relative_to(folder).as_posix(): file
+            for file in sorted(folder.rglob("*.html"))
+            if file.name != "404.html"
+        }
+        self._parsed: dict[str, BeautifulSoup] = {}
+
+    def __getitem__(self, address: str) -> BeautifulSoup:
+        if address not in self._parsed:
+            text = self._files[address].read_text(encoding="utf-8")
+            self._parsed[address] = BeautifulSoup(text, "html.parser")
+        return self._parsed[address]
+
+    def __contains__(self, address: object) -> bool:
+        return address in self._files
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._files)
+
+    def __len__(self) -> int:
+        return len(self._files)
+
+
 @pytest.fixture(scope="session")
 def pages(site_folder: Path) -> Mapping[str, BeautifulSoup]:
     """Every page of the built site by its address below the site."""
-    return {
-        file.relative_to(site_folder).as_posix(): BeautifulSoup(file.read_text(encoding="utf-8"), "html.parser")
-        for file in sorted(site_folder.rglob("*.html"))
-        if file.name != "404.html"
-    }
+    return _Pages(site_folder)
 
 
 @pytest.fixture(scope="session")

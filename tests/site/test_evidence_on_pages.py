@@ -46,8 +46,8 @@ def test_a_second_source_stands_beside_the_first_with_its_place_and_a_link(small
 
 def test_the_page_of_a_translation_says_what_it_counts_as_one_with(small: KnowledgeBase) -> None:
     said = " ".join(page(small, "sources/manuel.md").get_text(" ").split())
-    assert "Counts as one with Manual" in said
-    assert "Counts as one with" not in page(small, "sources/manual.md").get_text(" ")
+    assert "Counts as the same source as Manual" in said
+    assert "Counts as the same source as" not in page(small, "sources/manual.md").get_text(" ")
 
 
 def test_how_we_know_shows_the_counts_by_grade_on_the_site(small: KnowledgeBase) -> None:

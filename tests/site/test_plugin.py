@@ -121,7 +121,7 @@ def fetch(address: str) -> str:
         return ""
 
 
-def until(address: str, words: str, *, seconds: float = 45) -> bool:
+def until(address: str, words: str, *, seconds: float = 120) -> bool:
     """Ask again and again until the page holds the words."""
     end = time.monotonic() + seconds
     while time.monotonic() < end:
@@ -165,7 +165,7 @@ def test_serve_shows_an_edit_survives_a_broken_file_and_recovers(programme: Path
     assert until(page, "A second title"), log.read_text(encoding="utf-8")
 
     edit(programme, "terms/term.yml", '"definition"', '"defnition"')
-    end = time.monotonic() + 45
+    end = time.monotonic() + 120
     while "unknown key 'defnition'" not in log.read_text(encoding="utf-8") and time.monotonic() < end:
         time.sleep(0.3)
     said = log.read_text(encoding="utf-8")

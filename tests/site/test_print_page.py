@@ -154,7 +154,7 @@ def test_a_file_put_in_the_place_of_a_printed_one_is_refused_and_never_published
     root = laid(content)
     (root / FOLDER / "card.pdf").write_bytes(b"%PDF-1.7 the key")
     assert [p.message for p in find_problems(root)] == [
-        f"the file is not the one that was printed: print it anew with {COMMAND}"
+        f"the file is not the one that was printed: print it again with {COMMAND}"
     ]
     assert read_printed(root) == ()
 
@@ -172,7 +172,7 @@ def test_a_broken_list_is_refused_in_one_line(content: Callable[..., Path], text
     root = laid(content)
     (root / FOLDER / LIST).write_text(text, encoding="utf-8")
     assert [str(p) for p in find_problems(root)] == [
-        f"content/print/printed.json:1:1: expected what {COMMAND} writes: print it anew"
+        f"content/print/printed.json:1:1: expected what {COMMAND} writes: print it again"
     ]
     assert read_printed(root) == ()
 

@@ -11,7 +11,7 @@ import pytest
 from tinwright.advice.seen_here import causes_in_order, link_shares
 from tinwright.knowledge.models.seen_here import SeenHere
 from tinwright.site.building import build_site
-from tinwright.site.tree_pages import branches_of
+from tinwright.site.defect_checks import branches_of
 
 if TYPE_CHECKING:
     from tinwright.knowledge import KnowledgeBase

@@ -225,6 +225,7 @@ def test_what_is_not_a_register_is_left_alone(tmp_path: Path) -> None:
     connection.close()
 
 
+@pytest.mark.slow
 def test_a_database_of_another_program_on_the_server_is_left_alone(server_place: str) -> None:
     engine, _ = _engine_for(server_place, create=True)
     with engine.begin() as connection:

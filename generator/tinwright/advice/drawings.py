@@ -13,11 +13,14 @@ from tinwright.figures import (
     SectionDimensions,
     assembly_svg,
     good_beside,
+    hook_closeup_svg,
     hook_svg,
     operation_svg,
+    outside_closeup_svg,
     outside_svg,
     part_svg,
     rollers_svg,
+    section_closeup_svg,
     section_svg,
 )
 
@@ -26,7 +29,17 @@ if TYPE_CHECKING:
     from tinwright.knowledge.models import Defect, Part, Sealer
     from tinwright.knowledge.models.trouble import SectionFigure
 
-__all__ = ["Drawing", "named_drawing", "of_defect", "of_part", "of_sealer", "thumbnail", "unnamed"]
+__all__ = [
+    "Drawing",
+    "closeup",
+    "closeups_of",
+    "named_drawing",
+    "of_defect",
+    "of_part",
+    "of_sealer",
+    "thumbnail",
+    "unnamed",
+]
 
 
 class _Texts(TypedDict):
@@ -95,6 +108,28 @@ def of_defect(defect: Defect) -> list[Drawing]:
             ),
         ]
     return drawings
+
+
+def closeups_of(defect: Defect) -> tuple[Drawing, Drawing]:
+    """Draw what shows first, the bad one and the good one, both cut out around the fault."""
+    good = _closeup(defect, _texts("Good", "closeup-good", "The same place on a good one."), good=True)
+    return Drawing(closeup(defect, "closeup"), "Bad", "bad"), Drawing(_svg(good), "Good", "good")
+
+
+def closeup(defect: Defect, id_prefix: str) -> Markup:
+    """Draw what shows first of a defect, cut out around the fault, with an arrow and without words."""
+    return _svg(_closeup(defect, _texts(f"Bad: {defect.title}", id_prefix, defect.figure.caption), good=False))
+
+
+def _closeup(defect: Defect, texts: _Texts, *, good: bool) -> str:
+    spec = defect.figure
+    if spec.outside is not None:
+        feature = str(spec.outside.feature)
+        shown = good_beside(feature) if good else feature
+        return outside_closeup_svg(feature, extent=str(spec.outside.extent), shown=shown, **texts)
+    if spec.section is not None:
+        return section_closeup_svg(_dimensions(spec.section), feature=spec.section.feature, good=good, **texts)
+    return hook_closeup_svg(spec.hook.feature if spec.hook else "", good=good, **texts)
 
 
 def thumbnail(defect: Defect, *, named: bool = True) -> Markup:

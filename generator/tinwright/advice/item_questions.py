@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from tinwright.advice.item_readings import readings_rows
 from tinwright.figures import places_of
 from tinwright.knowledge.models.item import (
     Match,
@@ -32,6 +33,7 @@ def question_of(item: Item) -> Question:
         "topic": item.topic,
         "text": item.question,
         "drawing": item.drawing,
+        "table": readings_rows(item.readings) if item.readings else (),
         "critical": item.critical,
         "difficulty": item.difficulty,
         "why": item.why,

@@ -52,7 +52,7 @@ HOW_TO_HOLD = tuple(
     " ".join(part.split())
     for part in """
 A check clears only what it can see. Some faults show when a seam is looked at and felt, some only when it is measured
-outside, some only when it is torn down. Each wider check takes in the narrower ones.
+outside, some only when it is torn down. Each wider check includes the narrower ones.
 
 When a fault is found, hold every can after the last good check that could have found this fault, through the last can
 sealed. If the fault is not named, only a torn-down can counts.

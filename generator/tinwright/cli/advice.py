@@ -80,7 +80,7 @@ def seam(
     multiple=True,
     help="A dimension and how it is, such as body-hook=shorter, countersink=normal; may be repeated.",
 )
-@click.option("--where", "extent", type=click.Choice([str(e) for e in Extent]), help="How far round the can it goes.")
+@click.option("--where", "extent", type=click.Choice([str(e) for e in Extent]), help="How far around the can it goes.")
 @click.option("--repeats", type=click.Choice([str(r) for r in Repeats]), help="How it shows from can to can.")
 @click.option("--changed", type=click.Choice([str(c) for c in Change]), help="What was changed last.")
 @click.option("--sealer", help="Sealer, for how to turn what.")

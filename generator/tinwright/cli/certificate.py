@@ -188,7 +188,7 @@ def issue(volunteer: str, keys: Path, register: str, content: Path, to: Path, on
 @CONTENT
 @_TO
 def reissue(number: str, keys: Path, register: str, content: Path, to: Path) -> None:
-    """Sign certificate NUMBER of the register anew, and write its files again.
+    """Sign certificate NUMBER of the register again, and write its files.
 
     Example: tinwright certificate reissue 9b2d5b0e-8f0c-4c9e-9d53-0f8f3f1f6a11
     """

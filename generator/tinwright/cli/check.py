@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from tinwright.advice.item_checks import review_bank
+from tinwright.advice.item_checks import BankReview, review_bank
 from tinwright.cli.common import CONTENT, counted, today_utc
 from tinwright.errors import ContentError
 from tinwright.knowledge import load
@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     import datetime as dt
     from collections.abc import Sequence
 
+    from tinwright.advice.item_checks import GroupScore
     from tinwright.errors import Problem
     from tinwright.knowledge import KnowledgeBase
     from tinwright.knowledge.evidence_table import EvidenceTable
@@ -42,6 +43,9 @@ __all__ = ["check"]
     type=click.Path(path_type=Path, file_okay=False, exists=True),
     help="Folder of the examination items; `examination` in the question bank when left out.",
 )
+@click.option(
+    "--bank", "show_bank", is_flag=True, help="Print what somebody scores who picks by the look of the options."
+)
 @click.option("--today", type=click.DateTime(["%Y-%m-%d"]), help="The day it is; today when left out.")
 @click.option("--strict", is_flag=True, help="Exit with 1 for what is due and for gaps of the bank, too.")
 @click.option("--json", "as_json", is_flag=True, help="Print problems, what is due and gaps as JSON.")
@@ -49,6 +53,7 @@ def check(
     content: Path,
     quizzes: Path | None,
     examination: Path | None,
+    show_bank: bool,
     today: dt.datetime | None,
     strict: bool,
     as_json: bool,
@@ -58,13 +63,15 @@ def check(
     Seam specifications to be read against the paper and instruments to be calibrated are listed as well. A question
     bank beside the records is checked, too: each item, and what no item asks about yet. A table tells how the
     statements are known: of each grade all of them, those on two or more independent sources (2+), and those on a
-    section that was read whole.
+    section that was read whole. With --bank it says what test-wise guessing scores: the most careful option, the
+    longest, the most precise, the odd one out, the middle number.
 
     Example: tinwright check --content content
     """
     late: list[Overdue] = []
     due: list[Due] = []
     gaps: tuple[Problem, ...] = ()
+    strategies: tuple[GroupScore, ...] = ()
     records = 0
     table: EvidenceTable | None = None
     day = today.date() if today else today_utc()
@@ -73,7 +80,8 @@ def check(
         records = len(kb.records)
         table = evidence_table(kb)
         late, due = overdue(kb, day), [*to_read(kb), *to_calibrate(kb, day)]
-        problems, gaps = _check_bank(kb, quizzes, examination, day)
+        review = _check_bank(kb, quizzes, examination, day)
+        problems, gaps, strategies = review.problems, review.gaps, review.strategies if show_bank else ()
     except ContentError as error:
         problems = error.problems
     if as_json:
@@ -83,31 +91,45 @@ def check(
             "due": [asdict(row) for row in due],
             "gaps": [asdict(gap) for gap in gaps],
             "evidence": asdict(table) if table else None,
+            **({"strategies": [asdict(score) for score in strategies]} if show_bank else {}),
         }
         click.echo(json.dumps(found, indent=2, default=str))
     else:
         _print_check(problems, [*map(str, gaps), *map(str, due), *map(str, late)], records, len(late), len(gaps))
         if table and not problems:
             click.echo(_in_columns(table))
-    sys.exit(1 if problems or (strict and (late or due or gaps)) else 0)
+        if strategies:
+            click.echo(_strategies_in_columns(strategies))
+    too_good = any(group.score.is_too_good for group in strategies)
+    sys.exit(1 if problems or (strict and (late or due or gaps or too_good)) else 0)
 
 
-def _check_bank(
-    kb: KnowledgeBase, quizzes: Path | None, examination: Path | None, today: dt.date
-) -> tuple[tuple[Problem, ...], tuple[Problem, ...]]:
-    """Return the faults of the question bank and what it lacks; neither when there is no bank.
+def _check_bank(kb: KnowledgeBase, quizzes: Path | None, examination: Path | None, today: dt.date) -> BankReview:
+    """Review the question bank; nothing is found when there is none.
 
     Raises:
         ContentError: when the bank cannot be read.
     """
     root = quizzes or kb.root.resolve().parent / "quizzes"
     if not root.is_dir():
-        return (), ()
+        return BankReview((), ())
     if examination is None and (root / EXAMINATION).is_dir():
         examination = root / EXAMINATION
     bank = load_bank(root, kb, examination=examination, today=today)
-    review = review_bank(bank, kb, with_examination=examination is not None)
-    return review.problems, review.gaps
+    return review_bank(bank, kb, with_examination=examination is not None)
+
+
+def _strategies_in_columns(strategies: Sequence[GroupScore]) -> str:
+    lines = [
+        "",
+        "What somebody scores who knows nothing and picks by the look of the options (questions with one answer)",
+        f"{'':18}{'':>14}{'questions':>10}{'right':>8}{'guessing':>10}",
+    ]
+    for group in strategies:
+        score = group.score
+        said = "  too good: write wrong options that tempt in this way" if score.is_too_good else ""
+        lines.append(f"{group.group:24}{score.strategy:>14}{score.items:4}{score.share:8.0%}{score.chance:10.0%}{said}")
+    return "\n".join(lines)
 
 
 def _in_columns(table: EvidenceTable) -> str:

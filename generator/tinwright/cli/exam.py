@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import click
 
-from tinwright.cli.exam_grade import analyse, grade, rekey
+from tinwright.cli.exam_grade import analyze, grade, rekey
 from tinwright.cli.exam_make import make
 
 __all__ = ["exam"]
@@ -20,5 +20,8 @@ def exam() -> None:
     """
 
 
-for _command in (make, grade, rekey, analyse):
+for _command in (make, grade, rekey, analyze):
     exam.add_command(_command)
+
+# The spelling it had first; notes and scripts of offices may still call it so.
+exam.add_command(click.Command("analyse", callback=analyze.callback, params=analyze.params, hidden=True))

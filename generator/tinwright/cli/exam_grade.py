@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from tinwright.examining.results import Names
     from tinwright.register import Register
 
-__all__ = ["analyse", "grade", "rekey"]
+__all__ = ["analyze", "grade", "rekey"]
 
 _FILE = click.Path(path_type=Path, dir_okay=False)
 _KEY_NAME = re.compile(r"(?P<form>.+)\.key(?:-\d+)?\.json")
@@ -116,7 +116,7 @@ def _tell(intake: Intake, graded: Sequence[GradedSheet], *, skip_refused: bool) 
         click.echo(line, err=True)
     if intake.refused and not skip_refused:
         raise ExamError(
-            f"{counted(len(intake.refused), 'refusal')}; nothing is graded: mend what is refused, or say --skip-refused"
+            f"{counted(len(intake.refused), 'refusal')}; nothing is graded: fix what is refused, or say --skip-refused"
         )
     if not graded:
         raise ExamError("there is no answer sheet to grade")
@@ -197,7 +197,7 @@ def rekey(
 ) -> None:
     """Correct a KEY: another right answer, or an item that counts as right for everybody.
 
-    The corrected key is a new file; the old one stays as it is. Grade the same answers with the new key afterwards.
+    The corrected key is a new file; the old one stays as it is. Grade the same answers with the new key afterward.
 
     Example: tinwright exam rekey volunteer-A.key.json --item 7 --right B --reason "two answers were swapped"
     """
@@ -244,7 +244,7 @@ def rekey(
 @CONTENT
 @_QUIZZES
 @REGISTER
-def analyse(
+def analyze(
     exam: str,
     forms: Path | None,
     report: Path | None,
@@ -257,7 +257,7 @@ def analyse(
 
     The first sitting of each person counts. Nothing is said about a form or an item that fewer than 30 people sat.
 
-    Example: tinwright exam analyse --exam volunteer --forms exams --report analysis.html
+    Example: tinwright exam analyze --exam volunteer --forms exams --report analysis.html
     """
     with _told():
         from tinwright.examining.analysis import analyse_sittings  # noqa: PLC0415 - as in `_graded`

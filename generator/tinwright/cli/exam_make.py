@@ -65,6 +65,13 @@ _BITS = 128
     metavar="FORM.form.json",
     help="A form whose items are not to come again; may be given more than once.",
 )
+@click.option(
+    "--sealer",
+    multiple=True,
+    metavar="SEALER",
+    help="A sealer the form is for, so that it asks nothing of other drives; may be given more than once. All of the "
+    "program's when left out.",
+)
 @ON
 @CONTENT
 def make(
@@ -76,10 +83,11 @@ def make(
     quizzes: Path,
     examination: Path | None,
     used: tuple[Path, ...],
+    sealer: tuple[str, ...],
     on: dt.datetime | None,
     content: Path,
 ) -> None:
-    """Make parallel forms of an examination: on paper, as a page for a stick, and their keys.
+    """Make parallel forms of an examination: on paper, as a page for a USB drive, and their keys.
 
     BLUEPRINT is the name of a file in quizzes/blueprints, without its ending.
 
@@ -104,6 +112,9 @@ def make(
             raise ExamError(
                 f"no blueprint is called {blueprint!r}{nearest(blueprint, bank.blueprints)}; known: {known}"
             )
+        for name in sealer:
+            if name not in kb.sealers:
+                raise ExamError(f"no sealer is called {name!r}{nearest(name, kb.sealers)}")
         plan = bank.blueprints[blueprint]
         made = make_forms(
             kb,
@@ -115,6 +126,7 @@ def make(
             salt=salt,
             made_on=day_of(on),
             used=frozenset(item.id for file in used for item in read_form(file).items),
+            sealers=[kb.sealers[name] for name in sealer],
         )
         kit = kit_of(made, plan, kb)
         place = write_kit(kit, out)

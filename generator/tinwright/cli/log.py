@@ -81,17 +81,17 @@ def opened_log(place: str | None, *, create: bool = False) -> Iterator[BenchLog]
 
 @log.command("import")
 @click.argument("files", nargs=-1, required=True, type=click.Path(path_type=Path, dir_okay=False))
-@click.option("--skip-refused", is_flag=True, help="Take in the sound files although others are refused.")
+@click.option("--skip-refused", is_flag=True, help="Import the sound files although others are refused.")
 @CONTENT
 @ON
 @REGISTER
 def import_(
     files: tuple[Path, ...], skip_refused: bool, content: Path, on: dt.datetime | None, place: str | None
 ) -> None:
-    """Take FILES into the log: exported by a telephone (JSON), or typed in from a sheet (CSV).
+    """Import FILES into the log: saved by a phone (JSON), or typed in from a sheet (CSV).
 
-    When one file is refused, nothing is taken in. Taking a file in twice changes nothing. What two of them tell in two
-    ways is kept in both, and the most cautious one counts until somebody chooses.
+    When one file is refused, nothing is imported. Importing a file twice changes nothing. Where two of them disagree,
+    both are kept, and the most cautious one counts until somebody chooses.
 
     Example: tinwright log import bench-log-2026-11-14-k7f3q2.json sheet-P04.csv
     """
@@ -101,13 +101,13 @@ def import_(
             click.echo(str(problem), err=True)
         if problems and not skip_refused:
             refused = counted(len(problems), "problem")
-            raise RecordError(f"{refused}; nothing is taken in: mend what is refused, or say --skip-refused")
+            raise RecordError(f"{refused}; nothing is imported: fix what is refused, or say --skip-refused")
         if not sound:
-            raise RecordError("there is no file to take in")
+            raise RecordError("there is no file to import")
         for file, found in zip(sound, book.take_in_all(sound), strict=True):
             click.echo(f"{file.name}: {taken_in_line(found)}")
             for session, event in found.disputes:
-                click.echo(f"  {session} {event} is told in several ways: tinwright log show {session}")
+                click.echo(f"  {session} {event} was written down in more than one way: tinwright log show {session}")
             for line in [] if found.again else _asked_about(book, file):
                 click.echo(f"  {line}")
 
@@ -159,7 +159,7 @@ def list_(since: str, until: str, as_json: bool, place: str | None) -> None:
 @_JSON
 @REGISTER
 def show(which: str, as_json: bool, place: str | None) -> None:
-    """Show the events of a day or a session in order, and beside each other what is told in several ways.
+    """Show the events of a day or a session in order, and beside each other what was written down in more than one way.
 
     Example: tinwright log show 2026-11-14
     """

@@ -82,7 +82,7 @@ def event_line(event: Event, run: int | None = None) -> str:
 
 def dispute_lines(dispute: Dispute) -> Iterator[str]:
     """Tell in lines in which ways something is told, and what was decided."""
-    state = "told in several ways"
+    state = "written down in more than one way"
     if dispute.choice:
         state += f"; decided by {dispute.choice.by}: {dispute.choice.reason}"
     yield f"{dispute.session_id} {dispute.event_id}: {state}"
@@ -102,7 +102,7 @@ def _head_line(head: Session | None) -> str:
 def taken_in_line(found: TakenIn) -> str:
     """Tell in one line what a file changed."""
     if found.again:
-        return "taken in before; nothing changed"
+        return "imported before; nothing changed"
     if found.changes_nothing:
         return f"nothing new; {found.same} events are there already"
     parts = [f"{found.added} new"] if found.added else []

@@ -70,7 +70,7 @@ def add(
 def correct(volunteer: str, name: str | None, email: str | None, kitchen: str | None, place: str | None) -> None:
     """Correct the name, e-mail or kitchen of a volunteer.
 
-    Certificates that were issued keep the name that stands on them.
+    Certificates that were issued keep the name that is on them.
 
     Example: tinwright register correct V0001 --kitchen Fairground
     """
@@ -175,7 +175,7 @@ def due(within: int, lapsed: int, on: dt.datetime | None, as_json: bool, place: 
         reach = f"{person.email or '-'}  {person.kitchen or '-'}"
         click.echo(f"{person.id}  {person.name}  {reach}  {ends} on {row.valid_until} ({', '.join(row.drives)})")
     for row in doubtful:
-        click.echo(f"{row.volunteer_id}  {row.name}  in doubt: graded anew, the examination is not passed ({row.id})")
+        click.echo(f"{row.volunteer_id}  {row.name}  in doubt: graded again, the examination is not passed ({row.id})")
     click.echo(f"{counted(len(ending), 'certificate')} due, {len(doubtful)} in doubt")
 
 

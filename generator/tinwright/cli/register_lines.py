@@ -14,7 +14,7 @@ __all__ = ["certificate_line", "drives_until", "practical_line", "sitting_line"]
 
 def sitting_line(row: Sitting, *, superseded: bool) -> str:
     """Tell a sitting in one line."""
-    state = "graded anew since" if superseded else "passed" if row.passed else "not passed"
+    state = "graded again since" if superseded else "passed" if row.passed else "not passed"
     return f"{row.id}  {row.taken_on}  examination {row.exam}, form {row.form}: {row.score} of {row.out_of}, {state}"
 
 

@@ -36,13 +36,15 @@ SCRIPT = Path(__file__).parents[1] / "browser" / "seaming" / "seaming-formulas.j
 """The file that is written; a test keeps it fresh."""
 
 _HEAD = """\
-// @ts-nocheck: generated; the types of what is in it stand in seaming.js
+// @ts-check
 // Written from the trees in tinwright.codegen and the constants of tinwright.seaming. Do not edit:
 // python -m tinwright.codegen
 // joined: seaming.js
+
+// One fact to a line, for whoever compares.
+// prettier-ignore
 (function (root) {
   "use strict";
-  const seaming = (root.tinwrightSeaming = root.tinwrightSeaming || {});
 """
 
 
@@ -118,8 +120,8 @@ def script_text() -> str:
     """Write the whole generated script."""
     lines = [
         _HEAD,
-        "  /** Every formula by name; `evaluate` and `partials` take the values of `symbols` in order. */\n",
-        "  seaming.formulas = {\n",
+        "  /** Every formula by name. @type {Record<string, SeamingFormula>} */\n",
+        "  const formulas = {\n",
     ]
     for formula in FORMULAS.values():
         lines.append(f"    {json.dumps(formula.name)}: {{\n")
@@ -133,11 +135,11 @@ def script_text() -> str:
         for name, tree in equation.partials.items():
             lines.append(f"        {name}: {function_text(equation, tree)},\n")
         lines.append("      },\n    },\n")
-    lines.append("  };\n  /** Constants of the reasoning, the same as in the Python half. */\n")
-    lines.append("  seaming.constants = {\n")
+    lines.append("  };\n  /** Constants of the reasoning, as in the Python half. @type {SeamingConstants} */\n")
+    lines.append("  const constants = {\n")
     for key, value in constants().items():
         lines.append(f"    {key}: {json.dumps(value, ensure_ascii=False)},\n")
-    lines.append("  };\n})(globalThis);\n")
+    lines.append("  };\n  root.tinwrightSeamingFormulas = { constants, formulas };\n})(globalThis);\n")
     return "".join(lines)
 
 

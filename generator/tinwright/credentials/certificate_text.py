@@ -50,7 +50,7 @@ def criteria_words(office: str) -> str:
     """Say what had to be done for a certificate."""
     return (
         f"Passed the written examination of {office}, and was observed at a hand-worked sealer of each kind named: "
-        "set it up, set both rollers, made a test can, judged its seam, and put right a fault set by the examiner."
+        "set it up, set both rollers, made a test can, judged its seam, and fixed a fault set by the examiner."
     )
 
 

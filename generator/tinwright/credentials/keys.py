@@ -38,7 +38,7 @@ LEAST_PASSPHRASE = 12
 
 WARNINGS = (
     "Whoever has the key file and the passphrase can issue certificates in the name of your office.",
-    "Keep a copy of the whole folder on a stick in a locked place, and the passphrase somewhere else.",
+    "Keep a copy of the whole folder on a USB drive in a locked place, and the passphrase somewhere else.",
     "A forgotten passphrase cannot be found again. Make the next key with `rotate`; old certificates stay good.",
     "If the file or the passphrase may have leaked: `rotate --leaked`, publish, reissue every certificate in force.",
     "Never put this folder on a shared drive, in e-mail, or beside the site.",

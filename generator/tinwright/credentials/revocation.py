@@ -145,7 +145,7 @@ def read_revocations(text: str, issuer: Issuer) -> RevocationList:
         raise CertificateError("the list of revoked certificates was not signed by this office, or was altered")
     made = instant(found["proof"]["created"])
     if key.leaked is not None or not key.signs_at(made):
-        raise CertificateError("the list of revoked certificates was signed with a key out of use: publish it anew")
+        raise CertificateError("the list of revoked certificates was signed with a key out of use: publish it again")
     return RevocationList(made, dict(_entry(entry) for entry in found["revoked"]))
 
 

@@ -73,6 +73,8 @@ class FormItem:
     """For a place, the drawing it is in."""
     drawing: str | None = None
     """The defect whose drawing is shown, without its name."""
+    table: tuple[tuple[str, ...], ...] = ()
+    """Readings shown as a table, headings first; no row where there are none."""
 
 
 @dataclass(frozen=True)
@@ -143,6 +145,8 @@ class ExamForm:
                     "unit": item.unit,
                     "figure": item.figure,
                     "drawing": item.drawing,
+                    # left out where there is none, so that forms made before there were tables keep their digest
+                    **({"table": [list(row) for row in item.table]} if item.table else {}),
                 }
                 for item in self.items
             ],
@@ -268,6 +272,7 @@ def read_form(file: Path) -> ExamForm:
                     unit=text_or_none(item["unit"]),
                     figure=text_or_none(item["figure"]),
                     drawing=text_or_none(item["drawing"]),
+                    table=tuple(texts_in(row) for row in item.get("table", ())),
                 )
                 for item in found["items"]
             ),

@@ -56,7 +56,9 @@ def kit_of(made: Iterable[MadeForm], blueprint: Blueprint, kb: KnowledgeBase) ->
         files += [
             KitFile(f"{stem}.pdf", question_sheet(form, kb), "questions on paper", secret=False),
             KitFile(f"{stem}-answers.pdf", answer_sheet(form, kb), "answer sheet", secret=False),
-            KitFile(f"{stem}.html", exam_page(form, kb).encode(), "the same on a screen, for a stick", secret=False),
+            KitFile(
+                f"{stem}.html", exam_page(form, kb).encode(), "the same on a screen, for a USB drive", secret=False
+            ),
             KitFile(f"{stem}-key.pdf", key_sheet(one, kb), "key with reasons, on paper", secret=True),
             KitFile(f"{stem}.form.json", form.written().encode(), "the form, for grading", secret=True),
             KitFile(f"{stem}.key.json", one.key.written().encode(), "the key, for grading", secret=True),

@@ -6,6 +6,7 @@ import random
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from tinwright.advice.item_fits import fits, sealers_of_programme
 from tinwright.advice.item_questions import question_of
 from tinwright.errors import QuizError
 from tinwright.examining.arranging import arranged
@@ -15,6 +16,7 @@ from tinwright.knowledge.linking import plain_text
 from tinwright.quizzes.form_blueprint import CandidateItem, FormBlueprint
 from tinwright.quizzes.forms import assemble_forms
 from tinwright.quizzes.questions import Choice, letter_of
+from tinwright.quizzes.twins import kept_apart
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -22,6 +24,7 @@ if TYPE_CHECKING:
 
     from tinwright.knowledge.bank import Bank
     from tinwright.knowledge.base import KnowledgeBase
+    from tinwright.knowledge.models import Sealer
     from tinwright.knowledge.models.examination import Blueprint
     from tinwright.knowledge.models.item import Item
     from tinwright.quizzes.questions import Question
@@ -55,6 +58,7 @@ def make_forms(
     salt: str,
     made_on: dt.date,
     used: Collection[str] = (),
+    sealers: Collection[Sealer] = (),
 ) -> tuple[MadeForm, ...]:
     """Make parallel forms; the same bank, blueprint, ratings, seed, salt and day give the same forms.
 
@@ -68,6 +72,7 @@ def make_forms(
         salt: drawn by lot; another one gives the same questions another digest, and so another code.
         made_on: the day they are made.
         used: items of earlier forms; they do not come again, unless they are anchors.
+        sealers: those that the form is for; it asks nothing of other drives and parts. Those of the program when empty.
 
     Raises:
         QuizError: when there are no such forms, naming the cell of the blueprint that is short, or a rating is missing.
@@ -76,10 +81,21 @@ def make_forms(
         raise QuizError(f"expected 1 to {MOST_FORMS} forms, got {forms}")
     if not 0 <= seed <= LARGEST_SEED:
         raise QuizError(f"expected a seed from 0 to {LARGEST_SEED}, got {seed}")
+    asked_of = sealers or sealers_of_programme(kb)
+    fitting = [item for item in bank.examination.values() if fits(item, asked_of)]
+    apart = kept_apart([question_of(item) for item in fitting])
+    nobody: frozenset[str] = frozenset()
     chosen = assemble_forms(
         (
-            CandidateItem(item.id, item.topic, item.difficulty, item.critical, frozenset(item.enemies), item.anchor)
-            for item in bank.examination.values()
+            CandidateItem(
+                item.id,
+                item.topic,
+                item.difficulty,
+                item.critical,
+                frozenset(item.enemies) | apart.get(item.id, nobody),
+                item.anchor,
+            )
+            for item in fitting
         ),
         FormBlueprint(
             {row.topic: row.items for row in blueprint.topics},
@@ -146,6 +162,7 @@ def _shown(question: Question, item: Item) -> FormItem:
         unit=None if question.unit is None else str(question.unit),
         figure=question.figure,
         drawing=item.drawing,
+        table=question.table,
     )
 
 

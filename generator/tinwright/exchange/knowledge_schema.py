@@ -32,7 +32,7 @@ def knowledge_schema() -> dict[str, Any]:
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": "Knowledge base",
-        "description": "Every record of a programme by kind and id, in the words of its files.",
+        "description": "Every record of a program by kind and id, in the words of its files.",
         "type": "object",
         "required": ["format", "title", "demonstration", "reviewed", "pages", "records"],
         "additionalProperties": False,

@@ -9,6 +9,7 @@ from `assets/figures.css`; without it the drawing falls back to its own.
 """
 
 from tinwright.figures.assembly import DRIVES, assembly_parts, assembly_svg
+from tinwright.figures.closeup import hook_closeup_svg, outside_closeup_svg, section_closeup_svg
 from tinwright.figures.control_chart import (
     ChartNote,
     PlottedCan,
@@ -59,16 +60,19 @@ __all__ = [
     "assembly_svg",
     "control_chart_svg",
     "good_beside",
+    "hook_closeup_svg",
     "hook_svg",
     "item_plot_svg",
     "operation_svg",
     "option_bars_svg",
+    "outside_closeup_svg",
     "outside_svg",
     "part_svg",
     "places_of",
     "pointing_svg",
     "rollers_svg",
     "scores_svg",
+    "section_closeup_svg",
     "section_svg",
     "stack_svg",
     "standalone",

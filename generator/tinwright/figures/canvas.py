@@ -39,6 +39,7 @@ _PAINT = {
     "thin": 'fill="none" stroke="currentColor" stroke-width="1"',
     "dash": 'fill="none" stroke="currentColor" stroke-dasharray="7 5"',
     "fault": 'fill="none" stroke="var(--tw-svg-fault, #a3161a)" stroke-width="2.5"',
+    "mark": 'fill="var(--tw-svg-fault, #a3161a)" stroke="var(--tw-svg-paper, #ffffff)"',
     "solid": 'fill="currentColor" stroke="none"',
     "paper": 'fill="var(--tw-svg-paper, #ffffff)" stroke="currentColor"',
     "blank": 'fill="var(--tw-svg-paper, #ffffff)" stroke="none"',
@@ -154,7 +155,7 @@ class Canvas:
 
         Args:
             points: Its corners, in drawing units.
-            paint: `lid`, `body`, `tool`, `dark`, `paper`, `blank`, `line`, `dash`, `fault` or `solid`.
+            paint: `lid`, `body`, `tool`, `dark`, `paper`, `blank`, `line`, `dash`, `fault`, `mark` or `solid`.
             hatch: Pattern laid over it: `body`, `compound`, `matter`, `out` or `tool`.
             part: What it is a part of, for those who measure the drawing.
         """
@@ -232,7 +233,8 @@ class Canvas:
         wing = size * 0.4
         self.line((start, back), paint)
         self.polygon(
-            (end, (back[0] - uy * wing, back[1] + ux * wing), (back[0] + uy * wing, back[1] - ux * wing)), "solid"
+            (end, (back[0] - uy * wing, back[1] + ux * wing), (back[0] + uy * wing, back[1] - ux * wing)),
+            "mark" if paint == "fault" else "solid",
         )
 
     def copy(self) -> Canvas:

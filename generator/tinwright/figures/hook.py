@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
     from tinwright.figures.canvas import Point
 
-__all__ = ["HOOK_FEATURES", "hook_svg", "wrinkle_svg"]
+__all__ = ["HOOK_FEATURES", "draw_hook_face", "hook_svg", "wrinkle_svg"]
 
 _LEFT, _RIGHT = 20.0, 420.0
 _EDGE, _FOLD = 66.0, 166.0
@@ -40,19 +40,30 @@ def hook_svg(feature: str | None, *, title: str, description: str, id_prefix: st
 def _picture(feature: str | None, *, named: bool) -> Picture:
     canvas = Canvas()
     canvas.group()
-    if feature is None:
-        _draw_hook(canvas)
-        words = "smooth, even and ironed flat"
-    else:
-        try:
-            words, paint = _FEATURES[str(feature)]
-        except KeyError:
-            raise ValueError(f"expected a feature among {', '.join(HOOK_FEATURES)}, got {feature!r}") from None
-        paint(canvas)
+    words = draw_hook_face(canvas, feature)
+    if feature in _LETTERS:
+        _LETTERS[str(feature)](canvas)
     _draw_names(canvas)
     if named:
         canvas.text((_LEFT, 244), words, size=18, strong=True)
     return canvas.picture((0, 22, 440, 234 if named else 204))
+
+
+def draw_hook_face(canvas: Canvas, feature: str | None) -> str:
+    """Draw a hook with what it shows, or a good one, and return that in words.
+
+    Raises:
+        ValueError: when the feature is not known.
+    """
+    if feature is None:
+        _draw_hook(canvas)
+        return "smooth, even and ironed flat"
+    try:
+        words, paint = _FEATURES[str(feature)]
+    except KeyError:
+        raise ValueError(f"expected a feature among {', '.join(HOOK_FEATURES)}, got {feature!r}") from None
+    paint(canvas)
+    return words
 
 
 def wrinkle_svg(tightness_percent: float, *, title: str, description: str, id_prefix: str) -> str:
@@ -152,6 +163,9 @@ def _juncture_droop(canvas: Canvas) -> None:
     for x in (_MIDDLE - 13, _MIDDLE + 13):
         canvas.line(((x, _EDGE - 20), (x, _FOLD + 34)), "dash")
     canvas.line(((_LEFT, _EDGE), (_RIGHT, _EDGE)), "dash")
+
+
+def _juncture_letters(canvas: Canvas) -> None:
     canvas.text((_MIDDLE, _EDGE - 24), "side seam", size=15, anchor="middle")
     x = _MIDDLE + 74
     canvas.pointer((x, _EDGE + 30), (_MIDDLE + 4, _EDGE + 54))
@@ -164,6 +178,9 @@ def _uneven(canvas: Canvas) -> None:
     for x, top in ((_LEFT + 50, _EDGE - 4), (_RIGHT - 40, _EDGE + 50)):
         canvas.arrow((x, (top + _FOLD) / 2), (x, top))
         canvas.arrow((x, (top + _FOLD) / 2), (x, _FOLD))
+
+
+def _uneven_letters(canvas: Canvas) -> None:
     canvas.text((_LEFT + 60, 126), "long", size=15)
     canvas.text((_RIGHT - 50, 146), "short", size=15, anchor="end")
 
@@ -175,6 +192,9 @@ _FEATURES: dict[str, tuple[str, Callable[[Canvas], None]]] = {
     "uneven": ("long on one side, short on the other", _uneven),
     "wrinkles": ("waves that run in from the edge", _wrinkles),
 }
+
+_LETTERS: dict[str, Callable[[Canvas], None]] = {"juncture-droop": _juncture_letters, "uneven": _uneven_letters}
+"""Names in the drawing of a feature; a close-up is too small for them."""
 
 HOOK_FEATURES = tuple(sorted(_FEATURES))
 """Names of what a hook can show."""

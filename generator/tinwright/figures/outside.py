@@ -34,8 +34,8 @@ _DETAIL = (20.0, 250.0, 400.0, 138.0)
 _ENLARGED = 1.9
 _SPANS = {"all-round": 400.0, "part-round": 78.0, "one-place": 26.0, "side-seam": 26.0}
 _SAID = {
-    "all-round": "all round",
-    "part-round": "part of the way round",
+    "all-round": "all around",
+    "part-round": "part of the way around",
     "one-place": "in one place",
     "side-seam": "at the side seam",
 }

@@ -146,6 +146,15 @@ def _compound_out(face: Face) -> None:
     _seam(face)
 
 
+def _bubbles(face: Face) -> None:
+    _seam(face)
+    for c in face.centers:
+        for s, h, size in ((0, H + 3, 6), (-4, H - 9, 5), (5, H - 17, 6.5), (-2, H - 28, 5), (4, H - 38, 7)):
+            face.shape([(c + s + size * cos(a), h + size * sin(a)) for a in _round()], "paper")
+            face.line([(c + s + 0.5 * size * cos(a), h + 0.5 * size * sin(a)) for a in _round()[14:18]], "thin")
+        face.line([(c - 13, H + 1), (c + 13, H + 1)], "fault")
+
+
 def _inclusion(face: Face) -> None:
     for c in face.centers:
         lump = [(c + 17 * cos(a) * (1 + 0.2 * sin(3 * a)), H + 4 + 10 * sin(a)) for a in _round()]
@@ -262,6 +271,7 @@ OUTSIDE_FAULTS: dict[str, OutsideFault] = {
     "abrasion": _fault("metal rubbed thin", _abrasion),
     "bent-curl": _fault("curl of the lid bent (lid alone)", _bent_curl, "curl"),
     "bent-flange": _fault("flange bent (empty can)", _bent_flange, "flange"),
+    "bubbles": _fault("air comes out in bubbles", _bubbles),
     "bump-inside": _fault("bump on the inside wall", _bump_inside, "wall"),
     "chuck-print": _fault("chuck's mark on the inside wall", _chuck_print, "wall"),
     "clinched": _fault("curl only caught on the flange", _clinched),
@@ -278,7 +288,7 @@ OUTSIDE_FAULTS: dict[str, OutsideFault] = {
     "inclusion": _fault("food or dirt caught in the seam", _inclusion),
     "jump": _fault("loose just past the side seam", _jump),
     "knurl-print": _fault("chuck's teeth pressed into the wall", _knurl_print, "wall"),
-    "plain": _fault("smooth and even all round", _plain),
+    "plain": _fault("smooth and even all around", _plain),
     "rounded": _fault("round and soft: not pressed", _rounded),
     "thick-part": _fault("part not rolled: thick, with edges", _thick_part),
     "torn-flange": _fault("torn flange turned back below", _torn_flange),

@@ -87,7 +87,11 @@ def _section_places() -> tuple[Place, ...]:
 def _can_places() -> tuple[Place, ...]:
     return (
         Place(
-            "seam-face", "Face of the seam", "the upright band round the top of the can, outside", (120, 138), (36, 120)
+            "seam-face",
+            "Face of the seam",
+            "the upright band around the top of the can, outside",
+            (120, 138),
+            (36, 120),
         ),
         Place("seam-top", "Top of the seam", "the upper edge of the rim", (360, 56), (410, 30)),
         Place(
@@ -124,7 +128,7 @@ _LIES = {
     "table-clamp": "under the bench top, on the left",
     "crank": "at the top right, with a grip",
     "drive-gear": "at the top, on the shaft that comes from the right",
-    "cam": "the disk round the middle shaft, above the can",
+    "cam": "the disk around the middle shaft, above the can",
     "roller-lever": "slopes down to the right from beside the shaft, with a grip",
     "motor": "the ribbed block at the top right",
     "belt-guard": "the long cover at the very top",

@@ -15,7 +15,14 @@ from tinwright.remembering import remembered
 if TYPE_CHECKING:
     from collections.abc import Collection
 
-__all__ = ["SCALE", "SECTION_FEATURES", "draw_plain_section", "section_svg"]
+__all__ = [
+    "SCALE",
+    "SECTION_FEATURES",
+    "draw_plain_section",
+    "draw_section_layers",
+    "good_outlines",
+    "section_svg",
+]
 
 SCALE = 2400.0
 """Drawing units in one inch; the same in every section, so that two can be compared side by side."""
@@ -25,6 +32,8 @@ SECTION_FEATURES = tuple(sorted({**PRESSED_FAULTS, **OPEN_FAULTS}))
 _ALL = frozenset({"body-hook", "cover-hook", "overlap", "seam-width", "seam-thickness", "countersink"})
 _LEFT, _TOP, _RIGHT, _BELOW = -140.0, -76.0, 182.0, 0.045
 _LETTERS = 16.0
+_FROM = {"top": -60.0, "left-low": 120.0, "right-low": 30.0}
+"""From where an arrow comes whose words stand in a corner, in degrees: 0 from the right, 90 from below."""
 
 
 def section_svg(
@@ -82,16 +91,55 @@ def _picture(dims: SectionDimensions, feature: str | None, *, labels: bool, out:
 @remembered
 def _drawn(dims: SectionDimensions, feature: str | None) -> tuple[Layers, Canvas]:
     """Draw the layers alone."""
-    if feature is None:
-        layers = good_layers(dims)
-    else:
-        try:
-            layers = (PRESSED_FAULTS | OPEN_FAULTS)[str(feature)](dims)
-        except KeyError:
-            raise ValueError(f"expected a feature among {', '.join(SECTION_FEATURES)}, got {feature!r}") from None
+    layers = _layers(dims, feature)
     canvas = Canvas()
     _draw_layers(canvas, layers)
     return layers, canvas
+
+
+def _layers(dims: SectionDimensions, feature: str | None) -> Layers:
+    if feature is None:
+        return good_layers(dims)
+    try:
+        return (PRESSED_FAULTS | OPEN_FAULTS)[str(feature)](dims)
+    except KeyError:
+        raise ValueError(f"expected a feature among {', '.join(SECTION_FEATURES)}, got {feature!r}") from None
+
+
+def draw_section_layers(
+    canvas: Canvas, dims: SectionDimensions, feature: str | None, *, beside: SectionDimensions
+) -> tuple[Point, float]:
+    """Draw the layers of a seam; return where it differs from the one beside it, and from where to point at that.
+
+    Args:
+        canvas: What to draw on.
+        dims: What it measures, in inches.
+        feature: What else it shows; one of `SECTION_FEATURES`.
+        beside: The seam it is compared with.
+
+    Returns:
+        A place in drawing units, and the direction an arrow comes from, in degrees: 0 from the right, 90 from below.
+    """
+    layers = _layers(dims, feature)
+    _draw_layers(canvas, layers)
+    if layers.callouts and feature is not None:
+        callout = layers.callouts[0]
+        return _place(callout.at), _FROM.get(callout.corner, 0.0)
+    body = next(metal for metal in layers.metal if metal.part == "body")
+    lid = next(metal for metal in layers.metal if metal.part == "lid")
+    if dims.countersink != beside.countersink:
+        lowest = max((point for point in lid.outline if point[0] < 0), key=lambda point: point[1])
+        return _place(lowest), 90.0
+    if dims.seam_thickness != beside.seam_thickness:
+        return _place((layers.right, dims.seam_width * 0.45)), 0.0
+    if dims.seam_width != beside.seam_width:
+        return _place((layers.right * 0.7, dims.seam_width)), 60.0
+    return _place(body.track.end if dims.body_hook != beside.body_hook else lid.track.end), 0.0
+
+
+def good_outlines(dims: SectionDimensions) -> list[list[Point]]:
+    """Return the outlines of the plates of a good seam, in drawing units."""
+    return [[_place(point) for point in metal.outline] for metal in good_layers(dims).metal]
 
 
 def draw_plain_section(canvas: Canvas, dims: SectionDimensions) -> None:

@@ -65,7 +65,7 @@ def _called_alike(placed: Mapping[tuple[str, str], PlacedRecord]) -> Iterator[Pr
             )
             line, _ = first.file.at(first.path)
             where = f"{first.record.id!r} in {first.file.file}:{line}"
-            yield item.problem((field,), f"called like {where}: nobody could tell the two apart")
+            yield item.problem((field,), f"has the same name as {where}: nobody could tell the two apart")
 
 
 def _unrelated_retests(placed: Mapping[tuple[str, str], PlacedRecord]) -> Iterator[Problem]:

@@ -35,7 +35,9 @@ if TYPE_CHECKING:
 
 __all__ = ["find_problems", "load", "photos_in"]
 
-_PROGRAMME_FILE = "programme.yml"
+_PROGRAM_FILE = "program.yml"
+_OLD_PROGRAM_FILE = "programme.yml"
+"""The name it had first; still read where there is no other."""
 _COUNTS_FILE = "seen-here.yml"
 _NOT_RECORDS = {"photos", "schema", "pages", FOLDER, PRINT_FOLDER}
 _MAY_STAND_ALONE = {"programme", "seen-here", "can", "sealer", "procedure", "defect", "term", "seam-specification"}
@@ -46,7 +48,7 @@ def load(root: Path, *, today: dt.date | None = None) -> KnowledgeBase:
     """Read, check and link every record below `root`.
 
     Args:
-        root: the content folder, with one folder per kind of record and `programme.yml`.
+        root: the content folder, with one folder per kind of record and `program.yml`.
         today: the day it is, so that days which have not come yet are problems; they are not looked at when left out.
 
     Raises:
@@ -72,11 +74,11 @@ def _read(root: Path, today: dt.date | None) -> tuple[dict[tuple[str, str], Plac
     if not root.is_dir():
         return placed, [Problem(root.name, 1, 1, "", "expected a content folder, found none")]
     for file, kind in _files(root, problems):
-        files.read(file, _shown(file, root), kind)
+        files.read(file, _shown(file, root), kind, called="programme" if kind == "programme" else None)
     if (root / _COUNTS_FILE).is_file():
         files.read(root / _COUNTS_FILE, _shown(root / _COUNTS_FILE, root), SeenHere.kind, SeenHere)
     if not any(kind == "programme" for kind, _ in [*placed, *unread]):
-        problems.append(Problem(_shown(root / _PROGRAMME_FILE, root), 1, 1, "", "the file is missing"))
+        problems.append(Problem(_shown(root / _PROGRAM_FILE, root), 1, 1, "", "the file is missing"))
     problems.extend(files.unresolved())
     problems.extend(files.wrongly_renamed())
     problems.extend(_sources_in_a_ring(placed))
@@ -104,7 +106,10 @@ def _shown(file: Path, root: Path) -> str:
 def _files(root: Path, problems: list[Problem]) -> Iterator[tuple[Path, str]]:
     kinds = {model.folder: kind for kind, model in KINDS.items() if kind != "programme"}
     for entry in sorted(root.iterdir()):
-        if entry.name == _PROGRAMME_FILE:
+        if entry.name == _OLD_PROGRAM_FILE and (root / _PROGRAM_FILE).is_file():
+            message = f"{_PROGRAM_FILE} is here too, and only one of them can count: keep {_PROGRAM_FILE}"
+            problems.append(Problem(_shown(entry, root), 1, 1, "", message))
+        elif entry.name in {_PROGRAM_FILE, _OLD_PROGRAM_FILE}:
             yield entry, "programme"
         elif entry.is_dir() and entry.name in kinds:
             for file in sorted(entry.iterdir()):

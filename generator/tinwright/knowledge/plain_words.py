@@ -47,9 +47,9 @@ WORDS = {
     "inside-seam": "inside the seam",
     "can-body": "on the can body",
     "empty-parts": "on the empty can or lid, before sealing",
-    # how far round
-    "all-round": "all the way round",
-    "part-round": "part of the way round",
+    # how far around
+    "all-round": "all the way around",
+    "part-round": "part of the way around",
     "one-place": "in one place",
     "side-seam": "at the side seam",
     # from can to can

@@ -90,7 +90,7 @@ def printed_problems(root: Path) -> list[Problem]:
         try:
             listed = {paper.file: paper for paper in _PAPERS.validate_json((folder / LIST).read_bytes())}
         except (OSError, ValidationError):
-            return [Problem(f"{shown}/{LIST}", 1, 1, "", f"expected what `{_command(root)}` writes: print it anew")]
+            return [Problem(f"{shown}/{LIST}", 1, 1, "", f"expected what `{_command(root)}` writes: print it again")]
     problems = []
     for name in found:
         if name == LIST:
@@ -98,7 +98,7 @@ def printed_problems(root: Path) -> list[Problem]:
         if name not in listed:
             message = f"expected only what `{_command(root)}` prints: what lies here is published, keep all else out"
         elif not _is_as_printed(folder / name, listed[name]):
-            message = f"the file is not the one that was printed: print it anew with `{_command(root)}`"
+            message = f"the file is not the one that was printed: print it again with `{_command(root)}`"
         else:
             continue
         problems.append(Problem(f"{shown}/{name}", 1, 1, "", message))

@@ -68,7 +68,7 @@ def published_problems(root: Path) -> list[Problem]:
         except (OSError, ValueError, RecursionError):
             value = None
         if not isinstance(value, dict) or PUBLIC_FILES[file.name] not in value:
-            message = "expected what `tinwright certificate publish` writes, got something else: publish it anew"
+            message = "expected what `tinwright certificate publish` writes, got something else: publish it again"
             problems.append(Problem(shown, 1, 1, "", message))
     if not problems and folder.is_dir() and any(folder.iterdir()) and not (folder / "issuer.json").is_file():
         problems.append(Problem(f"{root.name}/{FOLDER}/issuer.json", 1, 1, "", "the file is missing"))

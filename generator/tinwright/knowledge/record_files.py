@@ -70,7 +70,9 @@ class RecordFiles:
     problems: list[Problem] = field(default_factory=list)
     """All that is wrong."""
 
-    def read(self, file: Path, shown_as: str, kind: str, model: Model | None = None) -> None:
+    def read(
+        self, file: Path, shown_as: str, kind: str, model: Model | None = None, *, called: str | None = None
+    ) -> None:
         """Read one file: a record named by the file, or a list of records with ids.
 
         Args:
@@ -79,8 +81,9 @@ class RecordFiles:
             kind: kind of the records in it.
             model: their model, where it is not that of the kind; or what picks it by a record's own words, where a kind
                 has several, and whose `ValueError` is a problem.
+            called: the id of a record that the file's name does not say.
         """
-        found = _found(read_yaml(file, shown_as), file.stem, kind, model or KINDS[kind])
+        found = _found(read_yaml(file, shown_as), called or file.stem, kind, model or KINDS[kind])
         self.problems.extend(found.problems)
         self.unread.update((kind, id_) for id_ in found.unread)
         for item in found.placed:
@@ -201,4 +204,4 @@ def _problem_of(
 
 
 def _subject(kind: str, id_: str) -> str:
-    return kind if kind == id_ else f"{kind} {id_}"
+    return "program" if kind == id_ == "programme" else kind if kind == id_ else f"{kind} {id_}"

@@ -183,7 +183,7 @@ def _twice(values: tuple[Any, ...], path: PathInRecord, field: _Field) -> Iterat
     for number, entry in enumerate(values):
         told = str(getattr(entry, key)) if key else str(entry)
         if told in seen:
-            yield (*path, number, *((key,) if key else ())), f"{told!r} stands here twice"
+            yield (*path, number, *((key,) if key else ())), f"{told!r} is here twice"
         seen.add(told)
 
 

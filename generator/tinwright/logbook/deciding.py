@@ -62,8 +62,8 @@ def choose(
     session = find(connection, id_)
     disputes = {dispute.event_id: dispute for dispute in session.disputes}
     if event_id not in disputes:
-        told = f"; told in several ways: {', '.join(disputes)}" if disputes else ""
-        raise RecordError(f"{session.id}: {event_id[:40]!r} is not told in several ways{told}")
+        others = f"; what was: {', '.join(disputes)}" if disputes else ""
+        raise RecordError(f"{session.id}: {event_id[:40]!r} was not written down in more than one way{others}")
     digests = [one.digest for one in disputes[event_id].versions]
     chosen = [digest for digest in digests if version and digest.startswith(version.lower())]
     if len(chosen) != 1:

@@ -48,7 +48,7 @@ BLANK_SHEET = (
     "# which: the can, the lot of lids, the adjuster or the cause that the line is about, or torn down.\n"
     "# readings: seam thickness .055 .056 .054; body hook .078 .077 .079\n"
     "# who: initials or an id of the register. struck: yes for a line that was crossed out.\n"
-    "# revision: 2 when the same sheet is typed in anew to put it right, then 3 and so on.\n"
+    "# revision: 2 when the same sheet is typed in again to correct it, then 3 and so on.\n"
     + "".join(f"{name},{'in' if name == 'unit' else '1' if name == 'revision' else ''}\n" for name in SETTINGS)
     + ",".join(COLUMNS)
     + "\n"

@@ -78,6 +78,8 @@ class Question:
     """For a place in a drawing, the drawing."""
     drawing: str | None = None
     """Defect whose drawing is shown, without its name."""
+    table: tuple[tuple[str, ...], ...] = ()
+    """Readings shown as a table, headings first; no row where there are none."""
     critical: bool = False
     """True when only the whole answer counts."""
     difficulty: float = 0.7

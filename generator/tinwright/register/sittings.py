@@ -51,7 +51,7 @@ def record(connection: Connection, by: str, values: Mapping[str, Any], responses
     if responses:
         rows = [{**vars(response), "sitting_id": sitting.id} for response in responses]
         connection.execute(insert(tables.item_response), rows)
-    log(connection, by, "sitting graded anew" if replaced else "sitting recorded", sitting.id)
+    log(connection, by, "sitting graded again" if replaced else "sitting recorded", sitting.id)
     return sitting
 
 

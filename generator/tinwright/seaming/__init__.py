@@ -4,7 +4,8 @@
 
     FORMULAS["overlap-a"].value({"CH": 0.076, "BH": 0.078, "Te": 0.010, "W": 0.118})   # 0.046
 
-The browser's half, `browser/seaming/seaming.js`, has the same functions under the same names in camelCase.
+The browser's half, `browser/seaming/seaming.js`, has the same functions under the same names in camelCase; each module
+has its script there, such as `seaming-verdict.js`.
 """
 
 from tinwright.seaming.causes import (

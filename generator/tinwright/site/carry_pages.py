@@ -17,6 +17,7 @@ __all__ = ["KEPT", "carry_pages"]
 KEPT: tuple[tuple[str, str, str], ...] = (
     ("tinwright.seam-check", "Seam check", "The readings you typed last, so that a dropped phone does not lose them."),
     ("tinwright.find-cause", "Find the cause", "The answers you gave last."),
+    ("tinwright.sealer", "Your sealer", "The sealer you named, so that you get the steps for that one."),
     (
         "tinwright.bench-log.",
         "Bench log",

@@ -14,7 +14,7 @@ from tinwright.knowledge.published import read_published
 from tinwright.site.certificate_page import CERTIFICATE_PAGE
 from tinwright.site.pages_and_assets import Page
 from tinwright.site.print_page import PRINT_PAGE
-from tinwright.site.rendering import markdown_text
+from tinwright.site.rendering import markdown_text, uri_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -33,7 +33,7 @@ _LEADS = {
     "cause": "What makes a seam go wrong, in the order of adjustment.",
     "procedure": "What to do at the sealer, step by step.",
     "part": "What each part does, how to inspect it, and what happens when it is worn.",
-    "sealer": "The sealers of the programme.",
+    "sealer": "The sealers of the program.",
     "can": "Can sizes by code: diameter, then height; whole inches, then sixteenths.",
     "caution": "What can hurt you or the people who eat from the can.",
     "term": "The words of the trade, as the standards use them.",
@@ -50,6 +50,8 @@ class Door:
     title: str
     text: str
     uri: str
+    urgent: bool = False
+    """Whether somebody may be harmed who does not read it at once."""
 
 
 @dataclass(frozen=True)
@@ -60,9 +62,12 @@ class Card:
     svg: Markup
 
 
+_URGENT = "swell"
+"""Id of the defect that comes before every other way in: what is in that can may be poison."""
+_SEAM = Door("A seam looks wrong", "Where do you see or feel it?", "defects/index.md")
 _QUIZ = Door("Take a quiz", "Practice questions with answers explained; nobody sees your score", "quizzes/index.md")
 _DOORS = (
-    Door("A seam looks wrong", "Find what you see or feel, and what to do", "defects/index.md"),
+    _SEAM,
     Door("Set up for a can", "Chuck, roller position, spacers, steps", "set-up/index.md"),
     Door("Check a seam", "Type in what you measured; get a verdict and a drawing", "seam-check.md"),
     Door("Find the cause", "Answer what you know; get the likely cause", "find-the-cause.md"),
@@ -70,7 +75,7 @@ _DOORS = (
     _QUIZ,
     Door("Look it up", "Procedures, parts, terms, cautions, sources", "reference.md"),
     Door("Print", "Cards, wall chart and sheets to hang up or write on", PRINT_PAGE),
-    Door("Take it along", "Keep it on a phone, or save it on a stick", "take-along.md"),
+    Door("Take it along", "Keep it on a phone, or save it on a USB drive", "take-along.md"),
 )
 
 
@@ -78,14 +83,19 @@ def index_pages(
     kb: KnowledgeBase, renderer: Renderer, handwritten: Iterable[HandwrittenPage], *, quizzes: bool = False
 ) -> Iterator[Page]:
     """Yield home, gallery, an index page for each kind of record, and the hand-written pages."""
-    doors = [door for door in _DOORS if quizzes or door != _QUIZ]
+    urgent = list(_urgent_door(kb))
+    doors = urgent + [door for door in _DOORS if quizzes or door != _QUIZ]
     written = list(handwritten)
     titles = [(page.title, f"{page.name}.md") for page in written]
     if read_published(kb.root):
         titles.append(("Check a certificate", CERTIFICATE_PAGE))
     cautions = [id_ for id_ in ("botulism",) if id_ in kb.cautions]
-    yield Page("index.md", renderer.render("home.md.j2", "index.md", doors=doors, cautions=cautions, pages=titles))
-    yield _gallery(kb, renderer)
+    places = [place for place in Place if any(defect.places[0] == place for defect in kb.defects.values())]
+    home = renderer.render(
+        "home.md.j2", "index.md", doors=doors, seam=_SEAM, places=places, cautions=cautions, pages=titles
+    )
+    yield Page("index.md", home)
+    yield _gallery(kb, renderer, urgent)
     for kind in KIND_TITLES:
         if kind != "defect" and kb.of_kind(kind):
             yield _index(kb, renderer, kind)
@@ -94,14 +104,20 @@ def index_pages(
         yield _handwritten(kb, renderer, page)
 
 
-def _gallery(kb: KnowledgeBase, renderer: Renderer) -> Page:
-    cards = [Card(defect, drawings.thumbnail(defect)) for defect in kb.defects.values()]
+def _urgent_door(kb: KnowledgeBase) -> Iterator[Door]:
+    if defect := kb.defects.get(_URGENT):
+        yield Door("A lid is puffed, leaks or spurts", "Do not open it. See what to do", uri_of(defect), urgent=True)
+
+
+def _gallery(kb: KnowledgeBase, renderer: Renderer, urgent: list[Door]) -> Page:
+    cards = [Card(defect, drawings.closeup(defect, f"card-{defect.id}")) for defect in kb.defects.values()]
     groups = [(place, [card for card in cards if card.defect.places[0] == place]) for place in Place]
     here = "defects/index.md"
     text = renderer.render(
         "gallery.md.j2",
         here,
         groups=[(place, found) for place, found in groups if found],
+        urgent=urgent,
         found_by=list(FoundBy),
         places=list(Place),
         extents=list(Extent),

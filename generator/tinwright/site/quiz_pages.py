@@ -247,6 +247,7 @@ def _item(kb: KnowledgeBase, practice: Practice, renderer: Renderer) -> Mapping[
         "choices": [{"text": plain_text(kb, c.text), "why": plain_text(kb, c.why)} for c in question.choices],
         "key": question.key,
         "lefts": [plain_text(kb, left) for left in question.lefts],
+        "table": question.table,
         "pairWhys": [plain_text(kb, why) for why in practice.pair_whys],
         "slips": [[plain_text(kb, answer), plain_text(kb, why)] for answer, why in practice.slips],
         "why": plain_text(kb, question.why),

@@ -6,8 +6,10 @@ from typing import TYPE_CHECKING, Any
 
 from tinwright.advice import drawings
 from tinwright.advice.seen_here import causes_in_order, seen_behind, seen_on
+from tinwright.browser import needed_scripts
 from tinwright.knowledge.plain_words import KIND_TITLES
 from tinwright.measures import parse_can_code
+from tinwright.site.defect_checks import branches_of, is_urgent, red_line
 from tinwright.site.pages_and_assets import Page
 from tinwright.site.rendering import uri_of
 
@@ -57,6 +59,11 @@ def _defect(kb: KnowledgeBase, defect: Defect) -> dict[str, Any]:
     shown = [kb.defects[alike.defect] for alike in defect.look_alikes]
     return {
         "defect": defect,
+        "red_line": red_line(defect),
+        "urgent": is_urgent(defect),
+        "closeups": drawings.closeups_of(defect),
+        "branches": branches_of(defect, kb),
+        "scripts": needed_scripts("defect-checks.js"),
         "drawings": drawings.of_defect(defect),
         "causes": causes_in_order(kb, defect),
         "confirmed": seen_behind(kb, defect),

@@ -14,7 +14,7 @@ from markupsafe import Markup, escape
 
 from tinwright.knowledge import plain_words as words
 from tinwright.knowledge.evidence_words import evidence_lead, evidence_notes
-from tinwright.knowledge.linking import INLINE
+from tinwright.knowledge.linking import INLINE, plain_text
 from tinwright.knowledge.models import Defect, Source
 from tinwright.knowledge.photographs import photo_name
 from tinwright.knowledge.sheet_rules import unconfirmed_words
@@ -111,7 +111,7 @@ class _PageInHand:
     told: set[str] = field(default_factory=set)
 
 
-def _by_page(filter_: Callable[..., Markup | str]) -> Callable[..., Markup | str]:
+def _by_page(filter_: Callable[..., object]) -> Callable[..., object]:
     """Mark what depends on the page in hand: Jinja works out other filters of a constant once, when it compiles."""
     return pass_context(lambda _, *values: filter_(*values))
 
@@ -150,6 +150,9 @@ class Renderer:
             evidence=_by_page(self._evidence),
             statement=_by_page(self._statement),
             statements=_by_page(self._statements),
+            said=_by_page(self._said),
+            by_evidence=_by_page(self._by_evidence),
+            plain=lambda text: plain_text(kb, text),
             listed=_by_page(self._listed),
             say=words.say,
             screw_travel=lambda thread: f"{float(screw_travel_in(thread)):.4f}",
@@ -214,6 +217,18 @@ class Renderer:
     def _statements(self, statements: Iterable[Statement], tag: str = "ul") -> Markup:
         rows = "".join(f"<li>{self._statement(statement)}</li>\n" for statement in statements)
         return Markup(f'<{tag} class="tw-list">\n{rows}</{tag}>\n')  # noqa: S704 each part escaped
+
+    def _said(self, statements: Iterable[Statement], tag: str = "ul") -> Markup:
+        """Make a list of statements without how they are known, for a page that tells that in a fold."""
+        rows = "".join(f"<li>{self._rich(statement.text)}</li>\n" for statement in statements)
+        return Markup(f'<{tag} class="tw-list">\n{rows}</{tag}>\n')  # noqa: S704 each part escaped
+
+    def _by_evidence(self, statements: Iterable[Statement]) -> list[tuple[str, Markup]]:
+        """Return how some statements are known: their numbers from 1 on, those known alike together."""
+        alike: dict[Markup, list[str]] = {}
+        for number, statement in enumerate(statements, 1):
+            alike.setdefault(self._evidence(statement.evidence), []).append(str(number))
+        return [(", ".join(numbers), evidence) for evidence, numbers in alike.items()]
 
     def rich(self, text: str, here: str) -> Markup:
         """Escape a text, and turn each `[[kind/id]]` in it into a link."""

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from markupsafe import Markup
 
-from tinwright.advice.seen_here import link_shares, seen_behind
+from tinwright.advice import drawings
+from tinwright.advice.seen_here import seen_behind
 from tinwright.figures import TreeNode, tree_svg
 from tinwright.knowledge.models.trouble import FoundBy, Place
-from tinwright.seaming.order import Check, order_checks
+from tinwright.site.defect_checks import branches_of
 from tinwright.site.pages_and_assets import Page
 from tinwright.site.rendering import uri_of
 
@@ -18,47 +18,11 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from tinwright.knowledge import KnowledgeBase
-    from tinwright.knowledge.models import Cause, Defect, Procedure
-    from tinwright.knowledge.models.trouble import CheckStep
+    from tinwright.knowledge.models import Defect
+    from tinwright.site.defect_checks import Branch
     from tinwright.site.rendering import Renderer
 
-__all__ = ["Branch", "branches_of", "tree_pages"]
-
-
-@dataclass(frozen=True)
-class Branch:
-    """One check of a tree and where its answers lead."""
-
-    likelihood: str
-    cause: Cause
-    check: CheckStep
-    procedure: Procedure
-    retest: Procedure
-
-
-def branches_of(defect: Defect, kb: KnowledgeBase) -> list[Branch]:
-    """Put the checks of a defect in order: likelihood per minute, within the order of adjustment.
-
-    Causes confirmed in this programme count with the likelihood.
-    """
-    links = {link.cause: link for link in defect.causes}
-    shares = link_shares(kb, defect)
-    ordered = order_checks(
-        [Check(id_, kb.causes[id_].adjuster, kb.causes[id_].minutes, share) for id_, share in sorted(shares.items())]
-    )
-    branches = []
-    for check in ordered:
-        cause = kb.causes[check.cause]
-        branches.append(
-            Branch(
-                links[check.cause].likelihood,
-                cause,
-                cause.confirm[0],
-                kb.procedures[cause.correction.procedure],
-                kb.procedures[cause.retest],
-            )
-        )
-    return branches
+__all__ = ["tree_pages"]
 
 
 def tree_pages(kb: KnowledgeBase, renderer: Renderer) -> Iterator[Page]:
@@ -75,6 +39,7 @@ def tree_pages(kb: KnowledgeBase, renderer: Renderer) -> Iterator[Page]:
             here,
             defect=defect,
             branches=branches,
+            closeups=drawings.closeups_of(defect),
             cautions=cautions,
             svg=svg,
             confirmed=seen_behind(kb, defect),

@@ -1,4 +1,4 @@
-"""A small programme of the educator's own to begin with: one sealer, two cans, three defects.
+"""A small program of the educator's own to begin with: one sealer, two cans, three defects.
 
 from pathlib import Path
 from tinwright.starter import lay_down

@@ -5,39 +5,53 @@
 
 (function (root) {
   "use strict";
-  const globals = /** @type {any} */ (root);
-  const { data, defects, make } = globals.tinwrightBench;
-  const seaming = globals.tinwrightSeaming;
-  const LINES = "Kitchen ______________ Can no. ______ Lot of cans __________ Lot of lids __________ Name ______________";
+  const { data, defects, make } = root.tinwrightBench;
+  const { constants, lengthText } = root.tinwrightSeaming;
+  const LINES =
+    "Kitchen ______________ Can no. ______ Lot of cans __________ Lot of lids __________ Name ______________";
+  const ABOUT = "This slip judges a seam, not the food: it gives no process time. When in doubt, discard or ask.";
 
-  /** @param {[string, string][]} facts those without a text are left out @param {Node|null} [table] @returns {HTMLElement} */
+  /** @type {TinwrightSlip["slip"]} */
   function slip(facts, table = null) {
-    const now = new Date();
-    const day = [now.getFullYear(), now.getMonth() + 1, now.getDate()].map((part) => String(part).padStart(2, "0")).join("-");
     const list = make("dl", {});
-    for (const [name, text] of [["Printed", day], ...facts]) if (text) list.append(make("div", {}, make("dt", {}, name), make("dd", {}, text)));
-    return make("div", { class: "tw-slip" }, make("p", {}, LINES), list, table,
-      make("p", {}, `${data.office}. This slip judges a seam, not the food: it gives no process time. When in doubt, discard or ask.`));
+    /** @type {[string, string][]} */
+    const lines = [["Printed", root.tinwrightElements.today()], ...facts];
+    for (const [name, text] of lines) {
+      if (text) list.append(make("div", {}, make("dt", {}, name), make("dd", {}, text)));
+    }
+    const about = make("p", {}, `${data.office}. ${ABOUT}`);
+    return make("div", { class: "tw-slip" }, make("p", {}, LINES), list, table, about);
   }
 
-  /** The head of a seam check's slip, with every reading as it was typed. @param {any} state @param {string[]} measured @param {any} spec @param {any} sealer */
-  function seamSlip(state, measured, spec, sealer) {
-    const heads = ["Point", ...measured.map((name) => seaming.constants.labels[name])];
+  /** Every reading as it was typed; null when there is none. @param {SeamState} state @param {string[]} measured */
+  function readingsTable(state, measured) {
     const rows = make("tbody", {});
-    state.points.forEach((/** @type {any} */ point, /** @type {number} */ index) => {
+    state.points.forEach((point, index) => {
       if (!measured.some((name) => point[name].trim())) return;
-      rows.append(make("tr", {}, make("th", { scope: "row" }, String(index + 1)), ...measured.map((name) => make("td", {}, point[name]))));
+      const cells = measured.map((name) => make("td", {}, point[name]));
+      rows.append(make("tr", {}, make("th", { scope: "row" }, String(index + 1)), ...cells));
     });
-    const table = make("table", { class: "tw-table" },
-      make("thead", {}, make("tr", {}, ...heads.map((head) => make("th", { scope: "col" }, head)))), rows);
-    return slip([
-      ["Seam specification", spec ? spec.title : "none"], ["Sealer", sealer ? sealer.title : ""],
-      ["Method", state.method], ["Unit, when none is written", state.unit],
-      ["End plate", state.endPlate || (spec ? seaming.lengthText(spec.endPlate, state.unit) : "")],
-      ["Body plate", state.bodyPlate || (spec ? seaming.lengthText(spec.bodyPlate, state.unit) : "")],
-      ["Tightness", state.tightness], ["Seen or felt", state.seen.map((/** @type {string} */ id) => defects[id].title).join(", ")],
-    ], rows.children.length ? table : null);
+    if (!rows.children.length) return null;
+    const heads = ["Point", ...measured.map((name) => constants.labels[name])];
+    const head = make("tr", {}, ...heads.map((text) => make("th", { scope: "col" }, text)));
+    return make("table", { class: "tw-table" }, make("thead", {}, head), rows);
   }
 
-  globals.tinwrightSlip = { seamSlip, slip };
+  /** @type {TinwrightSlip["seamSlip"]} */
+  function seamSlip(state, measured, spec, sealer) {
+    /** @type {[string, string][]} */
+    const facts = [
+      ["Seam specification", spec ? spec.title : "none"],
+      ["Sealer", sealer ? sealer.title : ""],
+      ["Method", state.method],
+      ["Unit, when none is written", state.unit],
+      ["End plate", state.endPlate || (spec ? lengthText(spec.endPlate, state.unit) : "")],
+      ["Body plate", state.bodyPlate || (spec ? lengthText(spec.bodyPlate, state.unit) : "")],
+      ["Tightness", state.tightness],
+      ["Seen or felt", state.seen.map((id) => defects[id].title).join(", ")],
+    ];
+    return slip(facts, readingsTable(state, measured));
+  }
+
+  root.tinwrightSlip = { seamSlip, slip };
 })(globalThis);

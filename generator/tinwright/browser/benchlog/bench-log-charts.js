@@ -3,18 +3,10 @@
 // needs: bench-log-writing.js
 // joined: bench-log.js
 
-/**
- * @typedef {{center: number, lower: number, upper: number, rangeCenter: number, rangeUpper: number}} ChartLimits
- * @typedef {{session: LogSession, event: LogEvent, value: number, low: number, high: number, movingRange: number|null,
- *   signals: string[]}} LogPoint
- * @typedef {{points: LogPoint[], limits: ChartLimits|null}} LogStretch
- * @typedef {{before: number, session: LogSession, event: LogEvent}} LogMark
- * @typedef {{sealer: string, can: string, dimension: string, stretches: LogStretch[], marks: LogMark[]}} LogChart
- */
-
 (function (root) {
   "use strict";
-  const rules = /** @type {any} */ (root).tinwrightBenchLog;
+  const { compareText } = root.tinwrightBenchLog;
+  const { counted } = root.tinwrightBenchLogWriting;
   const D2 = 2 / Math.sqrt(Math.PI);
   const D3 = Math.sqrt(2 - D2 ** 2);
   const FEWEST_CANS = 10;
@@ -26,16 +18,30 @@
   /** @param {number[]} values */
   const mean = (values) => values.reduce((sum, value) => sum + value, 0) / values.length;
 
-  /** Limits of an individuals and moving-range chart (NIST/SEMATECH e-Handbook 6.3.2.2). @param {number[]} values at least two @returns {ChartLimits} */
+  /**
+   * Limits of an individuals and moving-range chart (NIST/SEMATECH e-Handbook 6.3.2.2).
+   * @param {number[]} values at least two
+   * @returns {ChartLimits}
+   */
   function limitsOf(values) {
     if (values.length < 2) throw new RangeError(`expected at least two values, got ${values.length}`);
     const meanRange = mean(values.slice(1).map((value, place) => Math.abs(value - values[place])));
     const center = mean(values);
     const reach = (3 * meanRange) / D2;
-    return { center, lower: center - reach, upper: center + reach, rangeCenter: meanRange, rangeUpper: meanRange * (1 + (3 * D3) / D2) };
+    return {
+      center,
+      lower: center - reach,
+      upper: center + reach,
+      rangeCenter: meanRange,
+      rangeUpper: meanRange * (1 + (3 * D3) / D2),
+    };
   }
 
-  /** How many in a row up to each value lie on its side; one on the center line ends a run. @param {number[]} values @param {number} center */
+  /**
+   * How many in a row up to each value lie on its side; one on the center line ends a run.
+   * @param {number[]} values
+   * @param {number} center
+   */
   function runs(values, center) {
     let side = 0;
     let length = 0;
@@ -65,7 +71,7 @@
     return { points: judged, limits };
   }
 
-  /** What was measured of one can on one sealer, and what happened meanwhile. */
+  /** What was measured of one can on one sealer, and what happened in between. */
   class CanOnSealer {
     /** @param {string} sealer @param {string} can */
     constructor(sealer, can) {
@@ -92,9 +98,20 @@
       if (MARKED.includes(event.kind)) this.happened.push({ place: this.place, session, event });
       const readings = event.readings || [];
       for (const dimension of new Set(readings.map((reading) => reading.dimension))) {
-        const values = readings.filter((reading) => reading.dimension === dimension).map((reading) => reading.value).sort((one, other) => one - other);
+        const values = readings
+          .filter((reading) => reading.dimension === dimension)
+          .map((reading) => reading.value)
+          .sort((one, other) => one - other);
         const middle = values[Math.floor((values.length - 1) / 2)];
-        const point = { session, event, value: middle, low: values[0], high: values[values.length - 1], movingRange: null, signals: [] };
+        const point = {
+          session,
+          event,
+          value: middle,
+          low: values[0],
+          high: values[values.length - 1],
+          movingRange: null,
+          signals: [],
+        };
         this.measured.set(dimension, [...(this.measured.get(dimension) || []), { place: this.place, point }]);
       }
     }
@@ -107,19 +124,24 @@
       const before = (place) => kept.filter((each) => each.place < place).length;
       const begun = [...new Set([0, points.length, ...this.begun.map(before)])].sort((one, other) => one - other);
       const last = kept[kept.length - 1].place;
-      const marks = this.happened.filter(({ place }) => place < last).map(({ place, session, event }) => ({ before: before(place), session, event }));
+      const marks = this.happened
+        .filter(({ place }) => place < last)
+        .map(({ place, session, event }) => ({ before: before(place), session, event }));
       const stretches = begun.slice(1).map((end, place) => stretch(points.slice(begun[place], end)));
       return { sealer: this.sealer, can: this.can, dimension, stretches, marks };
     }
   }
 
-  /** A chart for each sealer, can and dimension that was measured. @param {LogSession[]} sessions in any order @returns {LogChart[]} */
+  /**
+   * A chart for each sealer, can and dimension that was measured.
+   * @param {LogSession[]} sessions in any order
+   * @returns {LogChart[]}
+   */
   function chartsOf(sessions) {
     /** @type {Map<string, CanOnSealer>} */
     const found = new Map();
     /** @type {Map<string, string>} */
     const lastCan = new Map();
-    const { compareText, counted } = rules;
     /** @param {string} sealer @param {string} can @returns {CanOnSealer} */
     const on = (sealer, can) => {
       const key = JSON.stringify([sealer, can]);
@@ -127,8 +149,12 @@
       found.set(key, known);
       return known;
     };
-    const sorted = [...sessions].sort((one, other) =>
-      compareText(one.date, other.date) || compareText(one.kitchen, other.kitchen) || compareText(one.sealer, other.sealer));
+    const sorted = [...sessions].sort(
+      (one, other) =>
+        compareText(one.date, other.date) ||
+        compareText(one.kitchen, other.kitchen) ||
+        compareText(one.sealer, other.sealer),
+    );
     for (const session of sorted) {
       let can = session.can || "";
       if (lastCan.has(session.sealer) && lastCan.get(session.sealer) !== can) on(session.sealer, can).beginAStretch();
@@ -138,9 +164,13 @@
       }
       lastCan.set(session.sealer, can);
     }
-    const cans = [...found.values()].sort((one, other) => compareText(one.sealer, other.sealer) || compareText(one.can, other.can));
-    return cans.flatMap((each) => [...each.measured.keys()].sort(compareText).map((dimension) => each.chart(dimension)));
+    const cans = [...found.values()].sort(
+      (one, other) => compareText(one.sealer, other.sealer) || compareText(one.can, other.can),
+    );
+    return cans.flatMap((each) =>
+      [...each.measured.keys()].sort(compareText).map((dimension) => each.chart(dimension)),
+    );
   }
 
-  Object.assign(rules, { FEWEST_CANS, RUN, chartsOf, limitsOf });
+  root.tinwrightBenchLogCharts = { FEWEST_CANS, RUN, chartsOf, limitsOf };
 })(globalThis);

@@ -1,313 +1,82 @@
 // @ts-check
 // The browser's half of tinwright.benchlog.policy: what the policy asks for now, and what was missed.
 // Plain values in, plain values out.
-// needs: bench-log-writing.js
+// needs: bench-log-bench.js
 // joined: bench-log.js
-
-/**
- * @typedef {{testCans: number, recheckCans: number, recheckMinutes: number, teardownCans?: number, teardownMinutes?: number,
- *   endCheck?: number}} LogPolicy
- * @typedef {{check: string, reasons: string[], cansLeft: number|null, minutesLeft: number|null, testCans: number,
- *   canNumber: number|null, askedBy: LogEvent|null}} LogDue
- * @typedef {{check: string, reasons: string[], after: number, allowed: number, canNumber: number|null,
- *   askedBy: LogEvent|null, overrun?: string}} LogAsked `overrun`: when the first can too many was sealed
- * @typedef {{check: string, reasons: string[], at: string, cans: CanRange, askedBy: LogEvent|null, made: LogEvent|null,
- *   times: number}} LogMissed
- * @typedef {{check: string, reach: number, names: [string, string], cans: number, minutes: number, checked: number,
- *   checkedAt: number|null, sealed: [string, number]}} LogInterval as `benchlog.policy._Interval`
- */
 
 (function (root) {
   "use strict";
-  const globals = /** @type {any} */ (root);
-  const rules = globals.tinwrightBenchLog;
-  const { CHECKS, LOOKED_AT, ONE_RUN, TORN_DOWN, linesOf, outcomeOf, reachOf, runOf, seconds } = rules;
-  const TOUCH = /** @type {Object<string, string>} */ ({
-    "set-up": "set-up", adjustment: "adjustment", "can-change": "size", "lid-lot": "lid-lot",
-  });
-  const IN_A_PAUSE = ["pause", "heated", "cause", "hold", "release", "discard"];
-  const TEST_CAN_IS_ENOUGH = ["jam", "long-stop"];
-
-  /** Seconds of work since its last check. @param {LogInterval} interval @param {number} until second of the day */
-  const workedOf = ({ checkedAt }, until) => (checkedAt === null ? 0 : Math.max(0, until - checkedAt));
-
-  /** The log of one session read in order, as far as it has got. Cans are counted through all runs of the counter. */
-  class Bench {
-    /** @param {LogPolicy} policy @param {Object<string, string>} dispositions */
-    constructor(policy, dispositions) {
-      this.policy = policy;
-      this.dispositions = dispositions;
-      this.counter = 0;
-      /** How many cans were sealed before each run. */
-      this.runs = [0];
-      /** @type {LogAsked[]} */
-      this.asked = [
-        { check: "test-cans", reasons: ["start"], after: 0, allowed: 0, canNumber: null, askedBy: null },
-        { check: "next-can", reasons: ["start"], after: 0, allowed: 1, canNumber: 1, askedBy: null },
-      ];
-      this.row = 0;
-      const blank = { checked: 0, checkedAt: null };
-      /** @type {LogInterval} */
-      this.look = {
-        check: "check", reach: LOOKED_AT, names: ["interval-cans", "interval-minutes"], cans: policy.recheckCans, minutes: policy.recheckMinutes, ...blank,
-        sealed: ["", 0],
-      };
-      this.intervals = [this.look];
-      this.tearsDown = Boolean(policy.teardownCans || policy.teardownMinutes);
-      if (this.tearsDown) {
-        this.asked.splice(1, 0, { check: "teardown", reasons: ["start"], after: 0, allowed: 0, canNumber: null, askedBy: null });
-        this.intervals.push({
-          check: "teardown", reach: TORN_DOWN, names: ["teardown-cans", "teardown-minutes"], cans: policy.teardownCans || 0,
-          minutes: policy.teardownMinutes || 0, ...blank, sealed: ["", 0],
-        });
-      }
-      /** The last can that a check found good which reaches as far as the one at the end. */
-      this.goodAtTheEnd = 0;
-      /** @type {number|null} */
-      this.pausedAt = null;
-      /** When the day was closed. */
-      this.closed = "";
-      /** @type {LogMissed[]} */
-      this.missed = [];
-      this.clock = 0;
-      /** Seconds by which the clock went back so far. */
-      this.setBack = 0;
-    }
-
-    /** @param {LogLine} line */
-    read(line) {
-      const { event } = line;
-      const now = event.on ? this.clock : this.time(event.at);
-      this.endPause(event, now);
-      this.count(line, now);
-      const can = this.place(line.can);
-      const outcome = outcomeOf(event, this.dispositions);
-      if (outcome === "failed") this.failed(event, can, now);
-      else if (outcome === "good") this.good(event, can, now);
-      else if (CHECKS.includes(event.kind)) {
-        this.ask({ check: "measure-again", reasons: ["measure-again"], after: this.counter, allowed: 0, canNumber: can, askedBy: event });
-      } else if (TOUCH[event.kind]) this.askRow(event.kind === "set-up" && this.counter === 0 ? "start" : TOUCH[event.kind], event);
-      else if (event.kind === "jam") this.askNextCan("jam", event);
-      else if (event.kind === "pause") this.pausedAt = this.pausedAt === null ? now : this.pausedAt;
-      else if (event.kind === "close") {
-        this.closed = event.at;
-        this.missed.push(...this.lateEnd(event));
-      }
-    }
-
-    /** A time as seconds of the day; a clock that was set back stands still and then goes on. @param {string} at */
-    time(at) {
-      let now = seconds(at) + this.setBack;
-      if (now < this.clock) {
-        this.setBack += this.clock - now;
-        now = this.clock;
-      }
-      this.clock = now;
-      return now;
-    }
-
-    /** The how manieth can of the day it is. @param {number|null} can @returns {number|null} */
-    place(can) {
-      if (can === null) return null;
-      while (runOf(can) >= this.runs.length) this.runs.push(this.counter);
-      return this.runs[runOf(can)] + (can % ONE_RUN);
-    }
-
-    /** @param {number} place @returns {number} */
-    can(place) {
-      let run = this.runs.length - 1;
-      while (run && this.runs[run] >= place) run -= 1;
-      return run * ONE_RUN + place - this.runs[run];
-    }
-
-    /** @param {LogLine} line @param {number} now */
-    count(line, now) {
-      const shown = this.place(line.shown) || 0;
-      if (shown <= this.counter) return;
-      this.counter = shown;
-      for (const each of this.intervals) each.sealed = [line.event.at, workedOf(each, now)];
-      this.asked = this.asked.map((asked) => (!asked.overrun && asked.after + asked.allowed < shown ? { ...asked, overrun: line.event.at } : asked));
-    }
-
-    /** @param {LogEvent} event @param {number} now */
-    endPause(event, now) {
-      if (this.pausedAt === null || IN_A_PAUSE.includes(event.kind)) return;
-      const length = Math.max(0, now - this.pausedAt);
-      this.pausedAt = null;
-      for (const each of this.intervals) if (each.checkedAt !== null) each.checkedAt += length;
-      if (length > this.policy.recheckMinutes * 60 && event.kind !== "close") this.askNextCan("long-stop", event);
-    }
-
-    /** @param {LogEvent} event @param {number|null} can @param {number} now */
-    good(event, can, now) {
-      if (event.kind === "test-can") {
-        this.row += 1;
-        if (this.row >= this.policy.testCans) this.made(event, (asked) => asked.check === "test-cans");
-      }
-      this.settle(event, can, event.kind === "measured-check");
-      const through = can === null ? this.counter : can;
-      this.lookedAt(through, event, now);
-      if (reachOf(event) >= (this.policy.endCheck || 0)) this.goodAtTheEnd = Math.max(this.goodAtTheEnd, through);
-    }
-
-    /** @param {LogEvent} event @param {number|null} can @param {number} now */
-    failed(event, can, now) {
-      if (CHECKS.includes(event.kind)) {
-        if (can !== null) this.settle(event, can, true);
-        this.made(event, (asked) => asked.check === "measure-again");
-        this.lookedAt(can === null ? this.counter : can, event, now);
-      }
-      this.askRow("failed", event);
-    }
-
-    /** Takes checks asked for as made. @param {LogEvent} event @param {number|null} can null for a test can @param {boolean} measured */
-    settle(event, can, measured) {
-      this.made(event, (asked) => {
-        if (asked.check === "measure-again") return measured && (can === null || can >= (asked.canNumber || 1));
-        if (asked.check === "teardown") return reachOf(event) >= TORN_DOWN && (can === null || can > asked.after);
-        if (asked.check !== "next-can") return false;
-        return can === null ? asked.reasons.every((reason) => TEST_CAN_IS_ENOUGH.includes(reason)) : can > asked.after;
-      });
-    }
-
-    /** @param {LogEvent} event @param {(asked: LogAsked) => boolean} isMade */
-    made(event, isMade) {
-      const made = this.asked.filter(isMade);
-      this.asked = this.asked.filter((asked) => !made.includes(asked));
-      for (const asked of made) this.missed.push(...this.late(asked, event));
-    }
-
-    /** @param {number} can @param {LogEvent} event @param {number} now */
-    lookedAt(can, event, now) {
-      for (const each of this.intervals) {
-        if (reachOf(event) < each.reach || (can < this.counter && can <= each.checked)) continue;
-        this.missed.push(...this.lateInterval(each, workedOf(each, now), event.at, event));
-        each.checked = Math.max(each.checked, can);
-        each.checkedAt = now;
-        each.sealed = [event.at, 0];
-      }
-    }
-
-    /** @param {string} reason @param {LogEvent} event */
-    askRow(reason, event) {
-      this.row = 0;
-      for (const check of ["test-cans", ...(this.tearsDown ? ["teardown"] : [])]) {
-        this.ask({ check, reasons: [reason], after: this.counter, allowed: 0, canNumber: null, askedBy: event });
-      }
-      this.askNextCan(reason, event);
-    }
-
-    /** @param {string} reason @param {LogEvent} event */
-    askNextCan(reason, event) {
-      this.ask({ check: "next-can", reasons: [reason], after: this.counter, allowed: 1, canNumber: this.counter + 1, askedBy: event });
-    }
-
-    /** Asks for a check, in one with what is asked for already if no can was sealed since. @param {LogAsked} asked */
-    ask(asked) {
-      let merged = asked;
-      this.asked = this.asked.filter((before) => {
-        if (before.check !== asked.check) return true;
-        if (before.after === asked.after) {
-          merged = { ...merged, reasons: [...new Set([...before.reasons, ...merged.reasons])] };
-          return false;
-        }
-        if (!["test-cans", "teardown"].includes(asked.check)) return true;
-        this.missed.push(...this.late(before, null));
-        return false;
-      });
-      this.asked.push(merged);
-    }
-
-    /** That a check was made too late, or never. @param {LogAsked} asked @param {LogEvent|null} made @returns {LogMissed[]} */
-    late({ check, reasons, after, canNumber, askedBy, overrun }, made) {
-      const first = Math.min(canNumber || after + 1, after + 1);
-      if (!overrun || first > this.counter) return [];
-      return [{ check, reasons, at: overrun, cans: [this.can(first), this.can(this.counter)], askedBy, made, times: 1 }];
-    }
-
-    /** That too much was sealed since the last check. @param {LogInterval} each @param {number} worked @param {string} at @param {LogEvent|null} made @returns {LogMissed[]} */
-    lateInterval(each, worked, at, made) {
-      const sealed = this.counter - each.checked;
-      const byCans = each.cans ? Math.floor(Math.max(0, sealed - 1) / each.cans) : 0;
-      const byMinutes = each.minutes && sealed > 1 ? Math.floor(Math.max(0, worked - 1) / (each.minutes * 60)) : 0;
-      const reasons = each.names.filter((_, place) => [byCans, byMinutes][place]);
-      if (!reasons.length || (each.check === "teardown" && each.checkedAt === null)) return [];
-      const cans = /** @type {CanRange} */ ([this.can(each.checked + 1), this.can(this.counter)]);
-      return [{ check: each.check, reasons, at, cans, askedBy: null, made, times: Math.max(byCans, byMinutes) }];
-    }
-
-    /** The cans that the check at the end of the session is still to be made for. @returns {CanRange|null} */
-    cansAtTheEnd() {
-      return this.policy.endCheck && this.goodAtTheEnd < this.counter ? [this.can(this.goodAtTheEnd + 1), this.can(this.counter)] : null;
-    }
-
-    /** @param {LogEvent} event the close @returns {LogMissed[]} */
-    lateEnd(event) {
-      const cans = this.cansAtTheEnd();
-      return cans ? [{ check: "end-check", reasons: ["end"], at: event.at, cans, askedBy: event, made: null, times: 1 }] : [];
-    }
-
-    /** What was missed as the log stands; what may still be made in time is not. @returns {LogMissed[]} */
-    missedSoFar() {
-      const open = this.asked.flatMap((asked) => {
-        const isBegun = this.counter > asked.after || asked.check === "measure-again";
-        return this.late({ ...asked, overrun: asked.overrun || (isBegun ? this.closed : "") }, null);
-      });
-      const intervals = this.intervals.flatMap((each) => this.lateInterval(each, each.sealed[1], each.sealed[0], null));
-      return [...this.missed, ...open, ...intervals]
-        .sort((one, other) => seconds(one.at) - seconds(other.at) || one.cans[0] - other.cans[0] || one.cans[1] - other.cans[1]);
-    }
-
-    /** @param {string} at time of day @returns {LogDue[]} */
-    due(at) {
-      const now = Math.max(this.clock, seconds(at) + this.setBack);
-      /** @type {LogDue[]} */
-      const found = this.asked.map(({ check, reasons, after, allowed, canNumber, askedBy }) => ({
-        check, reasons, cansLeft: after + allowed - this.counter, minutesLeft: null,
-        testCans: check === "test-cans" ? this.policy.testCans - this.row : 0, canNumber: canNumber === null ? null : this.can(canNumber), askedBy,
-      }));
-      for (const each of this.intervals) {
-        if (each.checkedAt === null || this.asked.some(({ check }) => check === each.check)) continue;
-        const cansLeft = each.cans ? each.cans - (this.counter - each.checked) : null;
-        const worked = workedOf(each, this.pausedAt === null ? now : Math.min(now, this.pausedAt));
-        const minutesLeft = each.minutes ? Math.floor((each.minutes * 60 - worked) / 60) : null;
-        const both = [cansLeft, minutesLeft];
-        const over = each.names.filter((_, place) => { const left = both[place]; return left !== null && left <= 0; });
-        const reasons = over.length ? over : each.names.filter((_, place) => both[place] !== null);
-        found.push({ check: each.check, reasons, cansLeft, minutesLeft, testCans: 0, canNumber: null, askedBy: null });
-      }
-      return found.sort((one, other) => Number(isNow(other)) - Number(isNow(one)));
-    }
-  }
+  const { seconds } = root.tinwrightBenchLog;
+  const { cansAtTheEnd, missedSoFar, workedOf } = root.tinwrightBenchLogLate;
+  const { readBench } = root.tinwrightBenchLogBench;
 
   /** Whether it comes before another can is sealed. @param {LogDue} due */
   const isNow = ({ cansLeft, minutesLeft }) => [cansLeft, minutesLeft].some((left) => left !== null && left <= 0);
 
-  /** @param {LogEvent[]} events @param {LogPolicy} policy @param {Object<string, string>} dispositions */
-  function readBench(events, policy, dispositions) {
-    const bench = new Bench(policy, dispositions);
-    for (const line of linesOf(events)) bench.read(line);
-    return bench;
+  /**
+   * What is due, the most urgent first.
+   * @param {LogBench} bench
+   * @param {string} at time of day
+   * @returns {LogDue[]}
+   */
+  function dueAt(bench, at) {
+    const now = Math.max(bench.clock, seconds(at) + bench.setBack);
+    /** @type {LogDue[]} */
+    const found = bench.asked.map(({ check, reasons, after, allowed, canNumber, askedBy }) => ({
+      check,
+      reasons,
+      cansLeft: after + allowed - bench.counter,
+      minutesLeft: null,
+      testCans: check === "test-cans" ? bench.policy.testCans - bench.row : 0,
+      canNumber: canNumber === null ? null : bench.can(canNumber),
+      askedBy,
+    }));
+    for (const each of bench.intervals) {
+      if (each.checkedAt === null || bench.asked.some(({ check }) => check === each.check)) continue;
+      const cansLeft = each.cans ? each.cans - (bench.counter - each.checked) : null;
+      const worked = workedOf(each, bench.pausedAt === null ? now : Math.min(now, bench.pausedAt));
+      const minutesLeft = each.minutes ? Math.floor((each.minutes * 60 - worked) / 60) : null;
+      const both = [cansLeft, minutesLeft];
+      const over = each.names.filter((_, place) => {
+        const left = both[place];
+        return left !== null && left <= 0;
+      });
+      const reasons = over.length ? over : each.names.filter((_, place) => both[place] !== null);
+      found.push({ check: each.check, reasons, cansLeft, minutesLeft, testCans: 0, canNumber: null, askedBy: null });
+    }
+    return found.sort((one, other) => Number(isNow(other)) - Number(isNow(one)));
   }
 
   /**
    * What is due in one session, the most urgent first; nothing once the day is closed.
-   * @param {LogEvent[]} events @param {LogPolicy} policy @param {string} now @param {Object<string, string>} [dispositions]
+   * @param {LogEvent[]} events
+   * @param {LogPolicy} policy
+   * @param {string} now
+   * @param {Object<string, string>} [dispositions]
    * @returns {LogDue[]}
    */
   function whatIsDue(events, policy, now, dispositions = {}) {
     const bench = readBench(events, policy, dispositions);
-    return bench.closed ? [] : bench.due(now);
+    return bench.closed ? [] : dueAt(bench, now);
   }
 
   /**
    * Each check that the policy asked for in one session and that was not made, or made too late.
-   * @param {LogEvent[]} events @param {LogPolicy} policy @param {Object<string, string>} [dispositions] @returns {LogMissed[]}
+   * @param {LogEvent[]} events
+   * @param {LogPolicy} policy
+   * @param {Object<string, string>} [dispositions]
+   * @returns {LogMissed[]}
    */
-  const missedChecks = (events, policy, dispositions = {}) => readBench(events, policy, dispositions).missedSoFar();
+  const missedChecks = (events, policy, dispositions = {}) => missedSoFar(readBench(events, policy, dispositions));
 
-  /** As `benchlog.cans_before_end_check`. @param {LogEvent[]} events @param {LogPolicy} policy @param {Object<string, string>} [dispositions] */
-  const cansBeforeEndCheck = (events, policy, dispositions = {}) => readBench(events, policy, dispositions).cansAtTheEnd();
+  /**
+   * As `benchlog.cans_before_end_check`.
+   * @param {LogEvent[]} events
+   * @param {LogPolicy} policy
+   * @param {Object<string, string>} [dispositions]
+   */
+  const cansBeforeEndCheck = (events, policy, dispositions = {}) =>
+    cansAtTheEnd(readBench(events, policy, dispositions));
 
-  Object.assign(rules, { cansBeforeEndCheck, isNow, missedChecks, readBench, whatIsDue });
+  root.tinwrightBenchLogDue = { cansBeforeEndCheck, dueAt, isNow, missedChecks, whatIsDue };
 })(globalThis);

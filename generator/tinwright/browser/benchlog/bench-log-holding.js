@@ -3,22 +3,21 @@
 // needs: bench-log-writing.js
 // joined: bench-log.js
 
-/**
- * @typedef {{event: LogEvent, cans: CanRange[], heated: CanRange[], since: LogEvent|null, until: LogEvent|null,
- *   lookedAt: LogEvent[], reach: number}} LogHold `reach`: how far a check must reach to find the fault; 0 for an order
- * @typedef {{notHeated: CanRange[], heated: CanRange[]}} LogHeld
- * @typedef {{change: LogEvent, cans: CanRange[], since: LogEvent|null}} LogUnchecked
- * @typedef {{line: LogLine, clears: number, reach: number}} LogGood a good check that stands
- */
+/** @typedef {{line: LogLine, clears: number, reach: number}} LogGood a good check that stands */
 
 (function (root) {
   "use strict";
-  const rules = /** @type {any} */ (root).tinwrightBenchLog;
-  const { CHANGES, ONE_RUN, checkedCan, isAfter, joined, linesOf, outcomeOf, reachNeeded, reachOf, sealedCans, shared, without } = rules;
+  const { CHANGES, ONE_RUN, checkedCan, joined, outcomeOf, reachNeeded, reachOf, shared, without } =
+    root.tinwrightBenchLog;
+  const { isAfter, linesOf, sealedCans } = root.tinwrightBenchLogWriting;
 
   /** The log of one session, read in the order of writing. */
   class Walk {
-    /** @param {LogEvent[]} events @param {Object<string, string>} dispositions @param {Object<string, number>} reaches */
+    /**
+     * @param {LogEvent[]} events
+     * @param {Object<string, string>} dispositions
+     * @param {Object<string, number>} reaches
+     */
     constructor(events, dispositions, reaches) {
       /** @type {LogLine[]} */
       this.lines = linesOf(events);
@@ -29,13 +28,17 @@
       this.failed = this.lines.filter((_, place) => outcomes[place] === "failed");
       this.changes = this.lines.filter(({ event }) => CHANGES.includes(event.kind) || event.kind === "close");
       /** @type {LogGood[]} */
-      this.goods = this.lines.filter((line, place) => outcomes[place] === "good" && !this.isOverruled(line))
+      this.goods = this.lines
+        .filter((line, place) => outcomes[place] === "good" && !this.isOverruled(line))
         .map((line) => ({ line, clears: line.can === null ? line.count : line.can, reach: reachOf(line.event) }));
       this.heated = this.ofKind("heated");
       this.discarded = this.ofKind("discard");
-      /** @type {CanRange[]} */
-      this.bad = joined(this.failed.filter(({ can }) => can !== null && can % ONE_RUN)
-        .map(({ can, cans, event }) => (cans && event.kind === "defect" ? cans : [can, can])));
+      this.bad = joined(
+        this.failed.flatMap(({ can, cans, event }) => {
+          if (can === null || !(can % ONE_RUN)) return [];
+          return [cans && event.kind === "defect" ? cans : /** @type {CanRange} */ ([can, can])];
+        }),
+      );
       this.releases = this.lines.filter(({ event }) => event.kind === "release" && event.reason && event.by);
       const failed = new Set(this.failed);
       /** @type {{line: LogLine, hold: LogHold}[]} */
@@ -43,19 +46,36 @@
         if (failed.has(line)) return [{ line, hold: this.holdOf(line) }];
         if (line.event.kind !== "hold" || !line.cans) return [];
         const cans = joined([line.cans]);
-        return [{ line, hold: { event: line.event, cans, heated: shared(cans, this.heated), since: null, until: null, lookedAt: [], reach: 0 } }];
+        return [
+          {
+            line,
+            hold: {
+              event: line.event,
+              cans,
+              heated: shared(cans, this.heated),
+              since: null,
+              until: null,
+              lookedAt: [],
+              reach: 0,
+            },
+          },
+        ];
       });
     }
 
     /** @param {string} kind @returns {CanRange[]} */
     ofKind(kind) {
-      return joined(this.lines.filter(({ event, cans }) => event.kind === kind && cans).map(({ cans }) => cans));
+      return joined(this.lines.flatMap(({ event, cans }) => (event.kind === kind && cans ? [cans] : [])));
     }
 
     /** Whether a failed check follows a good one in one go. @param {LogLine} good */
     isOverruled(good) {
-      return this.failed.some((failed) => isAfter(failed, good) && failed.count <= good.count
-        && !this.changes.some((change) => isAfter(change, good) && isAfter(failed, change)));
+      return this.failed.some(
+        (failed) =>
+          isAfter(failed, good) &&
+          failed.count <= good.count &&
+          !this.changes.some((change) => isAfter(change, good) && isAfter(failed, change)),
+      );
     }
 
     /** The one that clears the most cans, of several the last. @param {LogGood[]} goods @returns {LogGood|null} */
@@ -69,7 +89,9 @@
     /** @param {LogGood|null} good @param {number|null} [last] @returns {CanRange[]} */
     sealedAfter(good, last = null) {
       if (!this.sealed.length) return [];
-      return shared(this.sealed, [[good ? good.clears + 1 : 0, last === null ? this.sealed[this.sealed.length - 1][1] : last]]);
+      return shared(this.sealed, [
+        [good ? good.clears + 1 : 0, last === null ? this.sealed[this.sealed.length - 1][1] : last],
+      ]);
     }
 
     /** The last can that the log does not show to be sealed after a line. @param {LogLine} line */
@@ -81,7 +103,9 @@
     holdOf(failed) {
       const reach = reachNeeded(failed.event, this.reaches);
       const goods = this.goods.filter((good) => good.reach >= reach);
-      const since = this.lastGood(goods.filter(({ line, clears }) => isAfter(failed, line) && (failed.can === null || clears < failed.can)));
+      const since = this.lastGood(
+        goods.filter(({ line, clears }) => isAfter(failed, line) && (failed.can === null || clears < failed.can)),
+      );
       const perhapsBefore = this.perhapsSealedBefore(failed);
       /** @type {LogGood|null} */
       let until = null;
@@ -92,16 +116,31 @@
         if (before < last) [until, last] = [good, before];
       }
       const cans = this.sealedAfter(since, until ? last : null);
-      const lookedAt = this.goods.filter(({ line }) => shared(cans, [[line.can || 0, line.can || 0]]).length > 0).map(({ line }) => line.event);
+      const lookedAt = this.goods
+        .filter(({ line }) => shared(cans, [[line.can || 0, line.can || 0]]).length > 0)
+        .map(({ line }) => line.event);
       return {
-        event: failed.event, cans, heated: shared(cans, this.heated), since: since && since.line.event, until: until && until.line.event, lookedAt, reach,
+        event: failed.event,
+        cans,
+        heated: shared(cans, this.heated),
+        since: since && since.line.event,
+        until: until && until.line.event,
+        lookedAt,
+        reach,
       };
     }
 
-    /** The cans that a release lets go: of an order all it names, of a failure those sealed by then. @param {LogLine} release @param {LogHold} hold @returns {CanRange[]} */
+    /**
+     * The cans that a release lets go: of an order all it names, of a failure those sealed by then.
+     * @param {LogLine} release
+     * @param {LogHold} hold
+     * @returns {CanRange[]}
+     */
     letGo(release, hold) {
       const cans = release.cans ? [release.cans] : [];
-      return hold.reach ? shared(cans, sealedCans(this.lines.filter((line) => line === release || isAfter(release, line)))) : joined(cans);
+      return hold.reach
+        ? shared(cans, sealedCans(this.lines.filter((line) => line === release || isAfter(release, line))))
+        : joined(cans);
     }
 
     /** @returns {LogHold[]} */
@@ -117,14 +156,24 @@
     /** @returns {LogHeld} */
     stillHeld() {
       const parts = this.reasons.map(({ line, hold }) =>
-        without(hold.cans, joined(...this.releases.filter((release) => isAfter(release, line)).map((release) => this.letGo(release, hold)))));
+        without(
+          hold.cans,
+          joined(
+            ...this.releases.filter((release) => isAfter(release, line)).map((release) => this.letGo(release, hold)),
+          ),
+        ),
+      );
       const held = without(joined(...parts, this.bad), this.discarded);
       return { notHeated: without(held, this.heated), heated: shared(held, this.heated) };
     }
 
     /** @returns {LogUnchecked[]} */
     unchecked() {
-      const settled = joined(this.releases.flatMap(({ cans }) => (cans ? [cans] : [])), this.discarded, ...this.holds().map((hold) => hold.cans));
+      const settled = joined(
+        this.releases.flatMap(({ cans }) => (cans ? [cans] : [])),
+        this.discarded,
+        ...this.holds().map((hold) => hold.cans),
+      );
       const places = new Map(this.lines.map((line, place) => [line, place]));
       /** @param {LogLine} line @returns {number} */
       const placeOf = (line) => /** @type {number} */ (places.get(line));
@@ -137,7 +186,9 @@
         const last = Math.max(...this.lines.slice(0, place + 1).map(({ shown }) => shown));
         const known = Math.max(good ? good.clears : 0, knownBefore);
         knownBefore = Math.max(last, knownBefore);
-        const lookedAt = this.goods.filter(({ line, clears }) => checkedCan(line.event) && known < clears && clears <= last).map(({ clears }) => clears);
+        const lookedAt = this.goods
+          .filter(({ line, clears }) => checkedCan(line.event) && known < clears && clears <= last)
+          .map(({ clears }) => clears);
         const cans = without(shared(this.sealed, [[Math.max(known, ...lookedAt) + 1, last]]), settled);
         if (cans.length) found.push({ change: change.event, cans, since: good && good.line.event });
       }
@@ -145,12 +196,19 @@
     }
   }
 
-  /** @param {LogEvent[]} events @param {Object<string, string>} [dispositions] @param {Object<string, number>} [reaches] */
+  /**
+   * @param {LogEvent[]} events
+   * @param {Object<string, string>} [dispositions]
+   * @param {Object<string, number>} [reaches]
+   */
   const walk = (events, dispositions = {}, reaches = {}) => new Walk(events, dispositions, reaches);
 
   /**
    * The cans of the sealer's last session that the failures of this one reach back to; null when none.
-   * @param {LogEvent[]} dayBefore @param {LogEvent[]} day @param {Object<string, string>} [dispositions] @param {Object<string, number>} [reaches]
+   * @param {LogEvent[]} dayBefore
+   * @param {LogEvent[]} day
+   * @param {Object<string, string>} [dispositions]
+   * @param {Object<string, number>} [reaches]
    * @returns {LogHold|null}
    */
   function heldFromDayBefore(dayBefore, day, dispositions = {}, reaches = {}) {
@@ -164,17 +222,24 @@
     const before = walk(dayBefore, dispositions, reaches);
     const good = before.lastGood(before.goods.filter((each) => each.reach >= reach));
     const cans = without(before.sealedAfter(good), before.discarded);
-    return cans.length ? { event, cans, heated: shared(cans, before.heated), since: good && good.line.event, until: null, lookedAt: [], reach } : null;
+    return cans.length
+      ? {
+          event,
+          cans,
+          heated: shared(cans, before.heated),
+          since: good && good.line.event,
+          until: null,
+          lookedAt: [],
+          reach,
+        }
+      : null;
   }
 
-  Object.assign(rules, {
-    /** @param {LogEvent[]} events @param {Object<string, string>} [dispositions] @param {Object<string, number>} [reaches] */
+  root.tinwrightBenchLogHolding = {
     cansToHold: (events, dispositions = {}, reaches = {}) => walk(events, dispositions, reaches).holds(),
     heldFromDayBefore,
-    /** @param {LogEvent[]} events @param {Object<string, string>} [dispositions] @param {Object<string, number>} [reaches] */
     stillHeld: (events, dispositions = {}, reaches = {}) => walk(events, dispositions, reaches).stillHeld(),
-    /** @param {LogEvent[]} events @param {Object<string, string>} [dispositions] @param {Object<string, number>} [reaches] */
     uncheckedBeforeChange: (events, dispositions = {}, reaches = {}) => walk(events, dispositions, reaches).unchecked(),
     walk,
-  });
+  };
 })(globalThis);

@@ -3,21 +3,8 @@
 // Plain values in, plain values out. Events have the names of the log's file: `can_number`, `lid_lot`, `torn_down`.
 // joined: bench-log.js
 
-/**
- * @typedef {{dimension: string, point: string, value: number}} LogReading
- * @typedef {{id: string, at: string, kind: string, revision?: number, struck?: boolean, by?: string, can_number?: number,
- *   first?: number, last?: number, result?: string, can?: string, lid_lot?: string, defect?: string, cause?: string,
- *   adjuster?: string, direction?: string, turns?: string, method?: string, specification?: string,
- *   readings?: LogReading[], torn_down?: boolean, reason?: string, note?: string, run?: string, on?: string,
- *   after?: string}} LogEvent
- * @typedef {{date: string, kitchen: string, sealer: string, can?: string, lid_lot?: string, supervisor?: string,
- *   product?: string, events: LogEvent[]}} LogSession
- * @typedef {[number, number]} CanRange first and last can, both meant; a can of a later run of the counter is `ONE_RUN` higher for each
- */
-
 (function (root) {
   "use strict";
-  const globals = /** @type {any} */ (root);
   const CHECKS = ["test-can", "visual-check", "measured-check"];
   const CHANGES = ["set-up", "adjustment", "jam", "can-change"];
   const SHOW_CANS = ["sealed", "heated", "defect"];
@@ -56,20 +43,38 @@
     return (event.result === "good" || event.result === "accept") && disposition !== "watch" ? "good" : "";
   }
 
-  /** How far a check reached: looked at, measured outside, torn down; 0 for what is no check. @param {LogEvent} event @returns {number} */
+  /**
+   * How far a check reached: looked at, measured outside, torn down; 0 for what is no check.
+   * @param {LogEvent} event
+   * @returns {number}
+   */
   function reachOf(event) {
     if (!CHECKS.includes(event.kind)) return 0;
     if (event.torn_down || (event.readings || []).some(({ dimension }) => INSIDE.includes(dimension))) return TORN_DOWN;
     return event.kind === "measured-check" ? MEASURED : LOOKED_AT;
   }
 
-  /** How far a check must reach to find the fault; the widest where it is not known. @param {LogEvent} event @param {Object<string, number>} reaches @returns {number} */
+  /**
+   * How far a check must reach to find the fault; the widest where it is not known.
+   * @param {LogEvent} event
+   * @param {Object<string, number>} reaches
+   * @returns {number}
+   */
   const reachNeeded = (event, reaches) =>
-    (event.defect && Object.prototype.hasOwnProperty.call(reaches, event.defect) ? reaches[event.defect] : TORN_DOWN);
+    event.defect && Object.prototype.hasOwnProperty.call(reaches, event.defect) ? reaches[event.defect] : TORN_DOWN;
 
-  /** The can a check or a found defect is about; null for a test can or an unknown can. @param {LogEvent} event @returns {number|null} */
+  /**
+   * The can a check or a found defect is about; null for a test can or an unknown can.
+   * @param {LogEvent} event
+   * @returns {number|null}
+   */
   function checkedCan(event) {
-    const number = event.kind === "defect" ? event.first ?? event.last : event.kind === "test-can" || !CHECKS.includes(event.kind) ? undefined : event.can_number;
+    const number =
+      event.kind === "defect"
+        ? (event.first ?? event.last)
+        : event.kind === "test-can" || !CHECKS.includes(event.kind)
+          ? undefined
+          : event.can_number;
     return number === undefined ? null : number;
   }
 
@@ -91,7 +96,10 @@
   function joined(...parts) {
     /** @type {CanRange[]} */
     const found = [];
-    const sorted = parts.flat().filter(([first, last]) => first <= last).sort((one, other) => one[0] - other[0] || one[1] - other[1]);
+    const sorted = parts
+      .flat()
+      .filter(([first, last]) => first <= last)
+      .sort((one, other) => one[0] - other[0] || one[1] - other[1]);
     for (const [first, last] of sorted) {
       const before = found[found.length - 1];
       if (before && first <= before[1] + 1) found[found.length - 1] = [before[0], Math.max(before[1], last)];
@@ -100,11 +108,24 @@
     return found;
   }
 
-  /** The cans of `ranges` that are not in `taken`. @param {CanRange[]} ranges @param {CanRange[]} taken @returns {CanRange[]} */
+  /**
+   * The cans of `ranges` that are not in `taken`.
+   * @param {CanRange[]} ranges
+   * @param {CanRange[]} taken
+   * @returns {CanRange[]}
+   */
   function without(ranges, taken) {
     let left = joined(ranges);
     for (const [first, last] of joined(taken)) {
-      left = joined(left.flatMap(([low, high]) => /** @type {CanRange[]} */ ([[low, Math.min(high, first - 1)], [Math.max(low, last + 1), high]])));
+      left = joined(
+        left.flatMap(
+          ([low, high]) =>
+            /** @type {CanRange[]} */ ([
+              [low, Math.min(high, first - 1)],
+              [Math.max(low, last + 1), high],
+            ]),
+        ),
+      );
     }
     return left;
   }
@@ -132,8 +153,29 @@
   /** What is written on a can: `13`, or `B13` in the second run. @param {number} can */
   const canName = (can) => `${runOf(can) ? runLetter(runOf(can)) : ""}${can % ONE_RUN}`;
 
-  globals.tinwrightBenchLog = {
-    CHANGES, CHECKS, LOOKED_AT, MEASURED, ONE_RUN, TORN_DOWN, canName, cansShown, checkedCan, compareText, count, joined, outcomeOf, reachNeeded,
-    reachOf, runLetter, runNamed, runOf, seconds, shared, withSeconds, without, written,
+  root.tinwrightBenchLog = {
+    CHANGES,
+    CHECKS,
+    LOOKED_AT,
+    MEASURED,
+    ONE_RUN,
+    TORN_DOWN,
+    canName,
+    cansShown,
+    checkedCan,
+    compareText,
+    count,
+    joined,
+    outcomeOf,
+    reachNeeded,
+    reachOf,
+    runLetter,
+    runNamed,
+    runOf,
+    seconds,
+    shared,
+    withSeconds,
+    without,
+    written,
   };
 })(globalThis);

@@ -1,9 +1,8 @@
 // @ts-check
-// A second copy of every line of the bench log, in the database `tinwright`. What a browser takes into its local storage
-// reaches the disk some seconds later; a battery that dies meanwhile takes it along. Here each line is asked to be on the disk.
+// A second copy of every line of the bench log, in the database `tinwright`. What a browser puts into its local storage
+// reaches the disk some seconds later; a battery that dies in between takes it along. Here each line is asked to be on
+// the disk.
 // joined: bench-log.js
-
-/** @typedef {{key: string, line: string}} CopiedLine a line, and the session it belongs to */
 
 (function (root) {
   "use strict";
@@ -14,24 +13,38 @@
 
   /** @returns {Promise<IDBDatabase>} */
   function open() {
-    opened = opened || new Promise((resolve, reject) => {
-      const request = indexedDB.open(DATABASE, 1);
-      request.onupgradeneeded = () => request.result.createObjectStore(STORE, { autoIncrement: true });
-      request.onerror = () => reject(request.error);
-      request.onsuccess = () => {
-        const database = request.result;
-        // The page On this device may erase it while this page is open.
-        const close = () => { database.close(); opened = null; };
-        database.onversionchange = close;
-        if (database.objectStoreNames.contains(STORE)) resolve(database);
-        else { close(); reject(new Error("no such store")); }
-      };
+    opened =
+      opened ||
+      new Promise((resolve, reject) => {
+        const request = indexedDB.open(DATABASE, 1);
+        request.onupgradeneeded = () => request.result.createObjectStore(STORE, { autoIncrement: true });
+        request.onerror = () => reject(request.error);
+        request.onsuccess = () => {
+          const database = request.result;
+          // The page On this device may erase it while this page is open.
+          const close = () => {
+            database.close();
+            opened = null;
+          };
+          database.onversionchange = close;
+          if (database.objectStoreNames.contains(STORE)) resolve(database);
+          else {
+            close();
+            reject(new Error("no such store"));
+          }
+        };
+      });
+    opened.catch(() => {
+      opened = null;
     });
-    opened.catch(() => { opened = null; });
     return opened;
   }
 
-  /** Puts lines on the disk, and waits for it; without such storage the first copy has to do. @param {string} key @param {string[]} lines */
+  /**
+   * Puts lines on the disk, and waits for it; without such storage the first copy has to do.
+   * @param {string} key
+   * @param {string[]} lines
+   */
   async function add(key, lines) {
     try {
       const database = await open();
@@ -53,7 +66,12 @@
       const database = await open();
       const request = database.transaction(STORE).objectStore(STORE).getAll();
       return await new Promise((resolve, reject) => {
-        request.onsuccess = () => resolve(request.result.filter((/** @type {any} */ each) => each && typeof each.key === "string" && typeof each.line === "string"));
+        request.onsuccess = () =>
+          resolve(
+            request.result.filter(
+              (/** @type {any} */ each) => each && typeof each.key === "string" && typeof each.line === "string",
+            ),
+          );
         request.onerror = () => reject(request.error);
       });
     } catch {
@@ -61,5 +79,5 @@
     }
   }
 
-  /** @type {any} */ (root).tinwrightBenchLogCopy = { add, read };
+  root.tinwrightBenchLogCopy = { add, read };
 })(globalThis);

@@ -1,18 +1,13 @@
 // @ts-check
-// The browser's half of tinwright.benchlog.writing: the order in which a day was written, and the run of the counter that
-// each line belongs to. The clock orders nothing but lines of which nothing else tells what came first.
+// The browser's half of tinwright.benchlog.writing: the order in which a day was written, and the run of the counter
+// that each line belongs to. The clock orders nothing but lines of which nothing else says what came first.
 // needs: bench-log-rules.js
 // joined: bench-log.js
 
-/**
- * @typedef {{event: LogEvent, run: number, beginsRun: boolean, cans: CanRange|null, can: number|null, shown: number, count: number,
- *   before: number, knows: Map<string, number>}} LogLine as `benchlog.writing.Line`
- */
-
 (function (root) {
   "use strict";
-  const rules = /** @type {any} */ (root).tinwrightBenchLog;
-  const { ONE_RUN, cansShown, checkedCan, compareText, joined, runNamed, runOf, withSeconds, written } = rules;
+  const { ONE_RUN, cansShown, checkedCan, compareText, joined, runNamed, runOf, withSeconds, written } =
+    root.tinwrightBenchLog;
 
   /** Who wrote it. @param {string} id */
   const sourceOf = (id) => (/-\d+$/.test(id) ? id.slice(0, id.lastIndexOf("-")) : id);
@@ -24,22 +19,29 @@
   function inOrder(events) {
     /** @type {Map<string, LogEvent[]>} */
     const waiting = new Map();
-    const sorted = [...events].sort((one, other) => written(one.id) - written(other.id) || compareText(one.id, other.id));
+    const sorted = [...events].sort(
+      (one, other) => written(one.id) - written(other.id) || compareText(one.id, other.id),
+    );
     for (const event of sorted.reverse()) {
       const source = sourceOf(event.id);
       waiting.set(source, [...(waiting.get(source) || []), event]);
     }
     /** @param {LogEvent} event @param {string} source */
-    const isReady = (event, source) => afterOf(event).every(([other, last]) => {
-      const queue = waiting.get(other);
-      return other === source || !queue || written(queue[queue.length - 1].id) > last;
-    });
+    const isReady = (event, source) =>
+      afterOf(event).every(([other, last]) => {
+        const queue = waiting.get(other);
+        return other === source || !queue || written(queue[queue.length - 1].id) > last;
+      });
     const found = [];
     while (waiting.size) {
-      const heads = [...waiting].map(([source, queue]) => ({ source, queue, event: queue[queue.length - 1] })).sort((one, other) => compareText(one.source, other.source));
+      const heads = [...waiting]
+        .map(([source, queue]) => ({ source, queue, event: queue[queue.length - 1] }))
+        .sort((one, other) => compareText(one.source, other.source));
       // Lines that claim to come after each other are somebody's slip; then the name alone decides.
-      const [next] = heads.filter(({ event, source }) => isReady(event, source))
-        .sort((one, other) => compareText(withSeconds(one.event.at), withSeconds(other.event.at))).concat(heads);
+      const [next] = heads
+        .filter(({ event, source }) => isReady(event, source))
+        .sort((one, other) => compareText(withSeconds(one.event.at), withSeconds(other.event.at)))
+        .concat(heads);
       next.queue.pop();
       found.push(next.event);
       if (!next.queue.length) waiting.delete(next.source);
@@ -106,7 +108,13 @@
     return found;
   }
 
-  /** @param {LogEvent} event @param {number} before @param {number} sealed @param {Map<string, number>} knows @returns {LogLine} */
+  /**
+   * @param {LogEvent} event
+   * @param {number} before
+   * @param {number} sealed
+   * @param {Map<string, number>} knows
+   * @returns {LogLine}
+   */
   function lineOf(event, before, sealed, knows) {
     const [run, beginsRun] = runAt(event, before, sealed);
     const base = run * ONE_RUN;
@@ -115,12 +123,25 @@
     const highest = cansShown(event);
     const shown = highest || event.kind === "new-run" ? base + highest : 0;
     return {
-      event, run, beginsRun, cans: first && last ? [base + first, base + last] : null, can: number === null ? null : base + number, shown,
-      count: Math.max(before, shown), before, knows,
+      event,
+      run,
+      beginsRun,
+      cans: first && last ? [base + first, base + last] : null,
+      can: number === null ? null : base + number,
+      shown,
+      count: Math.max(before, shown),
+      before,
+      knows,
     };
   }
 
-  /** The run of a line, and whether it begins it. @param {LogEvent} event @param {number} before @param {number} sealed @returns {[number, boolean]} */
+  /**
+   * The run of a line, and whether it begins it.
+   * @param {LogEvent} event
+   * @param {number} before
+   * @param {number} sealed
+   * @returns {[number, boolean]}
+   */
   function runAt(event, before, sealed) {
     const now = runOf(before);
     if (event.run) return [runNamed(event.run), runNamed(event.run) > now];
@@ -133,7 +154,8 @@
   }
 
   /** Whether the log shows that a line was written after another. @param {LogLine} line @param {LogLine} other */
-  const isAfter = (line, other) => line !== other && (line.knows.get(sourceOf(other.event.id)) ?? -1) >= written(other.event.id);
+  const isAfter = (line, other) =>
+    line !== other && (line.knows.get(sourceOf(other.event.id)) ?? -1) >= written(other.event.id);
 
   /** All cans sealed, run by run. @param {LogLine[]} lines @returns {CanRange[]} */
   function sealedCans(lines) {
@@ -143,32 +165,51 @@
     return joined([...lasts].map(([run, last]) => [run * ONE_RUN + 1, last]));
   }
 
-  /** Lines at which the counter goes back although nobody wrote that it was set back. @param {LogEvent[]} events @returns {LogLine[]} */
-  const counterWentBack = (events) => linesOf(events).filter(({ beginsRun, event }) => beginsRun && event.kind === "sealed" && !event.run);
+  /**
+   * Lines at which the counter goes back although nobody wrote that it was set back.
+   * @param {LogEvent[]} events
+   * @returns {LogLine[]}
+   */
+  const counterWentBack = (events) =>
+    linesOf(events).filter(({ beginsRun, event }) => beginsRun && event.kind === "sealed" && !event.run);
 
-  /** Each line whose time is before that of the line above it on the same phone or sheet, with that line. @param {LogEvent[]} events @returns {[LogEvent, LogEvent][]} */
+  /**
+   * Each line whose time is before that of the line above it on the same phone or sheet, with that line.
+   * @param {LogEvent[]} events
+   * @returns {[LogEvent, LogEvent][]}
+   */
   function clockWentBack(events) {
     /** @type {Map<string, LogEvent[]>} */
-    const written = new Map();
+    const lists = new Map();
     for (const event of counted(events)) {
       const key = `${sourceOf(event.id)} ${event.on || ""}`;
-      written.set(key, [...(written.get(key) || []), event]);
+      lists.set(key, [...(lists.get(key) || []), event]);
     }
     /** @type {[LogEvent, LogEvent][]} */
     const found = [];
-    for (const list of written.values()) {
-      list.slice(1).forEach((event, place) => { if (withSeconds(event.at) < withSeconds(list[place].at)) found.push([list[place], event]); });
+    for (const list of lists.values()) {
+      list.slice(1).forEach((event, place) => {
+        if (withSeconds(event.at) < withSeconds(list[place].at)) found.push([list[place], event]);
+      });
     }
     return found;
   }
 
-  /** What whoever writes now comes after: the last line of each other phone and sheet. @param {LogEvent[]} events @param {string} but @returns {string} */
+  /**
+   * What whoever writes now comes after: the last line of each other phone and sheet.
+   * @param {LogEvent[]} events
+   * @param {string} but
+   * @returns {string}
+   */
   function lastWritten(events, but) {
     /** @type {Map<string, number>} */
     const lasts = new Map();
     for (const { id } of events) lasts.set(sourceOf(id), Math.max(lasts.get(sourceOf(id)) || 0, written(id)));
     lasts.delete(but);
-    return [...lasts].sort(([one], [other]) => compareText(one, other)).map(([source, number]) => `${source}-${number}`).join(" ");
+    return [...lasts]
+      .sort(([one], [other]) => compareText(one, other))
+      .map(([source, number]) => `${source}-${number}`)
+      .join(" ");
   }
 
   /** @type {WeakMap<LogEvent[], LogLine[]>} */
@@ -177,7 +218,11 @@
   /** The line of an event as it was read last. @type {WeakMap<LogEvent, LogLine>} */
   const lines = new WeakMap();
 
-  /** The lines of a list, read once; the list must not be changed afterwards. @param {LogEvent[]} events @returns {LogLine[]} */
+  /**
+   * The lines of a list, read once; the list must not be changed afterwards.
+   * @param {LogEvent[]} events
+   * @returns {LogLine[]}
+   */
   function linesOf(events) {
     const found = read.get(events) || readLines(events);
     if (!read.has(events)) for (const line of found) lines.set(line.event, line);
@@ -197,5 +242,18 @@
   /** The last can sealed. @param {LogEvent[]} events @returns {number} */
   const counterOf = (events) => linesOf(events).reduce((most, { shown }) => Math.max(most, shown), 0);
 
-  Object.assign(rules, { clockWentBack, counted, counterOf, counterWentBack, inOrder, isAfter, lastWritten, linesOf, readLines, runOfEvent, sealedCans, sourceOf });
+  root.tinwrightBenchLogWriting = {
+    clockWentBack,
+    counted,
+    counterOf,
+    counterWentBack,
+    inOrder,
+    isAfter,
+    lastWritten,
+    linesOf,
+    readLines,
+    runOfEvent,
+    sealedCans,
+    sourceOf,
+  };
 })(globalThis);

@@ -31,12 +31,22 @@
       ),
       make("p", { class: "tw-quiet tw-quiz__how" }, HOW[item.asks]),
     );
+    if (item.table && item.table.length) box.append(readings(item.table));
     const drawing = item.figure ? make("div", { class: "tw-quiz__figure" }, picture(item.figure)) : null;
     if (drawing) box.append(drawing);
     const build = controls[item.asks];
     if (build) box.append(build(asked, locked, tell, changed));
     if (drawing && item.asks === "point") spots(asked, drawing, box);
     return box;
+  }
+
+  /** Readings as a table, headings first. @param {string[][]} rows */
+  function readings([heads, ...rows]) {
+    const cells = (/** @type {string[]} */ row, /** @type {string} */ scope) =>
+      make("tr", {}, ...row.map((text, at) => (scope === "col" || !at ? make("th", { scope }, text) : make("td", {}, text))));
+    return make("table", { class: "tw-quiz__readings" },
+      make("thead", {}, cells(heads, "col")),
+      make("tbody", {}, ...rows.map((row) => cells(row, "row"))));
   }
 
   /** @param {{address: string, said: string, box: number[]}} figure */

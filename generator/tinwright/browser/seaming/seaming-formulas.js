@@ -1,12 +1,14 @@
-// @ts-nocheck: generated; the types of what is in it stand in seaming.js
+// @ts-check
 // Written from the trees in tinwright.codegen and the constants of tinwright.seaming. Do not edit:
 // python -m tinwright.codegen
 // joined: seaming.js
+
+// One fact to a line, for whoever compares.
+// prettier-ignore
 (function (root) {
   "use strict";
-  const seaming = (root.tinwrightSeaming = root.tinwrightSeaming || {});
-  /** Every formula by name; `evaluate` and `partials` take the values of `symbols` in order. */
-  seaming.formulas = {
+  /** Every formula by name. @type {Record<string, SeamingFormula>} */
+  const formulas = {
     "overlap-a": {
       name: "overlap-a",
       quantity: "overlap",
@@ -224,8 +226,8 @@
       },
     },
   };
-  /** Constants of the reasoning, the same as in the Python half. */
-  seaming.constants = {
+  /** Constants of the reasoning, as in the Python half. @type {SeamingConstants} */
+  const constants = {
     symbols: {"CH": "cover hook", "BH": "body hook", "W": "seam width", "S": "seam thickness", "Te": "thickness of the end plate", "Tb": "thickness of the body plate", "G": "allowance for the compound"},
     dimensions: ["countersink", "seam-width", "seam-thickness", "body-hook", "cover-hook", "overlap", "tightness"],
     labels: {"countersink": "Countersink depth", "seam-width": "Seam width", "seam-thickness": "Seam thickness", "body-hook": "Body hook", "cover-hook": "Cover hook", "overlap": "Overlap", "percent-overlap": "Percent overlap", "body-hook-butting": "Body hook butting", "free-space": "Free space", "compactness": "Compactness", "tightness": "Tightness"},
@@ -280,4 +282,5 @@
     allAfter: "This moves everything after it: check the first operation, then the second, again.",
     lock: "Stop the sealer before you adjust it, and lock the adjuster before the test can.",
   };
+  root.tinwrightSeamingFormulas = { constants, formulas };
 })(globalThis);

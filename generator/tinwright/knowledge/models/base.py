@@ -212,7 +212,7 @@ class Statement(Model):
 
 
 class Photo(Model):
-    """A photograph of the programme's own, resized when the site is built."""
+    """The program's own photograph, resized when the site is built."""
 
     file: Text
     """Path of the picture, relative to `content/photos`."""

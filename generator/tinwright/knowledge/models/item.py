@@ -9,6 +9,8 @@ from typing import ClassVar, Literal, Self
 from pydantic import Field, model_validator
 
 from tinwright.knowledge.models.base import Id, Model, Record, Text, any_ref, ref
+from tinwright.knowledge.models.item_readings import ReadingsTable
+from tinwright.knowledge.models.machine import Drive
 
 __all__ = [
     "ASKS",
@@ -52,7 +54,7 @@ class Unit(StrEnum):
     PIECE = "pieces"
     """Pieces, such as spacers."""
     POINT = "points"
-    """Points of measurement round the can."""
+    """Points of measurement around the can."""
     MINUTE = "minutes"
     """Minutes."""
     HOUR = "hours"
@@ -77,10 +79,16 @@ class Item(Record):
     """True when getting it wrong at the sealer could hurt somebody."""
     difficulty: float = Field(ge=0.2, le=0.98)
     """Share of volunteers who are only just good enough that would get it right, as its author judges."""
+    drives: tuple[Drive, ...] = ()
+    """Drives that it is about; it is asked where one of them is in use. Left out where it holds for every sealer."""
+    parts: tuple[ref("part"), ...] = ()  # type: ignore[valid-type]
+    """Parts that a sealer must have for it to make sense there, such as `belt-guard`."""
     question: Text
     """What is asked, as a full sentence."""
     drawing: ref("defect") | None = None  # type: ignore[valid-type]
     """Defect whose drawing is shown with the question, without its name."""
+    readings: ReadingsTable | None = None
+    """Readings of a seam to decide on, shown as a table under the question."""
     why: Text
     """Why the right answer is right, in one to three sentences."""
     teaches: tuple[any_ref(), ...] = Field(min_length=1)  # type: ignore[valid-type]

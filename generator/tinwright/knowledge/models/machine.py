@@ -105,7 +105,7 @@ class Part(Record):
     wear: tuple[Statement, ...] = ()
     """Signs of wear or damage."""
     when_worn: tuple[ref("cause"), ...] = ()  # type: ignore[valid-type]
-    """Causes of bad seams that this part brings about when it is worn, damaged or wrongly set."""
+    """Causes of bad seams that this part leads to when it is worn, damaged or wrongly set."""
     procedures: tuple[ref("procedure"), ...] = ()  # type: ignore[valid-type]
     """Procedures in which it is fitted, set, cleaned or replaced."""
     cautions: tuple[ref("caution"), ...] = ()  # type: ignore[valid-type]
@@ -113,7 +113,7 @@ class Part(Record):
     figure: Text | None = None
     """Name of a part drawing that the product knows; see `tinwright schema`."""
     photos: tuple[Photo, ...] = ()
-    """Photographs of the programme's own."""
+    """The program's own photographs."""
 
 
 class Chuck(Model):
@@ -200,13 +200,13 @@ class Gauge(Model):
 
 
 class Sealer(Record):
-    """A can sealer of the programme."""
+    """A can sealer of the program."""
 
     kind: ClassVar[str] = "sealer"
     folder: ClassVar[str] = "sealers"
 
     title: Text
-    """What the programme calls it."""
+    """What the program calls it."""
     drive: Drive
     """How the rollers are brought in."""
     about: Text
@@ -234,7 +234,7 @@ class Sealer(Record):
     evidence: Evidence
     """Where its figures come from; `invented` in the demonstration."""
     photos: tuple[Photo, ...] = ()
-    """Photographs of the programme's own."""
+    """The program's own photographs."""
 
     @field_validator("gauges")
     @classmethod

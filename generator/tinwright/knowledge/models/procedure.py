@@ -40,7 +40,7 @@ class Step(Model):
     evidence: Evidence | None = None
     """How it is known, where that differs from the procedure's own evidence."""
     photo: Photo | None = None
-    """A photograph of the programme's own."""
+    """The program's own photograph."""
 
 
 class Procedure(Record):

@@ -51,7 +51,7 @@ class EndCheck(StrEnum):
 
 
 class Policy(Model):
-    """The programme's own rules; there are no published ones for hand sealers."""
+    """The program's own rules; there are no published ones for hand sealers."""
 
     test_cans: int = Field(ge=1, le=20)
     """Empty cans in a row that must pass before any can is filled."""
@@ -88,17 +88,17 @@ class Accessibility(Model):
 
 
 class Programme(Record):
-    """The Extension programme that publishes the site."""
+    """The Extension program that publishes the site."""
 
     kind: ClassVar[str] = "programme"
     folder: ClassVar[str] = "programme"
 
     title: Text
-    """Name of the programme."""
+    """Name of the program."""
     office: Text
     """The Extension office."""
     about: Text
-    """What the programme does, in a few sentences."""
+    """What the program does, in a few sentences."""
     altitude_ft: int = Field(ge=-300, le=15000)
     """Altitude of the kitchens in feet."""
     contact: Text | None = None
@@ -106,12 +106,12 @@ class Programme(Record):
     local_rules: Text
     """Whom to ask about local rules and food programs."""
     demonstration: bool = False
-    """True for an invented programme; every page then says so."""
+    """True for an invented program; every page then says so."""
     kitchens: tuple[Kitchen, ...] = Field(min_length=1)
     """The kitchens."""
     instruments: tuple[Instrument, ...] = ()
     """The measuring instruments."""
     policy: Policy
-    """The programme's own rules."""
+    """The program's own rules."""
     accessibility: Accessibility = Accessibility()
     """What the accessibility statement says beyond what is true of every such site."""

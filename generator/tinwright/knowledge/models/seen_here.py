@@ -32,7 +32,7 @@ class SeenHere(Record):
     folder: ClassVar[str] = "seen-here"
 
     reviewed: dt.date = dt.date.max
-    """Leave it out: counts are counted anew, not reviewed."""
+    """Leave it out: counts are counted again, not reviewed."""
     through: int = Field(ge=1900, le=2999)
     """The year up to which it was counted."""
     invented: bool = False

@@ -46,4 +46,4 @@ class Source(Record):
     address: Text | None = None
     """The publisher's own page; nothing when there is none to trust."""
     licence: Text
-    """Licence or public-domain note."""
+    """License or public-domain note."""

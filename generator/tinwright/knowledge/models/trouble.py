@@ -72,7 +72,7 @@ class Place(StrEnum):
 
 
 class Extent(StrEnum):
-    """How far round the can a defect goes."""
+    """How far around the can a defect goes."""
 
     ALL_ROUND = "all-round"
     PART_ROUND = "part-round"
@@ -84,7 +84,7 @@ class Repeats(StrEnum):
     """How a fault shows from can to can."""
 
     EVERY_CAN = "every-can"
-    """On every can, anywhere or all round."""
+    """On every can, anywhere or all around."""
     SAME_PLACE = "same-place"
     """At the same place of the chuck on every can."""
     WANDERS = "wanders"
@@ -122,7 +122,7 @@ class Direction(StrEnum):
     SMALLER = "smaller"
     """Shorter, narrower, thinner, shallower, looser."""
     VARIES = "varies"
-    """Different round the can or from can to can."""
+    """Different around the can or from can to can."""
     DISPUTED = "disputed"
     """Sources disagree, so no direction is given."""
 
@@ -137,7 +137,7 @@ class Disposition(StrEnum):
     HOLD = "hold"
     """Set the can aside until it has been measured or judged."""
     COSMETIC = "cosmetic"
-    """A mark only: the seal is usually sound. The can waits for the programme's word; nothing else is held for it."""
+    """A mark only: the seal is usually sound. The can waits for the program's word; nothing else is held for it."""
 
 
 class Severity(Model):
@@ -194,6 +194,7 @@ class OutsideFeature(StrEnum):
     ROUNDED = "rounded"
     CLINCHED = "clinched"
     JUMP = "jump"
+    BUBBLES = "bubbles"
     BUMP_INSIDE = "bump-inside"
     CHUCK_PRINT = "chuck-print"
     KNURL_PRINT = "knurl-print"
@@ -251,7 +252,7 @@ class OutsideFigure(Model):
     feature: OutsideFeature
     """What it shows."""
     extent: Extent = Extent.ONE_PLACE
-    """How far round it goes."""
+    """How far around it goes."""
 
 
 class HookFigure(Model):
@@ -308,7 +309,7 @@ class CauseLink(Model):
     likelihood: Likelihood
     """How often it is behind this defect."""
     because: Text
-    """How it brings the defect about, in one sentence."""
+    """How it causes the defect, in one sentence."""
     evidence: Evidence
     """How the link is known."""
 
@@ -325,7 +326,7 @@ class Conflict(Model):
 
 
 class LookAlike(Model):
-    """A defect that is easily taken for this one."""
+    """A defect that looks like this one."""
 
     defect: ref("defect")  # type: ignore[valid-type]
     """The other defect."""
@@ -361,7 +362,7 @@ class Defect(Record):
     places: tuple[Place, ...] = Field(min_length=1)
     """Where on the can it shows."""
     extents: tuple[Extent, ...] = Field(min_length=1)
-    """How far round it may go."""
+    """How far around it may go."""
     can_action: Action
     """What to do with the can."""
     what: Statement
@@ -381,11 +382,11 @@ class Defect(Record):
     causes: tuple[CauseLink, ...] = Field(min_length=1)
     """Likely causes."""
     look_alikes: tuple[LookAlike, ...] = ()
-    """What it is easily taken for."""
+    """What looks like it."""
     cautions: tuple[ref("caution"), ...] = ()  # type: ignore[valid-type]
     """Cautions for looking at it and dealing with it."""
     photos: tuple[Photo, ...] = ()
-    """Photographs of the programme's own."""
+    """The program's own photographs."""
 
 
 class CheckStep(Model):
@@ -464,7 +465,7 @@ class Cause(Record):
     effects: tuple[Effect, ...] = ()
     """How it moves each dimension; dimensions left out: no claim."""
     extent: tuple[Extent, ...] = Field(min_length=1)
-    """How far round the can its marks go."""
+    """How far around the can its marks go."""
     repeats: tuple[Repeats, ...] = Field(min_length=1)
     """How it shows from can to can."""
     after: tuple[Change, ...] = ()
@@ -472,7 +473,7 @@ class Cause(Record):
     correction: Correction
     """What to do about it."""
     retest: ref("procedure")  # type: ignore[valid-type]
-    """How to test that it is mended; always with an empty can."""
+    """How to test that it is fixed; always with an empty can."""
     conflicts: tuple[Conflict, ...] = ()
     """Where sources disagree."""
     cautions: tuple[ref("caution"), ...] = ()  # type: ignore[valid-type]

@@ -1,4 +1,4 @@
-"""`tinwright exam analyse`: published data through the whole path, a planted bad item, and too few people."""
+"""`tinwright exam analyze`: published data through the whole path, a planted bad item, and too few people."""
 
 from __future__ import annotations
 
@@ -10,8 +10,10 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 import pytest
+from click.testing import CliRunner
 
 from examining.sat_exams import a_plain_exam, a_register, lay_down, run, typed
+from tinwright.cli import main
 from tinwright.quizzes.questions import letter_of
 from tinwright.quizzes.simulation import rasch_chances, simulate_answers
 from tinwright.register import open_register
@@ -78,7 +80,7 @@ def test_lsat6_typed_in_and_analysed_gives_the_published_numbers(tmp_path: Path)
     register = sat(tmp_path, form, key, answers)
     table = tmp_path / "items.csv"
     done = run(
-        "analyse", "--exam", "volunteer", "--forms", tmp_path / "exams", "--csv", table, register=register, on=None
+        "analyze", "--exam", "volunteer", "--forms", tmp_path / "exams", "--csv", table, register=register, on=None
     )
     assert done.exit_code == 0, done.stderr
     rows = numbers(table)
@@ -102,7 +104,7 @@ def test_a_key_that_is_wrong_is_pointed_out_first(tmp_path: Path) -> None:
     register = sat(tmp_path, form, key, simulated(60, key, turned=7))
     report, table = tmp_path / "analysis.html", tmp_path / "items.csv"
     done = run(
-        "analyse", "--exam", "volunteer", "--forms", tmp_path / "exams", "--report", report, "--csv", table,
+        "analyze", "--exam", "volunteer", "--forms", tmp_path / "exams", "--report", report, "--csv", table,
         register=register, on=None,
     )  # fmt: skip
     assert done.exit_code == 0, done.stderr
@@ -130,13 +132,13 @@ def test_after_the_key_is_corrected_the_item_is_not_pointed_out_any_more(tmp_pat
     register = sat(tmp_path, form, key, simulated(60, key, turned=7))
     file = tmp_path / "exams" / f"{form.code}.key.json"
     run("rekey", file, "--item", "7", "--right", "D", "--reason", "the key was wrong")
-    before = run("analyse", "--exam", "volunteer", "--forms", tmp_path / "exams", register=register, on=None)
+    before = run("analyze", "--exam", "volunteer", "--forms", tmp_path / "exams", register=register, on=None)
     assert "attention: 60 of them are graded with another key than the last one: grade them again" in before.stdout
     again = run("grade", file.with_name(f"{form.code}.key-2.json"), tmp_path / "A.csv", register=register)
     assert "60 of them in place of an earlier one" in again.stdout
     table = tmp_path / "items.csv"
     done = run(
-        "analyse", "--exam", "volunteer", "--forms", tmp_path / "exams", "--csv", table, register=register, on=None
+        "analyze", "--exam", "volunteer", "--forms", tmp_path / "exams", "--csv", table, register=register, on=None
     )
     assert "attention" not in done.stdout
     assert not {"negative-discrimination", "beats-the-key"} & set(numbers(table)[6]["reasons"].split())
@@ -149,7 +151,7 @@ def test_an_item_that_was_dropped_is_not_pointed_out(tmp_path: Path) -> None:
     run("rekey", file, "--item", "7", "--drop", "--reason", "it can be read in two ways")
     run("grade", file.with_name(f"{form.code}.key-2.json"), tmp_path / "A.csv", register=register)
     table = tmp_path / "items.csv"
-    run("analyse", "--exam", "volunteer", "--forms", tmp_path / "exams", "--csv", table, register=register, on=None)
+    run("analyze", "--exam", "volunteer", "--forms", tmp_path / "exams", "--csv", table, register=register, on=None)
     dropped = numbers(table)[6]
     assert (dropped["difficulty"], dropped["dropped"], dropped["reasons"]) == ("1.000000", "yes", "")
 
@@ -159,7 +161,7 @@ def test_for_too_few_people_no_number_is_printed_and_how_many_it_takes_is_said(t
     register = sat(tmp_path, form, key, simulated(29, key))
     report, table = tmp_path / "analysis.html", tmp_path / "items.csv"
     done = run(
-        "analyse", "--exam", "volunteer", "--forms", tmp_path / "exams", "--report", report, "--csv", table,
+        "analyze", "--exam", "volunteer", "--forms", tmp_path / "exams", "--report", report, "--csv", table,
         register=register, on=None,
     )  # fmt: skip
     assert done.exit_code == 0
@@ -178,7 +180,7 @@ def test_each_person_counts_once(tmp_path: Path) -> None:
     register = sat(tmp_path, form, key, simulated(29, key))
     other, other_key = a_plain_exam(19, cut=14)
     sat(tmp_path, other, other_key, [row[:19] for row in simulated(29, key)][:5], register=register)
-    done = run("analyse", "--exam", "volunteer", register=register, on=None)
+    done = run("analyze", "--exam", "volunteer", register=register, on=None)
     assert done.stdout.startswith("volunteer: 29 people; 5 further sittings of the same people are left out")
 
 
@@ -205,7 +207,7 @@ def test_items_shared_by_two_forms_are_put_together_whatever_the_order_of_their_
         assert run("grade", made, typed(tmp_path / "s.csv", which, rows), register=register).exit_code == 0
     table = tmp_path / "items.csv"
     done = run(
-        "analyse", "--exam", "volunteer", "--forms", tmp_path / "exams", "--csv", table, register=register, on=None
+        "analyze", "--exam", "volunteer", "--forms", tmp_path / "exams", "--csv", table, register=register, on=None
     )
     assert done.exit_code == 0, done.stderr
     found = numbers(table)
@@ -225,7 +227,7 @@ def test_answers_of_somebody_erased_still_count_for_the_items(tmp_path: Path) ->
         books.erase("V0001", dt.date(2026, 11, 30))
     table = tmp_path / "items.csv"
     done = run(
-        "analyse", "--exam", "volunteer", "--forms", tmp_path / "exams", "--csv", table, register=register, on=None
+        "analyze", "--exam", "volunteer", "--forms", tmp_path / "exams", "--csv", table, register=register, on=None
     )
     assert done.exit_code == 0, done.stderr
     assert {row["people"] for row in numbers(table)} == {"31"}
@@ -234,9 +236,22 @@ def test_answers_of_somebody_erased_still_count_for_the_items(tmp_path: Path) ->
 def test_an_examination_that_nobody_sat_is_refused_with_the_nearest_name(tmp_path: Path) -> None:
     form, key = a_plain_exam(12, cut=8)
     register = sat(tmp_path, form, key, simulated(2, key))
-    done = run("analyse", "--exam", "voluntear", register=register, on=None)
+    done = run("analyze", "--exam", "voluntear", register=register, on=None)
     assert (done.exit_code, done.stdout) == (1, "")
     assert done.stderr == "nobody sat the examination 'voluntear'; did you mean 'volunteer'?\n"
-    empty = run("analyse", "--exam", "volunteer", "--forms", tmp_path / "nothing", register=register, on=None)
+    empty = run("analyze", "--exam", "volunteer", "--forms", tmp_path / "nothing", register=register, on=None)
     assert empty.exit_code == 1
     assert "expected forms of the examination 'volunteer', found none" in empty.stderr
+
+
+def test_the_spelling_it_had_first_still_works_and_is_not_shown(tmp_path: Path) -> None:
+    form, key = a_plain_exam(20, cut=14)
+    register = sat(tmp_path, form, key, simulated(60, key, turned=7))
+    new, old = (
+        run(name, "--exam", "volunteer", "--forms", tmp_path / "exams", register=register, on=None)
+        for name in ("analyze", "analyse")
+    )
+    assert (old.exit_code, old.stdout) == (0, new.stdout)
+    shown = CliRunner().invoke(main, ["exam", "--help"]).stdout
+    assert "analyze" in shown
+    assert "analyse" not in shown

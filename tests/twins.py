@@ -1,0 +1,98 @@
+"""Which script is the twin of which Python module, and the test that holds the two together.
+
+Each line: the script, its module in the package, and the file and function of the parity test. `tests/test_twins.py` walks
+the table; a script that calls itself a twin must stand in it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+__all__ = ["TWINS", "Twin"]
+
+
+@dataclass(frozen=True)
+class Twin:
+    """A script and a Python module that give the same answers."""
+
+    script: str
+    """Its file's name."""
+    module: str
+    """The module in the package, as a path."""
+    test: str
+    """The parity test: file in `tests`, two colons, function."""
+
+
+_SEAMING = "seaming/test_browser_twin.py::"
+_LOG = "benchlog/test_browser_twin.py::"
+_PHONE = "advice/test_phone_advice.py::"
+_DRAWN = "advice/test_phone_drawing.py::"
+
+TWINS = (
+    Twin("seaming-wording.js", "seaming/wording.py", f"{_SEAMING}test_values_are_written_alike"),
+    Twin("seaming-readings.js", "seaming/readings.py", f"{_SEAMING}test_entries_are_read_alike"),
+    Twin(
+        "seaming-formulas.js",
+        "seaming/generated_formulas.py",
+        f"{_SEAMING}test_seam_arithmetic_is_equal_bit_for_bit_over_100_000_seams",
+    ),
+    Twin(
+        "seaming-formula.js",
+        "seaming/formula.py",
+        f"{_SEAMING}test_seam_arithmetic_is_equal_bit_for_bit_over_100_000_seams",
+    ),
+    Twin("seaming-computed.js", "seaming/computed.py", f"{_SEAMING}test_verdicts_questions_and_directions_are_equal"),
+    Twin("seaming-questions.js", "seaming/questions.py", f"{_SEAMING}test_verdicts_questions_and_directions_are_equal"),
+    Twin("seaming-guard.js", "seaming/guard.py", f"{_SEAMING}test_verdicts_questions_and_directions_are_equal"),
+    Twin("seaming-verdict.js", "seaming/verdict.py", f"{_SEAMING}test_verdicts_questions_and_directions_are_equal"),
+    Twin(
+        "seaming-confirmed.js",
+        "seaming/confirmed.py",
+        "seaming/test_confirmed.py::test_only_acceptance_is_held_back_and_the_reason_comes_first",
+    ),
+    Twin("seaming-signs.js", "seaming/signs.py", f"{_SEAMING}test_ranking_is_equal_over_10_000_cases"),
+    Twin("seaming-causes.js", "seaming/causes.py", f"{_SEAMING}test_ranking_is_equal_over_10_000_cases"),
+    Twin(
+        "seaming-experience.js",
+        "seaming/experience.py",
+        "seaming/test_experience.py::test_the_browser_reckons_alike_with_counts",
+    ),
+    Twin("seaming-next-question.js", "seaming/next_question.py", f"{_SEAMING}test_the_next_question_is_equal"),
+    Twin("seaming-order.js", "seaming/order.py", f"{_SEAMING}test_the_order_of_checks_is_equal"),
+    Twin("seaming-correction.js", "seaming/correction.py", f"{_SEAMING}test_corrections_are_equal"),
+    Twin("seam-layers.js", "figures/layers.py", f"{_DRAWN}test_the_plates_are_bent_alike"),
+    Twin(
+        "seam-drawing.js",
+        "figures/section.py",
+        f"{_DRAWN}test_each_dimension_is_written_in_the_unit_typed_and_said_to_be_out",
+    ),
+    Twin("seam-picture.js", "advice/report.py", f"{_DRAWN}test_the_worst_readings_are_drawn"),
+    Twin("bench-records.js", "advice/profiles.py", f"{_PHONE}test_each_limit_leads_where_it_leads_in_python"),
+    Twin(
+        "bench-advising.js",
+        "advice/advice.py",
+        f"{_PHONE}test_the_numbered_correction_is_the_same_in_the_same_order",
+    ),
+    Twin("bench-saying.js", "advice/spoken.py", f"{_PHONE}test_the_numbered_correction_is_the_same_in_the_same_order"),
+    Twin("bench-log-rules.js", "benchlog/events.py", f"{_LOG}test_the_same_order_runs_and_slips_of_the_clock"),
+    Twin("bench-log-writing.js", "benchlog/writing.py", f"{_LOG}test_the_same_order_runs_and_slips_of_the_clock"),
+    Twin("bench-log-due.js", "benchlog/policy.py", f"{_LOG}test_the_same_is_due_at_any_time"),
+    Twin("bench-log-holding.js", "benchlog/holding.py", f"{_LOG}test_the_same_cans_are_held_and_for_the_same_reason"),
+    Twin("bench-log-charts.js", "benchlog/charts.py", f"{_LOG}test_the_same_charts_with_the_same_limits_and_signals"),
+    Twin(
+        "bench-log-store.js",
+        "logbook/checking.py",
+        f"{_LOG}test_an_event_is_taken_by_the_phone_only_when_nothing_is_wrong_with_it",
+    ),
+    Twin(
+        "quiz-scoring.js",
+        "quizzes/scoring.py",
+        "browser/test_quiz_parity.py::test_browser_and_python_score_ten_thousand_answers_alike",
+    ),
+    Twin(
+        "certificate-check.js",
+        "credentials/verification.py",
+        "credentials/test_browser_checker.py::test_every_tampered_copy",
+    ),
+)
+"""Every twin."""

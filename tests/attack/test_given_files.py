@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import datetime as dt
+import json
 import os
 import subprocess
 import sys
@@ -10,6 +12,8 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from tinwright.logbook.files import read_log_file
+from tinwright.logbook.names import LogNames
 from tinwright.register import open_register
 
 if TYPE_CHECKING:
@@ -52,3 +56,28 @@ def test_what_is_no_file_or_far_too_long_is_told_in_one_line(tmp_path: Path, com
         lines = [line for line in said.splitlines() if line and not line.startswith(("Usage:", "Try '"))]
         assert len(lines) <= 2, said  # the second says that nothing was taken in
         assert str(tmp_path / name) in lines[0]
+
+
+def a_phone_file(events: list[dict[str, object]]) -> str:
+    session = {"date": "2026-01-01", "kitchen": "k", "sealer": "s", "events": events}
+    return json.dumps({"format": "tinwright-bench-log", "version": 1, "device": "a", "sessions": [session]})
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        a_phone_file([{"id": "a-1", "at": "09:00", "kind": "jam", **{f"key{number}": 1 for number in range(60_000)}}]),
+        a_phone_file([{"id": "x", "at": "9", "kind": "z"}] * 30_000),
+        '{"a": 1,' + '"a": 1,' * 20_000 + '"b": 1}',
+        "a,b\n" * 20_000,
+    ],
+    ids=["unknown keys", "events", "keys twice", "rows"],
+)
+def test_of_very_many_mistakes_forty_are_looked_up_and_told(tmp_path: Path, text: str) -> None:
+    """Looking up the place of each would take time by the square of their number: of the first, more than 200 s."""
+    file = tmp_path / "log"
+    file.write_text(text, encoding="utf-8")
+    found, problems = read_log_file(file, LogNames(), dt.date(2026, 6, 1))
+    assert found is None
+    assert len(problems) == 41
+    assert problems[-1].message == "and more than these 40"

@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-import random
-import signal
 import sqlite3
 import subprocess
 import sys
-import time
 from pathlib import Path
 
 import pytest
 import sqlalchemy as sa
 
+from counted_kills import killed_at
+from register.typist import main as type_entries
 from register_entries import MAY
 from tinwright.errors import RecordError
 from tinwright.register import Register, open_register
@@ -20,7 +19,6 @@ from tinwright.store.store import _engine_for
 
 TYPIST = Path(__file__).with_name("typist.py")
 ANSWERS = 20
-KILLS = {"sqlite": 14, "postgresql": 5}
 
 
 def typist(place: str, name: str, count: int, *limit: str) -> subprocess.Popen[str]:
@@ -75,30 +73,20 @@ def test_several_programs_at_once_lose_nothing_even_when_all_of_them_make_the_re
 
 
 @pytest.mark.slow
-def test_a_program_killed_in_mid_write_loses_nothing_and_leaves_nothing_half(place: str) -> None:
-    # the moments differ from run to run with the speed of the computer, whatever the seed
-    moments = random.Random(4)  # noqa: S311 - moments, not secrets
+def test_a_program_killed_before_each_statement_loses_nothing_and_leaves_nothing_half(place: str) -> None:
+    on_server = "://" in place
     confirmed: list[str] = []
-    for number in range(KILLS["postgresql" if "://" in place else "sqlite"]):
-        process = typist(place, f"typist {number}", 100_000)
-        assert process.stdout is not None
-        assert process.stdout.readline() == "ready\n"
-        if number % 3:
-            # from the first entry on; else from the opening, or making, of the register on
-            confirmed.append(process.stdout.readline().strip())
-        time.sleep(moments.uniform(0, 0.3))
-        process.send_signal(signal.SIGKILL)
-        lines, _ = confirmed_by(process)
-        assert process.returncode == -signal.SIGKILL
-        confirmed += lines
-        if number % 3 == 2:
-            check_the_file(place)
+    number, killed = 0, True
+    while killed:
+        # on a server each second one, since a new connection takes long there
+        number += 1 + on_server
+        said, killed = killed_at(number, lambda say, name=f"typist {number}": type_entries(place, name, 1, say))
+        confirmed += said
         with open_register(place) as register:
             check_that_all_is_there_and_nothing_half(register, confirmed)
     check_the_file(place)
-    assert len(confirmed) > KILLS["postgresql" if "://" in place else "sqlite"] // 2, (
-        "killed too early to show anything"
-    )
+    assert number > 30
+    assert len(confirmed) > number // (1 + on_server), "of the four entries more than one is confirmed on average"
 
 
 @pytest.mark.parametrize("limit", [60_000, 200_000, 700_000])

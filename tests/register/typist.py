@@ -8,9 +8,13 @@ from __future__ import annotations
 import datetime as dt
 import resource
 import sys
+from typing import TYPE_CHECKING
 
 from tinwright.errors import RecordError
 from tinwright.register import ItemResponse, open_register
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
 
 ANSWERS = 20
 MAY = dt.date(2026, 5, 2)
@@ -22,9 +26,8 @@ def say(line: str) -> None:
     sys.stdout.flush()
 
 
-def main(place: str, name: str, count: int) -> None:
-    """Enter volunteers, each with a sitting of twenty answers and a practical check."""
-    say("ready")
+def main(place: str, name: str, count: int, say: Callable[[str], None] = say) -> None:
+    """Enter volunteers, each with a sitting of twenty answers and a practical check, saying each id once it is confirmed."""
     with open_register(place, by=name) as register:
         for number in range(count):
             volunteer = register.add_volunteer(f"{name} {number}", added_on=MAY)

@@ -11,6 +11,7 @@ import subprocess
 import sys
 from pathlib import Path
 
+import psycopg
 import pytest
 import sqlalchemy as sa
 from alembic.autogenerate import compare_metadata
@@ -360,3 +361,17 @@ def test_the_database_is_loaded_by_no_command_that_does_without() -> None:
     code = "import json, sys, tinwright.cli; print(json.dumps(sorted(sys.modules)))"
     loaded = json.loads(subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True).stdout)
     assert not {"sqlalchemy", "alembic", "psycopg", "tinwright.store"} & set(loaded)
+
+
+@pytest.mark.parametrize("encoding", ["LATIN1", "SQL_ASCII", "EUC_JP"])
+def test_a_server_database_that_cannot_hold_every_letter_is_told_in_one_line(server: str, encoding: str) -> None:
+    name = f"register_in_{encoding.lower()}"
+    with psycopg.connect(host=server, user="postgres", dbname="postgres", autocommit=True) as connection:
+        connection.execute(f"CREATE DATABASE {name} ENCODING '{encoding}' LOCALE 'C' TEMPLATE template0".encode())
+        try:
+            with pytest.raises(RecordError) as refusal:
+                open_register(f"postgresql+psycopg://postgres@/{name}?host={server}")
+        finally:
+            connection.execute(f"DROP DATABASE {name} WITH (FORCE)".encode())
+    told = f"expected a database in the encoding UTF8, got {encoding}: make one with createdb --encoding=UTF8 --template=template0"
+    assert str(refusal.value).endswith(told)

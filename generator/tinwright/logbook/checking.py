@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import re
+from itertools import islice
 from typing import TYPE_CHECKING, Any
 
 from tinwright.benchlog import Event, MeasuredPoint, Session, problems_of
@@ -16,8 +17,10 @@ if TYPE_CHECKING:
 
     from tinwright.logbook.names import LogNames
 
-__all__ = ["EVENT_ENTRIES", "HEAD_ENTRIES", "Problems", "checked_event", "checked_head"]
+__all__ = ["EVENT_ENTRIES", "HEAD_ENTRIES", "MOST_TOLD", "Problems", "checked_event", "checked_head"]
 
+MOST_TOLD = 40
+"""Problems that are told of one file, and looked up in it: finding the place of each takes time."""
 Problems = list[tuple[str, str]]
 """An entry, and what was expected in it and what came."""
 
@@ -95,7 +98,8 @@ def checked_event(
 
 
 def _unknown(values: Mapping[str, Any], allowed: tuple[str, ...]) -> Problems:
-    return [(entry, f"unknown key {entry[:40]!r}{nearest(entry, allowed)}") for entry in values if entry not in allowed]
+    unknown = islice((entry for entry in values if entry not in allowed), MOST_TOLD + 1)
+    return [(entry, f"unknown key {entry[:40]!r}{nearest(entry[:40], allowed)}") for entry in unknown]
 
 
 def _text(entry: str, value: Any, problems: Problems) -> str:

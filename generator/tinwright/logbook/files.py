@@ -6,6 +6,7 @@ from hashlib import sha256
 from typing import TYPE_CHECKING
 
 from tinwright.errors import Problem, RecordError
+from tinwright.logbook.checking import MOST_TOLD
 from tinwright.logbook.entries import LogFile
 from tinwright.logbook.phone_file import read_phone_text
 from tinwright.logbook.sheet_file import read_sheet_text
@@ -46,5 +47,8 @@ def read_log_file(file: Path, names: LogNames, latest: dt.date) -> tuple[LogFile
         read_phone_text(file, text, names, latest) if is_json else read_sheet_text(shown, text, names, latest)
     )
     if problems:
-        return None, sorted(problems)
+        told = sorted(problems)[:MOST_TOLD]
+        if len(problems) > MOST_TOLD:
+            told.append(Problem(shown, told[-1].line, told[-1].column, "", f"and more than these {MOST_TOLD}"))
+        return None, told
     return LogFile(file.name, sha256(raw).hexdigest(), source, tuple(sessions)), []

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 from tinwright.errors import Problem
 from tinwright.knowledge.yaml_source import read_yaml
-from tinwright.logbook.checking import HEAD_ENTRIES, checked_event, checked_head
+from tinwright.logbook.checking import HEAD_ENTRIES, MOST_TOLD, checked_event, checked_head
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -69,11 +69,13 @@ def read_phone_text(
             session, events = _session(at, given, names, latest, found)
             if session is not None:
                 sessions.append((session, tuple(events)))
+            if len(found) > MOST_TOLD:
+                break
         _check_once(sessions, found)
     if not found:
         return value["device"], sessions, []
     located = read_yaml(file, str(file))
-    return "", [], [located.problem(path, message, record=record) for path, record, message in found]
+    return "", [], [located.problem(path, message, record=record) for path, record, message in found[: MOST_TOLD + 1]]
 
 
 def _once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
@@ -123,6 +125,8 @@ def _session(
         found += [((*where, entry), record, _told(entry, message)) for entry, message in wrong if entry != "date"]
         if event is not None:
             events.append(event)
+        if len(found) > MOST_TOLD:
+            break
     return head, events
 
 

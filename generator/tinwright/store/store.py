@@ -108,12 +108,26 @@ def open_store(place: str | Path, *, create: bool = True) -> Store:
     engine, shown = _engine_for(place, create=create)
     try:
         with _in_plain_words(shown):
+            _check_letters(engine, shown)
             bring_up_to_date(engine, shown)
             _take_from_others(engine)
     except RecordError:
         engine.dispose()
         raise
     return Store(engine, shown)
+
+
+def _check_letters(engine: Engine, shown: str) -> None:
+    """Refuse a server's database that cannot hold every letter: a name would be lost halfway through an entry."""
+    if engine.dialect.name == "sqlite":
+        return
+    with engine.connect() as connection:
+        found = connection.execute(text("SHOW server_encoding")).scalar()
+    if found != "UTF8":
+        raise RecordError(
+            f"{shown}: expected a database in the encoding UTF8, got {found}: "
+            "make one with createdb --encoding=UTF8 --template=template0"
+        )
 
 
 def _take_from_others(engine: Engine) -> None:
@@ -159,7 +173,8 @@ def _server_engine(place: str) -> tuple[Engine, str]:
         raise RecordError(f"expected a file or {_DRIVER}://user@host/database, got {url.drivername}://")
     shown = url.render_as_string(hide_password=True)
     try:
-        return create_engine(url.set(drivername=_DRIVER), connect_args={"connect_timeout": WAIT_SECONDS}), shown
+        settings = {"connect_timeout": WAIT_SECONDS, "client_encoding": "UTF8"}
+        return create_engine(url.set(drivername=_DRIVER), connect_args=settings), shown
     except ModuleNotFoundError as error:
         raise RecordError(f"{shown}: needs the library psycopg: install tinwright[postgresql]") from error
 

@@ -26,6 +26,7 @@ class Twin:
 _SEAMING = "seaming/test_browser_twin.py::"
 _LOG = "benchlog/test_browser_twin.py::"
 _PHONE = "advice/test_phone_advice.py::"
+_FORGED = "attack/test_certificates.py::test_both_checkers_give_the_answer_of_every_case"
 _DRAWN = "advice/test_phone_drawing.py::"
 
 TWINS = (
@@ -101,5 +102,10 @@ TWINS = (
         "credentials/verification.py",
         "credentials/test_browser_checker.py::test_every_tampered_copy",
     ),
+    Twin("certificate-encoding.js", "credentials/encoding.py", _FORGED),
+    Twin("certificate-proof.js", "credentials/proof.py", _FORGED),
+    Twin("certificate-pdf.js", "credentials/pdf_attachment.py", _FORGED),
+    Twin("certificate-pdf-streams.js", "credentials/pdf_streams.py", _FORGED),
+    Twin("certificate-pdf-syntax.js", "credentials/pdf_syntax.py", _FORGED),
 )
 """Every twin."""

@@ -105,7 +105,7 @@ def test_a_former_id_cannot_be_the_address_of_something_else(content: Content) -
 def test_two_records_of_a_kind_called_alike_are_told(content: Content, title: str) -> None:
     (found,) = told(content({"terms/a.yml": TERM, "terms/b.yml": TERM.replace("Overlap", title)}))
     assert found == (
-        "content/terms/b.yml:1:8: term b: called like 'a' in content/terms/a.yml:1: nobody could tell the two apart"
+        "content/terms/b.yml:1:8: term b: has the same name as 'a' in content/terms/a.yml:1: nobody could tell the two apart"
     )
 
 
@@ -146,14 +146,14 @@ def test_letters_of_the_trade_are_welcome(content: Content) -> None:
             "defects/rusty.yml",
             "causes:\n",
             "causes:\n  - {cause: wet, likelihood: common, because: So., evidence: practice}\n",
-            "16:13: defect rusty: 'wet' stands here twice",
+            "16:13: defect rusty: 'wet' is here twice",
         ),
-        ("defects/rusty.yml", "found_by: [see]", "found_by: [see, see]", "4:17: defect rusty: 'see' stands here twice"),
+        ("defects/rusty.yml", "found_by: [see]", "found_by: [see, see]", "4:17: defect rusty: 'see' is here twice"),
         (
             "procedures/look.yml",
             "when: Now.",
             "when: Now.\nthen: [dry, dry]",
-            "4:13: procedure look: 'dry' stands here twice",
+            "4:13: procedure look: 'dry' is here twice",
         ),
     ],
 )

@@ -94,7 +94,7 @@ def test_the_sheet_itself_is_sound(lay: Callable[[str], Path]) -> None:
             "",
             r"expected both limits of every dimension, or 'no limit' in words, got no body-hook",
         ),
-        ("dimension: cover-hook", "dimension: body-hook", r"'body-hook' stands here twice"),
+        ("dimension: cover-hook", "dimension: body-hook", r"'body-hook' is here twice"),
     ],
 )
 def test_what_is_left_out_is_told(lay: Callable[[str], Path], old: str, new: str, expected: str) -> None:

@@ -42,11 +42,17 @@
 
   /** Readings as a table, headings first. @param {string[][]} rows */
   function readings([heads, ...rows]) {
-    const cells = (/** @type {string[]} */ row, /** @type {string} */ scope) =>
-      make("tr", {}, ...row.map((text, at) => (scope === "col" || !at ? make("th", { scope }, text) : make("td", {}, text))));
-    return make("table", { class: "tw-quiz__readings" },
+    /** @param {string[]} row @param {string} scope */
+    const cells = (row, scope) => {
+      const head = (/** @type {number} */ at) => scope === "col" || at === 0;
+      return make("tr", {}, ...row.map((text, at) => make(head(at) ? "th" : "td", head(at) ? { scope } : {}, text)));
+    };
+    return make(
+      "table",
+      { class: "tw-quiz__readings" },
       make("thead", {}, cells(heads, "col")),
-      make("tbody", {}, ...rows.map((row) => cells(row, "row"))));
+      make("tbody", {}, ...rows.map((row) => cells(row, "row"))),
+    );
   }
 
   /** @param {{address: string, said: string, box: number[]}} figure */

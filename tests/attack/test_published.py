@@ -13,11 +13,11 @@ from bs4 import BeautifulSoup
 from click.testing import CliRunner
 from PIL import Image
 
+from attack.hostile import ADDRESSES, LANGUAGES, MARKUP
 from demo_site import ROOT, mkdocs
 from examining.exam_banks import lay_bank, made_from
 from examining.exam_forms import a_form, a_key
 from filled_programme import write_filled_programme
-from hostile import ADDRESSES, LANGUAGES, MARKUP
 from tinwright.cli import main
 from tinwright.errors import ContentError
 from tinwright.examining.exam_page import exam_page

@@ -12,8 +12,8 @@ from urllib.parse import quote
 import pytest
 from playwright.sync_api import expect
 
+from attack.hostile import CORPUS, GROUPS, write_hostile_programme
 from demo_site import PATIENCE_MS, ROOT, mkdocs, served
-from hostile import CORPUS, GROUPS, write_hostile_programme
 from tinwright.advice.advice import advise_on_sheet
 from tinwright.advice.readings_file import read_sheet
 from tinwright.advice.report import report_html

@@ -21,9 +21,9 @@ from alembic.script import ScriptDirectory
 import tinwright.store
 from register_entries import MAY, a_ready_volunteer
 from tinwright.errors import RecordError
+from tinwright.given_file import read_given
 from tinwright.register import open_register
 from tinwright.store import open_store
-from tinwright.store.given_file import read_given
 from tinwright.store.migrating import NEWEST, VERSION_TABLE, bring_up_to_date
 from tinwright.store.network_shares import network_share
 from tinwright.store.store import _engine_for

@@ -224,8 +224,8 @@ def verify(file: Path, content: Path, today: dt.datetime | None, as_json: bool) 
         from tinwright.credentials.verification import LARGEST, Outcome
         from tinwright.credentials.verification import verify as judge
         from tinwright.errors import RecordError
+        from tinwright.given_file import read_given
         from tinwright.knowledge.published import FOLDER
-        from tinwright.store.given_file import read_given
 
         published = content / FOLDER
         issuer = read_issuer(published / "issuer.json")

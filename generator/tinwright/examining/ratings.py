@@ -7,7 +7,8 @@ import io
 import math
 from typing import TYPE_CHECKING
 
-from tinwright.errors import ContentError, Problem, QuizError
+from tinwright.errors import ContentError, Problem, QuizError, RecordError
+from tinwright.given_file import read_given
 from tinwright.quizzes.standard_setting import CutScore, set_cut
 
 if TYPE_CHECKING:
@@ -17,6 +18,7 @@ if TYPE_CHECKING:
 __all__ = ["cut_of", "read_ratings"]
 
 _HEADER = ["item", "judge", "rating"]
+_MOST_BYTES = 2_000_000
 
 
 def read_ratings(file: Path) -> dict[str, dict[str, float]]:
@@ -28,10 +30,10 @@ def read_ratings(file: Path) -> dict[str, dict[str, float]]:
         ContentError: with every row that cannot be read.
     """
     try:
-        text = file.read_text(encoding="utf-8-sig")
-    except (OSError, UnicodeDecodeError) as error:
-        said = error.strerror if isinstance(error, OSError) else "expected UTF-8"
-        raise ContentError([Problem(str(file), 1, 1, "", f"cannot be read: {said}")]) from error
+        text = read_given(file, _MOST_BYTES).decode("utf-8-sig")
+    except (RecordError, UnicodeDecodeError) as error:
+        said = "cannot be read: expected UTF-8" if isinstance(error, UnicodeDecodeError) else str(error)
+        raise ContentError([Problem(str(file), 1, 1, "", said)]) from error
     rows = csv.reader(io.StringIO(text))
     ratings: dict[str, dict[str, float]] = {}
     problems: list[Problem] = []

@@ -23,7 +23,7 @@ from tinwright.benchlog import KINDS, Session
 from tinwright.benchlog.sheet import COLUMNS, LINES, SETTINGS
 from tinwright.errors import Problem
 from tinwright.knowledge.wording import nearest
-from tinwright.logbook.checking import checked_event, checked_head
+from tinwright.logbook.checking import MOST_TOLD, checked_event, checked_head
 from tinwright.logbook.times import in_the_afternoon, time_typed, turns_typed
 from tinwright.seaming import POINTS_NEEDED, parse_percent, parse_reading
 from tinwright.store.typed_table import day_typed, typed_rows
@@ -127,6 +127,8 @@ class _Sheet:
     def read_settings(self, rows: Iterator[TypedRow]) -> bool:
         """Read the lines above the headings, and the headings; say whether there are any."""
         for row in rows:
+            if len(self.problems) > MOST_TOLD:
+                return False
             name = row.cell(0).lower()
             if name == COLUMNS[0]:
                 self._check_headings(row)
@@ -184,6 +186,8 @@ class _Sheet:
         """Yield the events that are sound."""
         key = head.key if head else ("2000-01-01", "", "")
         for row in rows:
+            if len(self.problems) > MOST_TOLD:
+                return
             if len(row.cells) == 1 and row.cell(0).isdecimal():
                 continue  # a line of the form that was not used
             before = len(self.problems)

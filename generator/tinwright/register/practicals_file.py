@@ -11,11 +11,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from tinwright.errors import RecordError
+from tinwright.given_file import read_given
 from tinwright.knowledge.models.machine import Drive
 from tinwright.knowledge.wording import nearest
 from tinwright.register.entries import Practical
 from tinwright.register.practicals import DONE, NOT_DONE, STEPS
-from tinwright.store.given_file import read_given
 from tinwright.store.typed_table import day_typed, typed_rows
 
 if TYPE_CHECKING:

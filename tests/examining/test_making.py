@@ -41,7 +41,7 @@ def test_no_item_stands_in_two_forms_unless_it_is_an_anchor(tmp_path: Path, kb: 
 
 def test_anchors_may_stand_in_several_forms(tmp_path: Path, kb: KnowledgeBase) -> None:
     """Nine items a topic are too few for two forms of six unless some may come again."""
-    root = lay_bank(tmp_path, each=9, anchors=6)
+    root = lay_bank(tmp_path, each=9, anchors=6, blueprint={"critical_areas": []})
     first, second = made_from(root, kb)
     both = {item.id for item in first.form.items} & {item.id for item in second.form.items}
     assert both

@@ -40,13 +40,18 @@
     return box;
   }
 
-  /** Readings as a table, headings first. @param {string[][]} rows */
+  /** Readings as a table, headings first; a row of one cell goes all the way across. @param {string[][]} rows */
   function readings([heads, ...rows]) {
-    const cells = (/** @type {string[]} */ row, /** @type {string} */ scope) =>
-      make("tr", {}, ...row.map((text, at) => (scope === "col" || !at ? make("th", { scope }, text) : make("td", {}, text))));
-    return make("table", { class: "tw-quiz__readings" },
-      make("thead", {}, cells(heads, "col")),
-      make("tbody", {}, ...rows.map((row) => cells(row, "row"))));
+    const cells = (/** @type {string[]} */ [name, ...more]) =>
+      more.length
+        ? make("tr", {}, make("th", { scope: "row" }, name), ...more.map((text) => make("td", {}, text)))
+        : make("tr", {}, make("td", { colspan: heads.length }, name));
+    return make(
+      "table",
+      { class: "tw-quiz__readings" },
+      make("thead", {}, make("tr", {}, ...heads.map((text) => make("th", { scope: "col" }, text)))),
+      make("tbody", {}, ...rows.map(cells)),
+    );
   }
 
   /** @param {{address: string, said: string, box: number[]}} figure */

@@ -10,7 +10,7 @@ from __future__ import annotations
 import json
 from typing import TYPE_CHECKING, Any
 
-from filled_programme import _fields, _picture
+from filled_programme import _OTHER, _fields, _picture
 from tinwright.knowledge.models import KINDS
 
 if TYPE_CHECKING:
@@ -110,6 +110,7 @@ def write_hostile_programme(root: Path) -> None:
             continue
         for number, group in enumerate(GROUPS):
             _write(root / model.folder / f"{kind}-{number}.yml", _record(model, kind, group, number))
+    (root / "sources" / "others.yml").write_text(json.dumps([_OTHER], default=str), encoding="utf-8")
 
 
 def _record(model: Any, kind: str, strings: tuple[str, ...], number: int) -> dict[str, Any]:
@@ -124,6 +125,8 @@ def _record(model: Any, kind: str, strings: tuple[str, ...], number: int) -> dic
         return " ".join([*strings[turn:], *strings[:turn]])
 
     record: dict[str, Any] = _named(_fields(model, kind, text), number)
+    if kind == "cause":
+        record["correction"]["say"] = "Put <script>window.__hit=1</script> right."  # the checker asks for a short order
     return record | {"formerly": [f"before-{number}"]}
 
 

@@ -32,6 +32,7 @@ TESTS = {
     "hosting": "the built folder behind web servers",
     "judges": "programs of others judge what is published",
     "attack": "files, sheets and folders that try to fool us",
+    "cases": "what is given and what is expected, as JSON, for any implementation of a twin",
     "outside": "against published figures and reference libraries",
     "bench": "benchmarks, run by hand; they fail nothing",
     "mutation": "single tokens of a room changed, by hand, to see which changes its tests notice",

@@ -38,6 +38,11 @@ TWINS = (
         f"{_SEAMING}test_seam_arithmetic_is_equal_bit_for_bit",
     ),
     Twin(
+        "seaming-sentences.js",
+        "seaming/sentences.py",
+        "codegen/test_generated.py::test_what_is_printed_is_fresh",
+    ),
+    Twin(
         "seaming-formula.js",
         "seaming/formula.py",
         f"{_SEAMING}test_seam_arithmetic_is_equal_bit_for_bit",

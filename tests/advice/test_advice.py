@@ -141,8 +141,8 @@ def test_the_report_is_one_page_with_the_can_first_both_drawings_and_no_request(
 def test_nothing_known_ends_in_a_safe_place() -> None:
     result = run("cause")
     assert result.exit_code == 0
-    assert "Stop, seal no more, and hold every can sealed since the last good check." in result.stdout
-    assert "When nobody can tell, discard." in result.stdout
+    assert "Stop. Seal no more. Hold every can sealed since the last good check." in result.stdout
+    assert "When nobody can tell, throw the cans away." in result.stdout
 
 
 def test_json_is_what_the_library_says(kb: KnowledgeBase) -> None:

@@ -38,7 +38,12 @@ def test_the_cans_come_first_with_the_steps_of_the_defect_seen(kb: KnowledgeBase
 def test_causes_come_in_words_with_reasons_a_first_check_and_what_tells_two_apart() -> None:
     said = run("--dimension", "body-hook=longer", "--dimension", "cover-hook=shorter").stdout
     assert "  likely: First roller set too loose\n    for: body hook longer; cover hook shorter\n" in said
-    for heading in ("What tells the first two apart:", "Check first: ", "What would help:", "Correction, if it is: "):
+    for heading in (
+        "What shows which of the first two it is:",
+        "Check first: ",
+        "What would help:",
+        "Correction, if it is: ",
+    ):
         assert heading in said
     assert "%" not in said
 

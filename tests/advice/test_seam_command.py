@@ -238,7 +238,7 @@ def test_inch_numbers_on_a_metric_sheet_ask_for_the_unit_once(tmp_path: Path) ->
     assert all("Were they read in inches? Then set the unit to inches." in line for line in asked)
     assert result.stdout.count("MEASURE AGAIN") == 2
     # nothing is concluded from readings in the wrong unit
-    assert "Causes:" not in result.stdout
+    assert "Likely causes:" not in result.stdout
     assert "What is out is called" not in result.stdout
 
 

@@ -38,7 +38,7 @@ def said(content: Path, *arguments: str) -> str:
 def test_how_often_is_said_in_counts_and_never_in_percent(content: Path) -> None:
     text = said(content, "--defect", "droop")
     assert "seen here 4 of 5 times\n" in text
-    assert "They are invented as an example." in text
+    assert "The counts are invented as an example." in text
     assert "%" not in text
 
 
@@ -51,8 +51,8 @@ def test_a_cause_confirmed_four_times_on_the_sealer_is_the_first_thing_named(con
     on_it, before = (
         said(folder, "--defect", "droop", "--sealer", "bench-crank-sealer") for folder in (content, ROOT / "content")
     )
-    assert "Causes:\n  likely: Lid curl bent or dented\n" in on_it
-    assert "Causes:\n  likely: Lid curl bent or dented\n" not in before
+    assert "Likely causes:\n  likely: Lid curl bent or dented\n" in on_it
+    assert "Likely causes:\n  likely: Lid curl bent or dented\n" not in before
 
 
 def test_a_measured_defect_is_told_by_its_dimension(content: Path) -> None:

@@ -83,7 +83,7 @@ def test_what_is_set_before_the_likeliest_cause_is_ruled_out_first_and_says_so(s
 
 def test_without_a_fault_no_cause_is_named_and_the_cans_are_held(small: Path) -> None:
     text = blocks(said(small, "--where", "all-round", "--changed", "roller"))
-    assert not any(head.startswith(("Causes", "Check", "Correction")) for head in text)
-    held = text["The fault itself is not told yet"]
+    assert not any(head.startswith(("Likely causes", "Check", "Correction")) for head in text)
+    held = text["The fault itself is not named yet"]
     assert "Say what you see, feel or measure." in held
-    assert "hold every can" in held
+    assert "Hold every can" in held

@@ -135,7 +135,7 @@ def test_a_hostile_state_on_the_device_runs_nothing_and_breaks_nothing(page: Pag
         key = "tinwright.find-cause" if name == "find-the-cause" else f"tinwright.{name}"
         page.evaluate("([key, state]) => localStorage.setItem(key, state)", [key, inherited])
         page.goto(f"{over_http}{name}.html")
-        assert page.locator(".tw-bench__result a", has_text="Droop: what to do with the can").count() == 1
+        assert page.locator(".tw-bench__result a", has_text="Droop, what to do with the can").count() == 1
     page.evaluate("localStorage.setItem('tinwright.seam-check', '[broken')")
     page.goto(f"{over_http}seam-check.html")
     assert page.locator(".tw-bench__form").is_visible()

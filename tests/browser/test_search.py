@@ -127,7 +127,7 @@ ASK = """async ([worker, names]) => {
   const index = await (await fetch("search/search_index.json")).json();
   const search = new Worker(worker);
   const ask = (message) => new Promise((resolve) => {
-    search.onmessage = ({ data }) => resolve(data.data);
+    search.addEventListener("message", ({ data }) => resolve(data.data), { once: true });
     search.postMessage(message);
   });
   await ask({ type: 0, data: { config: index.config, docs: index.docs, options: {} } });
@@ -135,7 +135,7 @@ ASK = """async ([worker, names]) => {
   for (const name of names) found[name] = (await ask({ type: 2, data: name })).items.map(([first]) => first.location.split("#")[0]);
   return found;
 }"""
-"""Asks the theme's own search, without its box."""
+"""Asks the theme's own search by way of the site's, without its box."""
 LOOKED_UP = ("defect", "cause", "part", "term", "procedure", "caution")
 
 
@@ -148,7 +148,7 @@ def test_who_types_a_name_finds_its_page_before_those_that_hold_it(
         for record in load(ROOT / "content").of_kind(kind).values():
             pages[record.name.lower().replace(",", "")].add(uri_of(record).replace(".md", ".html"))
     [worker] = (site_folder / "assets" / "javascripts" / "workers").glob("search.*.min.js")
-    page.goto(f"{over_http}404.html")  # it has no scripts, which would start the search only when somebody opens it
+    page.goto(f"{over_http}index.html?q=seam")  # words to search for: the searcher need not wait for its box
     found = page.evaluate(ASK, [worker.relative_to(site_folder).as_posix(), list(pages)])
     ranks = [next((rank for rank, page in enumerate(found[name]) if page in pages[name]), 99) for name in pages]
     assert sum(rank == 0 for rank in ranks) > 0.8 * len(pages)
@@ -162,10 +162,11 @@ def test_the_gallery_shows_it_after_two_ticks(page: Page, over_http: str, seen: 
     page.goto(f"{over_http}defects/index.html")
     page.get_by_role("checkbox", name=seen.how).check()
     page.get_by_role("checkbox", name=seen.where).check()
+    every = page.locator(".tw-card a").count()
     cards = page.locator(".tw-card:visible a")
     shown = [str(card.get_attribute("href")).removesuffix(".html") for card in cards.all()]
     assert set(seen.defects) & set(shown)
-    assert len(shown) <= 16
+    assert len(shown) <= every / 3
     page.locator(f".tw-card:visible a[href='{seen.defects[0]}.html']").click()
     expect(page.locator(".tw-red")).to_be_visible()
     page.locator(".tw-answer--yes a").first.click()

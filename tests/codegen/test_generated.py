@@ -17,8 +17,12 @@ SEAM = {"CH": 0.076, "BH": 0.078, "Te": 0.010, "Tb": 0.009, "W": 0.118, "S": 0.0
 
 @pytest.mark.parametrize(
     ("file", "text"),
-    [(for_python.MODULE, for_python.module_text), (for_browser.SCRIPT, for_browser.script_text)],
-    ids=["Python", "browser"],
+    [
+        (for_python.MODULE, for_python.module_text),
+        (for_browser.SCRIPT, for_browser.script_text),
+        (for_browser.SENTENCES_SCRIPT, for_browser.sentences_text),
+    ],
+    ids=["Python", "browser", "sentences"],
 )
 def test_what_is_printed_is_fresh(file, text) -> None:
     assert file.read_text(encoding="utf-8") == text(), "run: python -m tinwright.codegen"

@@ -34,7 +34,7 @@ export default [
   },
   {
     // Printed by tinwright.codegen: a fact stands in one line, and a function takes all symbols of its formula.
-    files: ["generator/tinwright/browser/seaming/seaming-formulas.js"],
+    files: ["formulas", "sentences"].map((part) => `generator/tinwright/browser/seaming/seaming-${part}.js`),
     rules: { "max-len": "off", "no-unused-vars": "off" },
   },
 ];

@@ -35,6 +35,7 @@ from tinwright.seaming import (
     rank,
 )
 from tinwright.seaming.confirmed import hold_unconfirmed
+from tinwright.seaming.sentences import sentence
 from tinwright.seaming.wording import LABELS, is_percent
 
 if TYPE_CHECKING:
@@ -59,12 +60,6 @@ __all__ = [
 ]
 
 _SHOWN = ("likely", "possible")
-_ACTIONS = {
-    "accept": "This seam passes. It says nothing about the other cans: keep looking at every seam.",
-    "measure-again": "Set this can aside. Measure again before you decide; fill no more cans until then.",
-    "reject": "Do not use this can, and do not taste it. Stop. Hold every can sealed since the last good check.",
-    "no-limit": "No verdict: there is no seam specification to judge by. Set the can aside until there is one.",
-}
 _UNREAD = "Not all of the sheet could be read. Put that right before you accept this can."
 
 
@@ -215,7 +210,7 @@ def advise_on_seam(
         can,
         specification,
         verdict,
-        _ACTIONS[verdict.outcome],
+        sentence(f"action-{verdict.outcome}"),
         questions,
         causes,
         tuple(dict.fromkeys(id_ for id_ in named if id_ is not None)),
@@ -225,10 +220,8 @@ def advise_on_seam(
 
 def nowhere_text(kb: KnowledgeBase, value: str, direction: str) -> str:
     """Say plainly that nobody has published what to do about a value that is out."""
-    return (
-        f"{LABELS[value]} {say_direction(value, direction)}: nobody has published what causes this or how to correct "
-        f"it. Turn nothing on the sealer for this alone. Ask {kb.programme.office} and the can supplier."
-    )
+    direction = say_direction(value, direction)
+    return sentence("nowhere", label=LABELS[value], direction=direction, office=kb.programme.office)
 
 
 def _with_unread(verdict: SeamVerdict, unread: Sequence[str]) -> SeamVerdict:
@@ -255,20 +248,16 @@ def sign_text(kb: KnowledgeBase, sign: Sign) -> str:
     if sign.kind in {"defect", "absent"}:
         title = kb.defects[sign.key].title
         if sign.answer != "seen":
-            return f"not seen: {title}"
-        return f"measured: {title}" if kb.defects[sign.key].measured else f"seen: {title}"
+            return sentence("sign-not-seen", title=title)
+        return sentence("sign-measured" if kb.defects[sign.key].measured else "sign-seen", title=title)
     if sign.kind == "last-change":
-        return f"changed last: {say_change(sign.answer)}"
+        return sentence("sign-changed-last", change=say_change(sign.answer))
     return say(sign.answer)
 
 
 def what_to_ask(kb: KnowledgeBase, ask: Ask) -> str:
     """Put the next question in plain words."""
     if ask.kind == "defect":
-        return f"Look for this: {kb.defects[ask.key].title}. {kb.defects[ask.key].summary} Is it there?"
-    return {
-        "repeats": "Look at the last few cans: is it on every can, at the same place, here and there, or on one only?",
-        "extent": "Look how far round the can it goes: all round, part of the way, one place, or at the side seam?",
-        "last-change": "What was changed last at this sealer?",
-        "direction": f"Measure the {say(ask.key)}.",
-    }[ask.kind]
+        defect = kb.defects[ask.key]
+        return sentence("ask-defect", title=defect.title, summary=defect.summary)
+    return sentence(f"ask-{ask.kind}", dimension=say(ask.key) if ask.key else "")

@@ -18,6 +18,7 @@ from tinwright.advice.spoken import (
 )
 from tinwright.figures import GOOD_SEAM, section_svg
 from tinwright.seaming import FORMULAS, LABELS, SIDE_SEAM_NOTE, length_text
+from tinwright.seaming.sentences import sentence
 from tinwright.templates import asset_of, template_of
 
 if TYPE_CHECKING:
@@ -55,6 +56,7 @@ def report_html(
         labels=LABELS,
         outcomes=OUTCOMES,
         side_seam=SIDE_SEAM_NOTE,
+        questions_first=sentence("questions-first"),
         figure_styles=asset_of("figures", "figures.css"),
     )
 

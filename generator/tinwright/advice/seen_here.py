@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from tinwright.advice.profiles import most_likely_first, read_signs
 from tinwright.seaming import Confirmed, Experience, Signs, add_cases, find_experience
+from tinwright.seaming.sentences import sentence
 from tinwright.seaming.signs import DEFECT_SEEN
 
 if TYPE_CHECKING:
@@ -66,9 +67,11 @@ def say_times(experience: Experience | None, cause: str) -> str:
     times, total = experience.times(cause) if experience else (0, 0)
     if experience is None or not times:
         return ""
-    here = f"seen here {times} of {total} times"
+    here = sentence("times", times=times, total=total)
     own, own_total = experience.own_times(cause)
-    return f"{here}, on this sealer {own} of {own_total}" if experience.others and own_total else here
+    if not experience.others or not own_total:
+        return here
+    return sentence("times-here", here=here, times=own, total=own_total)
 
 
 def seen_behind(kb: KnowledgeBase, defect: Defect) -> SeenBehind | None:

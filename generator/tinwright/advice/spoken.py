@@ -11,6 +11,7 @@ from tinwright.knowledge.linking import plain_text
 from tinwright.knowledge.plain_words import say, say_direction
 from tinwright.seaming import LABELS, span_text
 from tinwright.seaming.correction import LOCK
+from tinwright.seaming.sentences import sentence
 from tinwright.seaming.signs import is_fault
 from tinwright.seaming.wording import value_text as one_value_text
 
@@ -36,19 +37,10 @@ __all__ = [
 ]
 
 OUTCOMES = {
-    "accept": "accept",
-    "measure-again": "measure again",
-    "reject": "reject",
-    "no-limit": "no limit to judge by",
-    "not-measured": "not measured",
+    outcome: sentence(f"outcome-{outcome}")
+    for outcome in ("accept", "measure-again", "reject", "no-limit", "not-measured")
 }
 """Words of the verdict."""
-
-QUICK_FIRST = "This check is quick. It rules this out before"
-"""Why a less likely cause is checked first, when its check is quick."""
-SET_FIRST = "This is set before, so rule it out before"
-"""Why a less likely cause is checked first, when the order of adjustment asks for it."""
-_TELL = "Say what you see, feel or measure. Where, how often and what was changed name no cause by themselves."
 
 _MOST_NAMED = 6
 """No more causes are named than a person looks into."""
@@ -87,48 +79,48 @@ def limits_text(part: DimensionVerdict) -> str:
 def spoken_steps(kb: KnowledgeBase, defects: Sequence[str]) -> Iterator[Block]:
     """Yield what to do with the can for each defect seen."""
     for title, steps in can_steps(kb, defects):
-        yield Block(f"{title}, what to do with the can", tuple((step, ()) for step in steps))
+        yield Block(sentence("what-to-do-with-the-can", title=title), tuple((step, ()) for step in steps))
 
 
 def spoken_causes(kb: KnowledgeBase, advice: CauseAdvice) -> Iterator[Block]:
     """Yield what is said about causes, check, question and correction."""
     if advice.first is None:
         safe = (
-            "Stop, seal no more, and hold every can sealed since the last good check.",
-            f"Ask {kb.programme.office}. When nobody can tell, discard.",
+            sentence("stop"),
+            sentence("ask-the-office", office=kb.programme.office),
         )
         told = any(is_fault(reason.sign) for ranked in advice.ranking.causes[:1] for reason in ranked.reasons)
         if told:
             yield Block("None of the known causes explains this", _flat(safe))
         else:
-            yield Block("The fault itself is not told yet", _flat((_TELL, *safe)))
+            yield Block(sentence("not-told"), _flat((sentence("tell"), *safe)))
     else:
-        yield Block("Causes", tuple(_named(kb, advice)))
+        yield Block(sentence("causes"), tuple(_named(kb, advice)))
         if advice.experience and kb.seen_here and kb.seen_here.invented:
-            yield Block("Counts", _flat(("They are invented as an example.",)))
+            yield Block("Counts", _flat((sentence("counts-invented"),)))
         if advice.ranking.apart:
-            yield Block("What tells the first two apart", _flat((_apart(kb, advice.ranking.apart[0]),)))
+            yield Block(sentence("apart"), _flat((_apart(kb, advice.ranking.apart[0]),)))
         yield from _checks(kb, advice.order, advice.first)
     if advice.question is not None:
-        yield Block("What would help", _flat((what_to_ask(kb, advice.question),)))
+        yield Block(sentence("help"), _flat((what_to_ask(kb, advice.question),)))
     if advice.first is not None:
-        yield Block(f"Correction, if it is: {kb.causes[advice.first].title}", _flat(_correction(kb, advice)))
+        yield Block(sentence("correction", title=kb.causes[advice.first].title), _flat(_correction(kb, advice)))
 
 
 def _checks(kb: KnowledgeBase, order: Sequence[str], likeliest: str) -> Iterator[Block]:
     """Yield the check to begin with and, where that is another one, the check of the likeliest cause."""
     check, first = kb.causes[order[0]], kb.causes[likeliest]
     if check is first:
-        yield Block(f"Check first: {check.title}", _flat(_asked(kb, check)))
+        yield Block(sentence("check-first") + check.title, _flat(_asked(kb, check)))
         return
     quick = check.minutes <= first.minutes
-    why = f"{QUICK_FIRST if quick else SET_FIRST} the likeliest cause: {first.title}."
+    why = sentence("quick-first" if quick else "set-first", title=first.title)
     after = [kb.causes[id_].title for id_ in order[1 : order.index(likeliest) + 1]]
-    then = f"Then check{', in this order' if len(after) > 1 else ''}: {'; '.join(after)}."
+    then = sentence("then-check-in-order" if len(after) > 1 else "then-check", titles="; ".join(after))
     do, yes, no = _asked(kb, check)
     lines = (why, do, f"{yes} {check.correction.say}", f"{no} {then}")
-    yield Block(f"Check first: {check.title}", _flat(lines))
-    yield Block(f"Then, for the likeliest cause: {first.title}", _flat(_asked(kb, first)))
+    yield Block(sentence("check-first") + check.title, _flat(lines))
+    yield Block(sentence("check-then") + first.title, _flat(_asked(kb, first)))
 
 
 def _asked(kb: KnowledgeBase, cause: Cause) -> tuple[str, str, str]:
@@ -155,14 +147,12 @@ def _named(kb: KnowledgeBase, advice: CauseAdvice) -> Iterator[tuple[str, tuple[
 def _apart(kb: KnowledgeBase, apart: Distinction) -> str:
     if apart.kind == "defect":
         title = kb.defects[apart.key].title
-        return (
-            f"Look for this: {title}. It is {_seen(apart.first)} with the first, {_seen(apart.second)} with the second."
-        )
+        return sentence("apart-defect", title=title, first=_seen(apart.first), second=_seen(apart.second))
     if apart.kind == "direction":
         first, second = (_either(apart.key, words) for words in (apart.first, apart.second))
-        return f"The {say(apart.key)}: {first} with the first, {second} with the second."
+        return sentence("apart-direction", dimension=say(apart.key), first=first, second=second)
     first, second = (" or ".join(say(word) for word in words) for words in (apart.first, apart.second))
-    return f"Where it shows: {first} with the first, {second} with the second."
+    return sentence("apart-place", first=first, second=second)
 
 
 def _either(dimension: str, words: Sequence[str]) -> str:
@@ -170,7 +160,7 @@ def _either(dimension: str, words: Sequence[str]) -> str:
 
 
 def _seen(words: Sequence[str]) -> str:
-    return {"not-seen": "not known", "common": "common", "occasional": "seen now and then"}.get(words[0], "rare")
+    return sentence(f"with-{words[0]}")
 
 
 def _correction(kb: KnowledgeBase, advice: CauseAdvice) -> Iterator[str]:
@@ -185,18 +175,18 @@ def _correction(kb: KnowledgeBase, advice: CauseAdvice) -> Iterator[str]:
         yield from (plain_text(kb, step.text) for step in cause.correction.do)
     else:
         sealer = kb.sealers[advice.sealer] if advice.sealer else None
-        yield f"On the {sealer.title.lower() if sealer else 'sealer'}: {said.how}"
+        yield sentence("on-the-sealer", sealer=sealer.title.lower() if sealer else "sealer", how=said.how)
     if said.amount:
         yield said.amount
     if said.how is not None and advice.sealer and kb.sealers[advice.sealer].evidence.grade == "invented":
-        yield "The figures of this sealer are invented as an example."
+        yield sentence("figures-invented")
     yield from (note for note in said.notes if note != LOCK)
     yield f"{said.retest} The steps: {kb.procedures[cause.retest].title}."
 
 
 def cause_lines(kb: KnowledgeBase, advice: CauseAdvice, defects: Sequence[str] = ()) -> Iterator[str]:
     """Yield what is said about signs, line by line, the cans first."""
-    yield "The cans first: stop, and hold every can sealed since the last good check. Do not taste."
+    yield sentence("cans-first")
     yield from _lines(spoken_steps(kb, defects))
     yield from _lines(spoken_causes(kb, advice))
 
@@ -214,7 +204,7 @@ def seam_lines(kb: KnowledgeBase, advice: SeamAdvice) -> Iterator[str]:
     yield from _indented(spoken_names(kb, advice))
     if advice.causes is not None:
         if advice.questions:
-            yield "  Answer the questions first: a slip changes all that follows."
+            yield "  " + sentence("questions-first")
         yield from _indented(_lines(spoken_causes(kb, advice.causes)))
 
 

@@ -301,11 +301,10 @@ interface SeamingConstants {
   answers: Record<string, string[]>;
   gauged: string[];
   setInSteps: string[];
-  retest: string;
-  secondCannotMend: string;
-  checkFirst: string;
-  allAfter: string;
-  lock: string;
+}
+
+interface TinwrightSeamingSentences {
+  sentence(name: SentenceName, values?: Record<string, string | number>): string;
 }
 
 interface TinwrightSeamingFormulas {
@@ -426,6 +425,7 @@ interface TinwrightSeamingCorrection {
 interface TinwrightSeaming
   extends
     TinwrightSeamingFormulas,
+    TinwrightSeamingSentences,
     TinwrightSeamingWording,
     TinwrightSeamingReadings,
     TinwrightSeamingFormula,
@@ -443,6 +443,7 @@ interface TinwrightSeaming
 
 declare var tinwrightSeaming: TinwrightSeaming;
 declare var tinwrightSeamingFormulas: TinwrightSeamingFormulas;
+declare var tinwrightSeamingSentences: TinwrightSeamingSentences;
 declare var tinwrightSeamingValues: TinwrightSeamingValues;
 declare var tinwrightSeamingWording: TinwrightSeamingWording;
 declare var tinwrightSeamingReadings: TinwrightSeamingReadings;
@@ -552,8 +553,6 @@ interface BenchData {
   changes: string[];
   /** Address of what to do when a check fails; empty when no record says it. */
   fails: string;
-  quickFirst: string;
-  setFirst: string;
   finder: string;
   benchLog: string;
   causes: CauseData[];

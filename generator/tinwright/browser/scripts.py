@@ -22,6 +22,8 @@ _HEAD = re.compile(r"(?://[^\n]*\n)*")
 _LINE_COMMENT = re.compile(rb"^[ \t]*//.*\n", re.MULTILINE)
 _BLOCK_COMMENT = re.compile(rb"^[ \t]*/\*\*(?:(?!\*/).)*\*/[ \t]*\n", re.MULTILINE | re.DOTALL)
 """Comments that have their lines to themselves; they are for those who read the sources, not for a phone."""
+_INDENT = re.compile(rb"^[ ]+", re.MULTILINE)
+"""What lines are set in by, for readers, too. A test compares the words of what is published with what was written."""
 
 
 @dataclass(frozen=True)
@@ -76,7 +78,7 @@ def needed_scripts(*names: str) -> tuple[str, ...]:
 
 
 def published_scripts() -> dict[str, bytes]:
-    """Return what the site publishes of the scripts, by file: files that go together as one, without comments."""
+    """Return what the site publishes of the scripts, by file: joined, without comments and indents."""
     parts: dict[str, list[bytes]] = {}
     for script in scripts().values():
         parts.setdefault(script.joined, []).append(_without_comments(script.text.encode()))
@@ -123,4 +125,4 @@ def _in_order(needs: Mapping[str, set[str]]) -> list[str]:
 
 
 def _without_comments(script: bytes) -> bytes:
-    return _BLOCK_COMMENT.sub(b"", _LINE_COMMENT.sub(b"", script))
+    return _INDENT.sub(b"", _BLOCK_COMMENT.sub(b"", _LINE_COMMENT.sub(b"", script)))

@@ -14,9 +14,10 @@ if TYPE_CHECKING:
 def main() -> None:
     """Write the Python half and then, by its help, the browser's."""
     _write(MODULE, module_text())
-    from tinwright.codegen.for_browser import SCRIPT, script_text  # noqa: PLC0415 - it loads what was just written
+    from tinwright.codegen import for_browser  # noqa: PLC0415 - it loads what was just written
 
-    _write(SCRIPT, script_text())
+    _write(for_browser.SCRIPT, for_browser.script_text())
+    _write(for_browser.SENTENCES_SCRIPT, for_browser.sentences_text())
 
 
 def _write(file: Path, text: str) -> None:

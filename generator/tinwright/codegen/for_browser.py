@@ -23,6 +23,7 @@ from tinwright.seaming import (
     wording,
 )
 from tinwright.seaming.formulas import FORMULAS, SYMBOLS
+from tinwright.seaming.sentences import SENTENCES
 
 if TYPE_CHECKING:
     import sympy
@@ -30,10 +31,12 @@ if TYPE_CHECKING:
     from tinwright.codegen.equation import Equation
     from tinwright.seaming.formula import Formula
 
-__all__ = ["SCRIPT", "constants", "function_text", "script_text"]
+__all__ = ["SCRIPT", "SENTENCES_SCRIPT", "constants", "function_text", "script_text", "sentences_text"]
 
 SCRIPT = Path(__file__).parents[1] / "browser" / "seaming" / "seaming-formulas.js"
 """The file that is written; a test keeps it fresh."""
+SENTENCES_SCRIPT = SCRIPT.with_name("seaming-sentences.js")
+"""The file of the sentences, written and kept fresh likewise."""
 
 _HEAD = """\
 // @ts-check
@@ -108,11 +111,6 @@ def constants() -> dict[str, Any]:
         "answers": next_question.ANSWERS,
         "gauged": sorted(next_question.GAUGED),
         "setInSteps": sorted(correction.SET_IN_STEPS),
-        "retest": correction.RETEST,
-        "secondCannotMend": correction.SECOND_CANNOT_MEND,
-        "checkFirst": correction.CHECK_FIRST,
-        "allAfter": correction.ALL_AFTER,
-        "lock": correction.LOCK,
     }
 
 
@@ -141,6 +139,41 @@ def script_text() -> str:
         lines.append(f"    {key}: {json.dumps(value, ensure_ascii=False)},\n")
     lines.append("  };\n  root.tinwrightSeamingFormulas = { constants, formulas };\n})(globalThis);\n")
     return "".join(lines)
+
+
+_SENTENCES_HEAD = """\
+// @ts-check
+// Written from the table in tinwright.seaming.sentences. Do not edit: python -m tinwright.codegen
+// joined: seaming.js
+
+// One sentence to a line, for whoever compares.
+// prettier-ignore
+(function (root) {
+  "use strict";
+  /** @type {Record<string, string>} */
+  const SENTENCES = {
+"""
+_SENTENCES_FOOT = """\
+  };
+
+  /** @type {TinwrightSeamingSentences["sentence"]} */
+  const sentence = (name, values = {}) =>
+    SENTENCES[name].replace(/\\{(\\w+)\\}/g, (_, key) => String(values[key]));
+
+  root.tinwrightSeamingSentences = { sentence };
+})(globalThis);
+
+/**
+ * @typedef {{names}} SentenceName
+ */
+"""
+
+
+def sentences_text() -> str:
+    """Write the script of the sentences, with a type that holds their names."""
+    lines = (f"    {json.dumps(name)}: {json.dumps(text, ensure_ascii=False)},\n" for name, text in SENTENCES.items())
+    names = "\n * | ".join(json.dumps(name) for name in SENTENCES)
+    return _SENTENCES_HEAD + "".join(lines) + _SENTENCES_FOOT.replace("{names}", names, 1)
 
 
 def _facts(formula: Formula) -> dict[str, Any]:

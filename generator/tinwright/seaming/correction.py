@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tinwright.errors import SeamingError
+from tinwright.seaming.sentences import sentence
 from tinwright.seaming.signs import ADJUSTERS
 
 if TYPE_CHECKING:
@@ -14,15 +15,15 @@ if TYPE_CHECKING:
 
 __all__ = ["RETEST", "SECOND_CANNOT_MEND", "CorrectionAdvice", "Screw", "correct", "turns_text"]
 
-RETEST = "Then seal an empty can and judge its seam before any can is filled."
+RETEST = sentence("retest")
 """What follows every correction."""
-SECOND_CANNOT_MEND = "The second operation cannot fix the first: set the first roller first."
+SECOND_CANNOT_MEND = sentence("second-cannot-mend")
 """The first operation decides how much metal is in the seam."""
-CHECK_FIRST = "Check a seam after the first operation only, before the second roller comes in."
+CHECK_FIRST = sentence("check-after-first")
 """How to see that it was fixed."""
-ALL_AFTER = "This moves everything after it: check the first operation, then the second, again."
+ALL_AFTER = sentence("all-after")
 """What follows a change of the set-up."""
-LOCK = "Stop the sealer before you adjust it, and lock the adjuster before the test can."
+LOCK = sentence("lock")
 """What goes before any adjustment."""
 
 SET_IN_STEPS = frozenset({"base-height", "base-pressure", "roller-height", "first-roller", "second-roller"})
@@ -112,7 +113,7 @@ def correct(
         how = screw.tighten if direction in _NEARER else screw.loosen
         turns, amount = _amount(screw, out_by_in)
     elif turned:
-        amount = "Move it as little as you can."
+        amount = sentence("move-least")
     return CorrectionAdvice(adjuster, direction, how, turns, amount, _notes(adjuster, turned), RETEST)
 
 
@@ -123,13 +124,13 @@ def _amount(screw: Screw, out_by_in: float | None) -> tuple[Fraction | None, str
     if out_by_in is not None and out_by_in < 0:
         raise SeamingError(f"expected an amount of zero or more, got {out_by_in}")
     if step is None:
-        return None, "Move it as little as you can."
+        return None, sentence("move-least")
     if travel is None or out_by_in is None or out_by_in == 0:
-        return None, f"Move it no more than {turns_text(step)}."
+        return None, sentence("move-at-most", turns=turns_text(step))
     steps = math.floor(out_by_in / travel / float(step) + _ROUNDING)
     if steps < 1:
-        return None, f"Move it a little, less than {turns_text(step)}."
-    return step, f"Move it {turns_text(step)}, no more."
+        return None, sentence("move-less", turns=turns_text(step))
+    return step, sentence("move", turns=turns_text(step))
 
 
 def _notes(adjuster: str, turned: bool) -> tuple[str, ...]:

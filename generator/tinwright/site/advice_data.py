@@ -16,7 +16,6 @@ from tinwright.advice.profiles import (
 )
 from tinwright.advice.readings_file import POINT_NAMES
 from tinwright.advice.seen_here import confirmed_of
-from tinwright.advice.spoken import QUICK_FIRST, SET_FIRST
 from tinwright.knowledge.linking import plain_text
 from tinwright.knowledge.models.trouble import Change, Extent, Repeats
 from tinwright.knowledge.plain_words import COMPUTED_WORDS, DIRECTION_WORDS, say, say_change
@@ -58,8 +57,6 @@ class BenchData:
             "repeats": list(map(str, Repeats)),
             "changes": list(map(str, Change)),
             "fails": self._page(fails) if fails else "",
-            "quickFirst": QUICK_FIRST,
-            "setFirst": SET_FIRST,
             "finder": self._renderer.address("find-the-cause.md", SEAM_CHECK_PAGE),
             "benchLog": self._renderer.address(BENCH_LOG_PAGE, SEAM_CHECK_PAGE),
             "trees": self._renderer.address("trees/index.md", SEAM_CHECK_PAGE),

@@ -6,7 +6,7 @@
 (function (root) {
   "use strict";
   const { make } = root.tinwrightElements;
-  const { constants } = root.tinwrightSeaming;
+  const { sentence } = root.tinwrightSeaming;
   const { causes, data, defects } = root.tinwrightBenchRecords;
   const { button, buttons } = root.tinwrightBenchForm;
   const { sayAnswer, sayApart, sayQuestion, saySign, sayTimes } = root.tinwrightBenchWording;
@@ -24,27 +24,18 @@
       .filter(({ id }) => seen.includes(id))
       .map(({ can, page, title }) => {
         const steps = can.map((step) => make("li", {}, step));
-        const head = make("a", { href: `${page}#can` }, `${title}: what to do with the can`);
+        const head = make("a", { href: `${page}#can` }, sentence("what-to-do-with-the-can", { title }));
         return make("div", {}, make("p", {}, head), make("ul", { class: "tw-list" }, ...steps));
       });
 
   /** The safe ending. @param {boolean} [told] was anything said of the fault itself? */
   function none(told = true) {
-    const tell =
-      "Say what you see, feel or measure. Where, how often and what was changed name no cause by themselves.";
     return make(
       "div",
       { class: "tw-verdict tw-verdict--reject" },
-      make("p", { class: "tw-verdict__word" }, told ? "None of these" : "The fault itself is not told yet"),
-      told ? null : make("p", {}, tell),
-      make(
-        "p",
-        {},
-        "Stop. Seal no more. Hold every can sealed since the last good check. ",
-        toFails(),
-        ". ",
-        `Ask ${data.office}. When nobody can tell, throw the cans away.`,
-      ),
+      make("p", { class: "tw-verdict__word" }, told ? "None of these" : sentence("not-told")),
+      told ? null : make("p", {}, sentence("tell")),
+      make("p", {}, `${sentence("stop")} `, toFails(), ". ", sentence("ask-the-office", { office: data.office })),
     );
   }
 
@@ -54,12 +45,12 @@
     if (advice.first === null) return [none(advice.told), ...asked];
     const list = make("ol", { class: "tw-causes" });
     for (const ranked of advice.shown.slice(0, MOST_NAMED)) list.append(sayCause(ranked, advice.experience));
-    const out = [...asked, make("h3", {}, "Likely causes"), list];
+    const out = [...asked, make("h3", {}, sentence("causes")), list];
     if (advice.experience && data.seenHere && data.seenHere.invented) {
-      out.push(make("p", { class: "tw-evidence" }, "the counts are invented as an example"));
+      out.push(make("p", { class: "tw-evidence" }, sentence("counts-invented")));
     }
     const [apart] = advice.ranking.apart;
-    if (apart) out.push(make("p", {}, strong("What tells the first two apart: "), sayApart(apart)));
+    if (apart) out.push(make("p", {}, strong(`${sentence("apart")}: `), sayApart(apart)));
     out.push(...sayChecks(advice.order, advice.first));
     if (advice.correction) out.push(...sayCorrection(causes[advice.first], advice.correction, sealer));
     return out;
@@ -67,7 +58,7 @@
 
   /** The question whose answer would help, with its answers. @param {Ask} ask @param {BenchAnswer|null} answer */
   function sayAsk(ask, answer) {
-    const box = make("div", { class: "tw-ask" }, make("p", {}, strong("What would help: "), sayQuestion(ask)));
+    const box = make("div", { class: "tw-ask" }, make("p", {}, strong(`${sentence("help")}: `), sayQuestion(ask)));
     if (answer) {
       box.append(buttons(...ask.answers.map((word) => button(sayAnswer(ask, word), () => answer(ask, word)))));
     } else if (data.finder) {
@@ -104,19 +95,20 @@
   function sayChecks(order, likeliest) {
     const check = causes[order[0]];
     const first = causes[likeliest];
-    if (check === first) return sayCheck("Check first: ", check);
-    const why = check.minutes <= first.minutes ? data.quickFirst : data.setFirst;
+    if (check === first) return sayCheck("check-first", check);
+    const why = check.minutes <= first.minutes ? "quick-first" : "set-first";
     const after = order.slice(1, order.indexOf(likeliest) + 1).map((id) => causes[id].title);
-    const [head, act, yes, no] = sayCheck("Check first: ", check);
+    const [head, act, yes, no] = sayCheck("check-first", check);
     yes.append(` ${check.say}`);
-    no.append(` Then check${after.length > 1 ? ", in this order" : ""}: ${after.join("; ")}.`);
-    const reason = make("p", {}, `${why} the likeliest cause: ${first.title}.`);
-    return [head, reason, act, yes, no, ...sayCheck("Then, for the likeliest cause: ", first)];
+    const then = after.length > 1 ? "then-check-in-order" : "then-check";
+    no.append(` ${sentence(then, { titles: after.join("; ") })}`);
+    const reason = make("p", {}, sentence(why, { title: first.title }));
+    return [head, reason, act, yes, no, ...sayCheck("check-then", first)];
   }
 
-  /** @param {string} heading @param {CauseData} cause */
+  /** @param {SentenceName} heading @param {CauseData} cause */
   const sayCheck = (heading, cause) => [
-    make("h3", {}, heading, make("a", { href: cause.page }, cause.title)),
+    make("h3", {}, sentence(heading), make("a", { href: cause.page }, cause.title)),
     make("p", {}, cause.check.do),
     make("p", {}, strong("Yes: "), cause.check.if_so),
     make("p", {}, strong("No: "), cause.check.if_not),
@@ -129,20 +121,22 @@
    * @param {SealerData|null} sealer
    */
   function sayCorrection(cause, said, sealer) {
-    const { lock } = constants;
+    const lock = sentence("lock");
     const list = make("ol", { class: "tw-list" });
     const step = (/** @type {(Node|string)[]} */ ...parts) => list.append(make("li", {}, ...parts));
     step(strong(cause.say));
     if (said.notes.includes(lock)) step(lock);
-    if (said.how) step(`On the ${sealer ? sealer.title.toLowerCase() : "sealer"}: ${said.how}`);
+    if (said.how) {
+      step(sentence("on-the-sealer", { sealer: sealer ? sealer.title.toLowerCase() : "sealer", how: said.how }));
+    }
     // Without the words of a sealer's own record, the steps that hold for all of them.
     else for (const each of cause.correction) step(each);
     if (said.amount) step(strong(said.amount));
     for (const note of said.notes) if (note !== lock) step(note);
     step(said.retest, " ", make("a", { href: cause.retest.page }, cause.retest.title));
-    const invented = "the sealer's figures are invented as an example";
+    const invented = sentence("figures-invented");
     return [
-      make("h3", {}, `Correction, if it is: ${cause.title}`),
+      make("h3", {}, sentence("correction", { title: cause.title })),
       list,
       sealer && sealer.invented && said.how ? make("p", { class: "tw-evidence" }, invented) : make("span"),
       make("p", { class: "tw-go" }, make("a", { href: cause.procedure.page }, `${cause.procedure.title}: the steps`)),

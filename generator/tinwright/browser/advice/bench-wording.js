@@ -5,10 +5,8 @@
 
 (function (root) {
   "use strict";
-  const { constants } = root.tinwrightSeaming;
+  const { constants, sentence } = root.tinwrightSeaming;
   const { data, defects } = root.tinwrightBenchRecords;
-  /** @type {Record<string, string>} */
-  const SEEN = { "not-seen": "not known", common: "common", occasional: "seen now and then" };
   /** @type {Record<string, string>} */
   const ANSWERS = { seen: "yes, it is there", "not-seen": "no" };
 
@@ -30,22 +28,22 @@
     if (kind === "direction") return `${say(key)} ${sayDirection(key, answer)}`;
     if (kind === "defect") {
       const { outOf, title } = defects[key];
-      return outOf.length ? `measured: ${title}` : `seen: ${title}`;
+      return sentence(outOf.length ? "sign-measured" : "sign-seen", { title });
     }
-    if (kind === "absent") return `not seen: ${defects[key].title}`;
-    if (kind === "last-change") return `changed last: ${data.changeWords[answer]}`;
+    if (kind === "absent") return sentence("sign-not-seen", { title: defects[key].title });
+    if (kind === "last-change") return sentence("sign-changed-last", { change: data.changeWords[answer] });
     return say(answer);
   }
 
   /** @param {{kind: string, key: string}} ask */
   function sayQuestion({ kind, key }) {
-    if (kind === "defect") return `Look for this: ${defects[key].title}. ${defects[key].summary} Is it there?`;
-    if (kind === "direction") return `Measure the ${say(key)}.`;
-    if (kind === "repeats") {
-      return "Look at the last few cans: is it on every can, at the same place, here and there, or on one only?";
+    if (kind === "defect") {
+      const { title, summary } = defects[key];
+      return sentence("ask-defect", { title, summary });
     }
-    if (kind === "extent") return "Look how far round the can it goes.";
-    return "What was changed last at this sealer?";
+    if (kind === "direction") return sentence("ask-direction", { dimension: say(key) });
+    if (kind === "repeats") return sentence("ask-repeats");
+    return sentence(kind === "extent" ? "ask-extent" : "ask-last-change");
   }
 
   /** @param {{kind: string, key: string}} ask @param {string} word */
@@ -58,19 +56,22 @@
   /** @param {Distinction} apart */
   function sayApart({ kind, key, first, second }) {
     if (kind === "defect") {
-      const [one, other] = [first, second].map((words) => SEEN[words[0]] || "rare");
-      return `look for this: ${defects[key].title}. It is ${one} with the first, ${other} with the second.`;
+      const [one, other] = [first, second].map(([word]) => sentence(/** @type {SentenceName} */ (`with-${word}`)));
+      return sentence("apart-defect", { title: defects[key].title, first: one, second: other });
     }
     const word = (/** @type {string} */ id) => (kind === "direction" ? sayDirection(key, id) : say(id));
     const [one, other] = [first, second].map((words) => words.map(word).join(" or "));
-    const what = kind === "direction" ? `the ${say(key)}` : "where it shows";
-    return `${what}: ${one} with the first, ${other} with the second.`;
+    if (kind !== "direction") return sentence("apart-place", { first: one, second: other });
+    return sentence("apart-direction", { dimension: say(key), first: one, second: other });
   }
 
   /** @param {string} value @param {string} direction */
   const sayNowhere = (value, direction) =>
-    `${constants.labels[value]} ${sayDirection(value, direction)}: nobody has published what causes this or how ` +
-    `to correct it. Turn nothing on the sealer for this alone. Ask ${data.office} and the can supplier.`;
+    sentence("nowhere", {
+      label: constants.labels[value],
+      direction: sayDirection(value, direction),
+      office: data.office,
+    });
 
   /** @param {Cases} rows @param {string} cause how often it was confirmed, and how often any was */
   function counted(rows, cause) {
@@ -90,8 +91,8 @@
     const others = counted(experience.others, cause);
     const times = own.times + others.times;
     if (!times) return "";
-    const here = `seen here ${times} of ${own.all + others.all} times`;
-    return own.all && others.all ? `${here}, on this sealer ${own.times} of ${own.all}` : here;
+    const here = sentence("times", { times, total: own.all + others.all });
+    return own.all && others.all ? sentence("times-here", { here, times: own.times, total: own.all }) : here;
   }
 
   root.tinwrightBenchWording = { say, sayAnswer, sayApart, sayDirection, sayNowhere, sayQuestion, saySign, sayTimes };

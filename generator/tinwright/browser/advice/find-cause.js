@@ -7,7 +7,7 @@
   const bench = root.tinwrightBench;
   const { button, buttons, data, knownDefects, make, say, sayDirection, select } = bench;
   const { slip } = root.tinwrightSlip;
-  const { listSigns } = root.tinwrightSeaming;
+  const { listSigns, sentence } = root.tinwrightSeaming;
   const DIMENSIONS = Object.keys(data.directions);
   const WAYS = ["larger", "smaller", "normal", "varies"];
 
@@ -203,8 +203,7 @@
     }
 
     cansFirst() {
-      const words = "stop, and hold every can sealed since the last good check. Do not taste. ";
-      const first = make("p", {}, make("strong", {}, "The cans first: "), words, bench.toFails());
+      const first = make("p", {}, make("strong", {}, sentence("cans-first")), " ", bench.toFails());
       return make("div", { class: "tw-verdict tw-verdict--reject" }, first, ...bench.sayCan(this.state.seen));
     }
   }

@@ -116,7 +116,7 @@
     advise(verdict, sealer, asked) {
       const signs = bench.signsFrom(this.state.seen, seaming.findDirections(verdict));
       const outBy = seaming.findAmounts(verdict);
-      const first = "Answer the questions first: a slip changes all that follows.";
+      const first = seaming.sentence("questions-first");
       this.frame = requestAnimationFrame(() =>
         this.advice.replaceChildren(
           ...(asked ? [make("p", {}, make("strong", {}, first))] : []),

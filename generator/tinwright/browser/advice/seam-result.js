@@ -6,29 +6,14 @@
 (function (root) {
   "use strict";
   const { defectOf, defects, leadsSomewhere, make, sayCan, sayNowhere, toFails } = root.tinwrightBench;
-  const { constants, formulaPlain, formulas, lengthText, spanText, valueText } = root.tinwrightSeaming;
-  /** @type {Record<string, string>} */
-  const OUTCOMES = {
-    accept: "accept",
-    "measure-again": "measure again",
-    reject: "reject",
-    "no-limit": "no limit to judge by",
-    "not-measured": "not measured",
-  };
-  /** @type {Record<string, string>} */
-  const ACTIONS = {
-    accept: "This seam passes. It says nothing about the other cans: keep looking at every seam.",
-    "measure-again": "Set this can aside. Measure again before you decide; fill no more cans until then.",
-    reject: "Do not use this can, and do not taste it. Stop. Hold every can sealed since the last good check.",
-    "no-limit": "No verdict: there is no seam specification to judge by. Set the can aside until there is one.",
-  };
+  const { constants, formulaPlain, formulas, lengthText, sentence, spanText, valueText } = root.tinwrightSeaming;
   const INVENTED = "The specification is invented as an example. Do not judge a real can by it.";
 
   /** @param {string} text */
   const upper = (text) => text.charAt(0).toUpperCase() + text.slice(1);
 
   /** @param {string} outcome */
-  const sayOutcome = (outcome) => OUTCOMES[outcome];
+  const sayOutcome = (outcome) => sentence(/** @type {SentenceName} */ (`outcome-${outcome}`));
 
   /**
    * The verdict, what to do with the can, and what was judged by.
@@ -38,11 +23,12 @@
    */
   function verdictBox(verdict, spec, seen) {
     const { outcome, reasons } = verdict;
+    const action = sentence(/** @type {SentenceName} */ (`action-${outcome}`));
     const box = make(
       "div",
       { class: `tw-verdict tw-verdict--${outcome}` },
-      make("p", { class: "tw-verdict__word" }, upper(OUTCOMES[outcome])),
-      make("p", {}, make("strong", {}, ACTIONS[outcome]), " ", outcome === "accept" ? null : toFails()),
+      make("p", { class: "tw-verdict__word" }, upper(sayOutcome(outcome))),
+      make("p", {}, make("strong", {}, action), " ", outcome === "accept" ? null : toFails()),
       make("ul", { class: "tw-list" }, ...reasons.map((reason) => make("li", {}, reason))),
     );
     if (spec) box.append(make("p", {}, "Judged by: ", make("a", { href: spec.page }, spec.title), "."));
@@ -91,7 +77,7 @@
         make("span", { class: "tw-parts__name" }, constants.labels[part.dimension]),
         make("span", {}, value(part)),
         make("span", { class: "tw-quiet" }, limits(part)),
-        make("span", { class: outcome }, OUTCOMES[part.outcome]),
+        make("span", { class: outcome }, sayOutcome(part.outcome)),
       );
       const item = make("li", {}, head);
       if (part.reason) item.append(make("p", {}, part.reason));

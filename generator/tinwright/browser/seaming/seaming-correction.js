@@ -1,11 +1,12 @@
 // @ts-check
 // How far to turn, and what follows: the browser's half of tinwright/seaming/correction.py.
-// needs: seaming-formulas.js seaming-values.js
+// needs: seaming-formulas.js seaming-sentences.js seaming-values.js
 // joined: seaming.js
 
 (function (root) {
   "use strict";
   const { constants } = root.tinwrightSeamingFormulas;
+  const { sentence } = root.tinwrightSeamingSentences;
   const { orNull } = root.tinwrightSeamingValues;
 
   /** Write a part of a turn. @param {[number, number]} turns @returns {string} */
@@ -24,18 +25,18 @@
     const isFarther = direction === "loosen" || direction === "lower";
     const isTurned = constants.setInSteps.includes(adjuster) && (isNearer || isFarther);
     /** @type {[[number, number]|null, string]} */
-    let taken = [null, isTurned ? "Move it as little as you can." : ""];
+    let taken = [null, isTurned ? sentence("move-least") : ""];
     let how = null;
     if (isTurned && screw) {
       how = orNull(isNearer ? screw.tighten : screw.loosen);
       taken = amountOf(screw, outByIn);
     }
-    const notes = isTurned ? [constants.lock] : [];
-    if (adjuster === "first-roller") notes.push(constants.secondCannotMend, constants.checkFirst);
+    const notes = isTurned ? [sentence("lock")] : [];
+    if (adjuster === "first-roller") notes.push(sentence("second-cannot-mend"), sentence("check-after-first"));
     else if (["chuck", "base-height", "base-pressure", "roller-height"].includes(adjuster)) {
-      notes.push(constants.allAfter);
+      notes.push(sentence("all-after"));
     }
-    return { adjuster, direction, how, turns: taken[0], amount: taken[1], notes, retest: constants.retest };
+    return { adjuster, direction, how, turns: taken[0], amount: taken[1], notes, retest: sentence("retest") };
   }
 
   /** @param {Screw} screw @param {number|null} outByIn @returns {[[number, number]|null, string]} */
@@ -46,13 +47,13 @@
       throw new RangeError("expected travel and safe step above zero");
     }
     if (outByIn !== null && outByIn < 0) throw new RangeError(`expected an amount of zero or more, got ${outByIn}`);
-    if (!step) return [null, "Move it as little as you can."];
+    if (!step) return [null, sentence("move-least")];
     if (travel === null || outByIn === null || outByIn === 0) {
-      return [null, `Move it no more than ${turnsText(step)}.`];
+      return [null, sentence("move-at-most", { turns: turnsText(step) })];
     }
     const steps = Math.floor(outByIn / travel / (step[0] / step[1]) + 1e-9);
-    if (steps < 1) return [null, `Move it a little, less than ${turnsText(step)}.`];
-    return [step, `Move it ${turnsText(step)}, no more.`];
+    if (steps < 1) return [null, sentence("move-less", { turns: turnsText(step) })];
+    return [step, sentence("move", { turns: turnsText(step) })];
   }
 
   root.tinwrightSeamingCorrection = { correct, turnsText };

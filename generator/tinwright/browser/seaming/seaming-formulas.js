@@ -276,11 +276,6 @@
     answers: {"repeats": ["every-can", "same-place", "wanders", "one-can"], "extent": ["all-round", "part-round", "one-place", "side-seam"], "defect": ["seen", "not-seen"], "direction": ["larger", "smaller", "normal", "varies"]},
     gauged: ["countersink", "seam-thickness", "seam-width"],
     setInSteps: ["base-height", "base-pressure", "first-roller", "roller-height", "second-roller"],
-    retest: "Then seal an empty can and judge its seam before any can is filled.",
-    secondCannotMend: "The second operation cannot fix the first: set the first roller first.",
-    checkFirst: "Check a seam after the first operation only, before the second roller comes in.",
-    allAfter: "This moves everything after it: check the first operation, then the second, again.",
-    lock: "Stop the sealer before you adjust it, and lock the adjuster before the test can.",
   };
   root.tinwrightSeamingFormulas = { constants, formulas };
 })(globalThis);

@@ -106,10 +106,8 @@
       const number = text.split("−").join("-");
       const part = FRACTION.exec(number);
       if (part) return String(Number(part[1] || 0) + Number(part[2]) / Number(part[3]));
-      if (!NUMBER.test(number))
-        const got = text.slice(0, 40);
-        throw new AnswerError(`expected a number such as 0.046 or 1 3/16, got “${got}”`);
-      return number;
+      if (NUMBER.test(number)) return number;
+      throw new AnswerError(`expected a number such as 0.046 or 1 3/16, got “${text.slice(0, 40)}”`);
     }
     const last = letterOf(question.choices.length - 1);
     const places = [];

@@ -31,7 +31,7 @@ def programme(content: Callable[[dict[str, str]], Path]) -> str:
 
     before, _, after = PROGRAMME.partition("kitchens:")
     rest = after[after.index("\npolicy:") :] if "\npolicy:" in after else after
-    return str(content({"programme.yml": f"{before}{KITCHENS.rstrip()}{rest}"}))
+    return str(content({"program.yml": f"{before}{KITCHENS.rstrip()}{rest}"}))
 
 
 def a_list(folder: Path, *rows: str, head: str = "name,email,kitchen") -> str:

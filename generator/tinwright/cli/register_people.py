@@ -157,7 +157,7 @@ def sign_in(
 def reminders(file: Path, within: int, lapsed: int, on: dt.datetime | None, place: str | None) -> None:
     """Write who must renew to a CSV FILE that a mail program takes for a serial letter.
 
-    Its columns: Name, Email, Kitchen, Ends on, Drives, Days left. Those without an e-mail are told on the screen.
+    Its columns: Name, Email, Kitchen, Ends on, Drives, Days left. Those without an e-mail are shown on the screen.
 
     Example: tinwright register reminders ../reminders.csv --within 90
     """

@@ -189,6 +189,8 @@ class SectionFeature(StrEnum):
     NARROW = "narrow"
     SHALLOW = "shallow"
     BUTTING = "butting"
+    UNEVEN_BODY_HOOK = "uneven-body-hook"
+    UNEVEN_COVER_HOOK = "uneven-cover-hook"
 
 
 class OutsideFeature(StrEnum):
@@ -218,6 +220,9 @@ class OutsideFeature(StrEnum):
     END_MISPLACED = "end-misplaced"
     BENT_FLANGE = "bent-flange"
     BENT_CURL = "bent-curl"
+    WRINKLED_CURL = "wrinkled-curl"
+    NO_RIDGE = "no-ridge"
+    RIDGE = "ridge"
     PLAIN = "plain"
     SWELL = "swell"
     SPRINGER = "springer"

@@ -28,6 +28,7 @@ MOST_MEMORY = 1_000_000_000
 COMMANDS = {
     "log": ("log", "import", "{file}", "--register", "{register}", "--content", "{content}"),
     "practicals": ("register", "practicals", "{file}", "--register", "{register}", "--content", "{content}"),
+    "people": ("register", "import", "{file}", "--register", "{register}", "--content", "{content}"),
     "verify": ("certificate", "verify", "{file}", "--content", "{content}"),
     "register": ("register", "list", "--register", "{file}"),
     "readings": ("seam", "{file}", "--content", "{content}"),

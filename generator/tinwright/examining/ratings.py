@@ -9,13 +9,14 @@ from typing import TYPE_CHECKING
 
 from tinwright.errors import ContentError, Problem, QuizError, RecordError
 from tinwright.given_file import read_given
-from tinwright.quizzes.standard_setting import CutScore, set_cut
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
     from pathlib import Path
 
-__all__ = ["cut_of", "read_ratings"]
+    from tinwright.quizzes.standard_setting import CutScore
+
+__all__ = ["cut_of", "mean_rating", "read_ratings"]
 
 _HEADER = ["item", "judge", "rating"]
 _MOST_BYTES = 2_000_000
@@ -90,6 +91,8 @@ def cut_of(ratings: Mapping[str, Mapping[str, float]], items: Sequence[str], *, 
     >>> cut_of({"a": {"judge 1": 0.9, "judge 2": 0.8}, "b": {"judge 1": 0.4, "judge 2": 0.6}}, "ab", name="r").cut
     1.35
     """
+    from tinwright.quizzes.standard_setting import set_cut  # noqa: PLC0415 `check` reads ratings without numpy
+
     judges = sorted({judge for rated in ratings.values() for judge in rated})
     missing = [item for item in items if not ratings.get(item)]
     if missing:
@@ -98,6 +101,16 @@ def cut_of(ratings: Mapping[str, Mapping[str, float]], items: Sequence[str], *, 
     if gaps:
         raise QuizError(f"{name}: expected a rating of every item by every judge, got none of {', '.join(gaps)}")
     return set_cut([[ratings[item][judge] for item in items] for judge in judges])
+
+
+def mean_rating(ratings: Mapping[str, Mapping[str, float]], item: str, *, otherwise: float) -> float:
+    """Return the mean of the judges' ratings of an item, or something else where nobody rated it.
+
+    >>> mean_rating({"a": {"judge 1": 0.5, "judge 2": 1.0}}, "a", otherwise=0.7)
+    0.75
+    """
+    rated = ratings.get(item)
+    return round(sum(rated.values()) / len(rated), 9) if rated else otherwise
 
 
 def _share(text: str) -> float | None:

@@ -266,4 +266,6 @@ class _Reader:
         except QuizError as error:
             # The name of the item is nobody's business at the typing desk.
             told = str(error).removeprefix(f"{question.id}: ")
+            if question.asks in {"one-answer", "point"} and told.startswith("expected one letter"):
+                told += ": type the one that is not struck out; when two stand, leave it empty, since neither counts"
             raise ExamError(f"{place}: question {number}: {told}") from error

@@ -23,6 +23,7 @@ from tinwright.figures.hook import HOOK_FEATURES, hook_svg, wrinkle_svg
 from tinwright.figures.operation import OPERATIONS, operation_svg, rollers_svg
 from tinwright.figures.outside import EXTENTS, OUTSIDE_FEATURES, good_beside, outside_svg
 from tinwright.figures.part import PART_FIGURES, part_svg
+from tinwright.figures.pass_curve import CurveMark, CurvePoint, pass_curve_svg
 from tinwright.figures.picture_file import StandaloneDrawing, standalone
 from tinwright.figures.plots import (
     BarOfOption,
@@ -48,6 +49,8 @@ __all__ = [
     "SECTION_FEATURES",
     "BarOfOption",
     "ChartNote",
+    "CurveMark",
+    "CurvePoint",
     "ItemPoint",
     "PlottedCan",
     "PlottedLimits",
@@ -68,6 +71,7 @@ __all__ = [
     "outside_closeup_svg",
     "outside_svg",
     "part_svg",
+    "pass_curve_svg",
     "places_of",
     "pointing_svg",
     "rollers_svg",

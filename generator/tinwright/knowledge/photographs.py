@@ -142,10 +142,12 @@ def _unreadable(file: Path, size: int, changed: int) -> str | None:  # noqa: ARG
     """Say why a file cannot be published as a photograph, or None; it is read to its end."""
     if size > _MOST_BYTES:
         return f"expected a photograph of at most {_MOST_BYTES:,} bytes, got {size:,}"
-    from PIL import Image  # noqa: PLC0415 - as above
+    from PIL import Image, ImageFile  # noqa: PLC0415 - as above
 
     if not photo_name(file.name).removesuffix(".jpg"):
         return f"expected letters or digits in the name of a photograph, got {file.name!r}"
+    patient = ImageFile.LOAD_TRUNCATED_IMAGES  # the library that prints sets it for everybody
+    ImageFile.LOAD_TRUNCATED_IMAGES = False
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore", Image.DecompressionBombWarning)
@@ -161,6 +163,8 @@ def _unreadable(file: Path, size: int, changed: int) -> str | None:  # noqa: ARG
         return f"expected a photograph of at most {_MOST_PIXELS:,} pixels, got more"
     except Exception as error:  # noqa: BLE001 - a broken picture makes the library raise whatever it likes
         return _broken(file, error)
+    finally:
+        ImageFile.LOAD_TRUNCATED_IMAGES = patient
     return None
 
 

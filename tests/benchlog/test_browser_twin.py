@@ -151,6 +151,15 @@ def test_an_event_is_taken_by_the_phone_only_when_nothing_is_wrong_with_it(days:
     assert [event for event in refused if not problems_of(event)] == []
 
 
+@pytest.mark.parametrize(
+    "spoiled_entry", [{}, {"kitchen": 5}, {"sealer": 5}, {"kitchen": ""}, {"sealer": ""}, {"date": "14"}]
+)
+def test_the_head_of_a_day_has_a_date_a_kitchen_and_a_sealer(spoiled_entry: dict[str, Any]) -> None:
+    head = {"date": "2026-11-14", "kitchen": "Mill Street", "sealer": "bench-crank-sealer"}
+    found = in_browser("store.soundHead(given)", head | spoiled_entry)
+    assert found == (None if spoiled_entry else head | {"events": []})
+
+
 def test_of_two_versions_the_phone_goes_by_one_that_the_office_would(days: list[list[Event]]) -> None:
     rng = seeded(7)
     events = [event for day in days for event in day]

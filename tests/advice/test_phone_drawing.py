@@ -78,6 +78,21 @@ def test_an_overlap_that_is_not_the_drawn_one_is_told(kb: KnowledgeBase, tightes
     assert ("The overlap is that of the drawing" in shown) is told
 
 
+@pytest.mark.parametrize(("hook", "told"), [((Reading("cover-hook", "1", 0.076),), False), ((), True)])
+def test_an_overlap_of_hooks_of_which_one_is_unread_is_told_to_be_not_measured(
+    kb: KnowledgeBase, hook: tuple[Reading, ...], *, told: bool
+) -> None:
+    readings = (Reading("body-hook", "1", 0.078), *hook, Reading("seam-width", "1", 0.118))
+    seam = SeamReadings("optical", readings, 0.010, 0.010)
+    call = {"seam": plain(seam), "verdict": plain(judge(seam, SeamLimits((Limit("body-hook", 0.07, None, None),)), {}))}
+    [rows] = on_the_phone(kb, BESIDE, [call])
+    assert (["Overlap", "not measured"] in rows) is told
+
+
+BESIDE = """
+const [mine] = tinwrightPicture.beside(call.seam, call.verdict).children;
+return mine.find("text").map((text) => text.find("tspan").map((row) => row.textContent));
+"""
 WORDS = """
 const drawn = tinwrightDrawing.section(call.seam, { unit: call.unit, title: "A seam", out: ["body-hook"], guessed: ["countersink"] });
 return drawn.find("text").map((text) => text.find("tspan").map((row) => row.textContent)).filter((rows) => rows.length);

@@ -718,6 +718,7 @@ interface TinwrightSeamEntry {
 interface TinwrightSeamResult {
   names(verdict: SeamVerdict, out: [string, string][]): HTMLElement[];
   parts(verdict: SeamVerdict): HTMLElement;
+  sayAction(outcome: string): string;
   sayOutcome(outcome: string): string;
   verdictBox(verdict: SeamVerdict, spec: SpecificationData | null, seen: string[]): HTMLElement;
 }
@@ -894,6 +895,7 @@ interface TinwrightQuizSetUp {
 }
 
 declare var tinwrightQuizControls: Record<string, QuizControl>;
+declare var tinwrightQuizUnits: { unitInWords(unit?: string): string };
 declare var tinwrightQuizFeedback: Pick<TinwrightAsking, "feedback" | "wordOf">;
 declare var tinwrightQuizResult: TinwrightQuizResult;
 declare var tinwrightQuizSetUp: TinwrightQuizSetUp;

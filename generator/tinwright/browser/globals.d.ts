@@ -460,6 +460,192 @@ declare var tinwrightSeamingNextQuestion: TinwrightSeamingNextQuestion;
 declare var tinwrightSeamingOrder: TinwrightSeamingOrder;
 declare var tinwrightSeamingCorrection: TinwrightSeamingCorrection;
 
+// ---- practice ----
+
+interface PracticeChance {
+  draw(): number;
+  whole(count: number): number;
+  error(uncertainty: number): number;
+}
+
+interface TinwrightPracticeChance {
+  startChance(seed: number): PracticeChance;
+}
+
+interface PracticeFault {
+  kind: string;
+  amount: number;
+  at: number | null;
+}
+
+interface PracticeRemedy {
+  verb: string;
+  target: string;
+}
+
+/** How far from right everything stands at one angle, as `Setting` in Python. */
+type PracticeSetting = Record<PracticeSettingPart, number>;
+type PracticeSettingPart =
+  | "press"
+  | "first"
+  | "second"
+  | "slack"
+  | "seat"
+  | "flange"
+  | "curl"
+  | "packed"
+  | "bump"
+  | "wrinkle"
+  | "broken";
+
+interface TinwrightPracticeFault {
+  practiceRemedies: Record<string, PracticeRemedy>;
+  screws: string[];
+}
+
+interface TinwrightPracticeSetting {
+  angles: number;
+  stepIn: number;
+  practiceEffects: Record<string, [PracticeSettingPart, number, string][]>;
+  setAround(faults: PracticeFault[], turned: Record<string, number>, chance: PracticeChance): PracticeSetting[];
+}
+
+/** The seam at one angle, as `Section` in Python. */
+interface PracticeSection {
+  countersink: number;
+  width: number;
+  thickness: number;
+  bodyHook: number;
+  coverHook: number;
+  overlap: number;
+  tightness: number;
+  ridge: string;
+}
+
+interface PracticeSeam {
+  settings: PracticeSetting[];
+  sections: PracticeSection[];
+}
+
+interface PracticeCan {
+  code: string;
+  limits: SeamLimits;
+}
+
+interface TinwrightPracticeSeam {
+  makeSeam(settings: PracticeSetting[], can: PracticeCan): PracticeSeam;
+  seamAround(seam: PracticeSeam, dimension: string): number[];
+}
+
+interface PracticeShown {
+  defect: string;
+  at: number;
+  degrees: number;
+}
+
+interface TinwrightPracticeShowing {
+  findShown(settings: PracticeSetting[]): PracticeShown[];
+}
+
+interface PracticeReading {
+  dimension: string;
+  point: string;
+  value: number;
+  step: number;
+}
+
+interface TinwrightPracticeReading {
+  readSeam(
+    seam: PracticeSeam,
+    dimensions: string[],
+    uncertainties: Record<string, number>,
+    chance: PracticeChance,
+    worst: number | null,
+  ): PracticeReading[];
+}
+
+interface PracticeAction {
+  verb: string;
+  target?: string;
+  amount?: number;
+}
+
+interface PracticeBenchedCan {
+  number: number;
+  seam: PracticeSeam;
+  isGood: boolean;
+  isFood: boolean;
+  isFinished: boolean;
+  isTorn: boolean;
+  fate: string;
+}
+
+interface PracticeOutcome {
+  action: { verb: string; target: string; amount: number };
+  minutes: number;
+  cans: number;
+  can: number | null;
+  readings: PracticeReading[];
+  shown: PracticeShown[];
+  feel: string;
+  found: string[];
+  caution: string;
+  refused: string;
+}
+
+interface PracticeScenario {
+  scenario: string;
+  faults: PracticeFault[];
+  sealer: { sealer: string; drive: string; adjusters: { adjuster: string; safeStepEighths: number }[]; stack: string[] };
+  can: PracticeCan;
+  minutes: Record<string, number>;
+  uncertainties: Record<string, number>;
+  budgetCans: number;
+  budgetMinutes: number;
+  foodBefore: number;
+  grade: number;
+  seed: number;
+}
+
+interface PracticeRound {
+  readonly scenario: PracticeScenario;
+  readonly log: PracticeOutcome[];
+  readonly cans: PracticeBenchedCan[];
+  readonly declared: string[];
+  readonly minutes: number;
+  readonly cansSpent: number;
+  readonly faults: PracticeFault[];
+  readonly turned: Record<string, number>;
+  readonly hasPower: boolean;
+  readonly isFinished: boolean;
+  readonly isRepaired: boolean;
+  do(action: PracticeAction): PracticeOutcome;
+}
+
+interface TinwrightPracticeRound {
+  startRound(scenario: PracticeScenario): PracticeRound;
+  isWithin(seam: PracticeSeam, can: PracticeCan): boolean;
+}
+
+interface TinwrightPractice
+  extends
+    TinwrightPracticeChance,
+    TinwrightPracticeFault,
+    TinwrightPracticeSetting,
+    TinwrightPracticeSeam,
+    TinwrightPracticeShowing,
+    TinwrightPracticeReading,
+    TinwrightPracticeRound {}
+
+declare var tinwrightPractice: TinwrightPractice;
+declare var tinwrightPracticeChance: TinwrightPracticeChance;
+declare var tinwrightPracticeFault: TinwrightPracticeFault;
+declare var tinwrightPracticeSetting: TinwrightPracticeSetting;
+declare var tinwrightPracticeSeam: TinwrightPracticeSeam;
+declare var tinwrightPracticeShowing: TinwrightPracticeShowing;
+declare var tinwrightPracticeReading: TinwrightPracticeReading;
+declare var tinwrightPracticeRound: TinwrightPracticeRound;
+
 // ---- advice ----
 
 /** Inches, or units of a drawing. */

@@ -73,6 +73,7 @@ TWINS = (
     Twin("practice-seam.js", "practice/seam.py", f"{_BENCHED}test_whole_rounds_are_equal_bit_for_bit"),
     Twin("practice-showing.js", "practice/showing.py", f"{_BENCHED}test_whole_rounds_are_equal_bit_for_bit"),
     Twin("practice-reading.js", "practice/reading.py", f"{_BENCHED}test_whole_rounds_are_equal_bit_for_bit"),
+    Twin("practice-debrief.js", "practice/debrief.py", f"{_BENCHED}test_whole_rounds_are_equal_bit_for_bit"),
     Twin("practice-round.js", "practice/round.py", f"{_BENCHED}test_whole_rounds_are_equal_bit_for_bit"),
     Twin("seam-layers.js", "figures/layers.py", f"{_DRAWN}test_the_plates_are_bent_alike"),
     Twin(

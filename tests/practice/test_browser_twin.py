@@ -12,14 +12,18 @@ import pytest
 from practice.small_bench import a_scenario
 from seaming.twin import camel, files_of, seeded
 from tinwright.browser import scripts
-from tinwright.practice import EFFECTS, REMEDIES, SCREWS, VERBS, Action, Chance, Fault, Round
+from tinwright.practice import EFFECTS, REMEDIES, RUBRIC, SCREWS, VERBS, Action, Chance, Fault, Round, debrief
 from tinwright.practice.fault import SIGNED
 
 if TYPE_CHECKING:
     import random
     from collections.abc import Callable, Sequence
 
-PARTS = files_of(script.name for script in scripts().values() if script.joined == "practice.js")
+PARTS = files_of(
+    script.name
+    for script in scripts().values()
+    if script.joined == "practice.js" or script.name == "seaming-formulas.js"
+)
 LOAD = f"""
 const fs = require("node:fs"), vm = require("node:vm");
 for (const file of {PARTS}) vm.runInThisContext(fs.readFileSync(file, "utf8"), file);
@@ -85,10 +89,11 @@ def test_whole_rounds_are_equal_bit_for_bit(cases_of: Callable[[int], int]) -> N
         rounds.append((scenario, [some_action(rng) for _ in range(25)]))
     script = """
     const names = ["log", "cans", "declared", "minutes", "cansSpent", "faults", "turned", "hasPower", "isFinished", "isRepaired"];
+    const weights = { safe: 3, step: 0.1, fit: 2 };
     process.stdout.write(JSON.stringify(given.map(([scenario, actions]) => {
       const bench = practice.startRound(scenario);
       for (const action of actions) bench.do(action);
-      return Object.fromEntries(names.map((name) => [name, bench[name]]));
+      return { ...Object.fromEntries(names.map((name) => [name, bench[name]])), judged: practice.debrief(bench, weights) };
     })));
     """
     for begin in range(0, len(rounds), 100):
@@ -98,7 +103,8 @@ def test_whole_rounds_are_equal_bit_for_bit(cases_of: Callable[[int], int]) -> N
             bench = Round.start(scenario)
             for action in actions:
                 bench.do(action)
-            assert state_of(bench) == theirs, scenario
+            judged = debrief(bench, {"safe": 3, "step": 0.1, "fit": 2})
+            assert {**state_of(bench), "judged": plain(judged)} == theirs, scenario
 
 
 def test_chance_is_equal_and_is_that_of_the_paper() -> None:
@@ -115,9 +121,9 @@ def test_chance_is_equal_and_is_that_of_the_paper() -> None:
     assert in_node(script, seeds) == ours
 
 
-@pytest.mark.parametrize("name", ["practiceRemedies", "practiceEffects", "screws"])
+@pytest.mark.parametrize("name", ["practiceRemedies", "practiceEffects", "screws", "rubric"])
 def test_the_tables_are_equal(name: str) -> None:
-    ours = {"practiceRemedies": REMEDIES, "practiceEffects": EFFECTS, "screws": SCREWS}[name]
+    ours = {"practiceRemedies": REMEDIES, "practiceEffects": EFFECTS, "screws": SCREWS, "rubric": RUBRIC}[name]
     theirs = in_node("process.stdout.write(JSON.stringify(practice[given]));", name)
     if name == "practiceEffects":
         assert {kind: [list(effect) for effect in effects] for kind, effects in EFFECTS.items()} == theirs

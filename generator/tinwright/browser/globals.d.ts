@@ -623,6 +623,18 @@ interface TinwrightPracticeRound {
   isWithin(seam: PracticeSeam, can: PracticeCan): boolean;
 }
 
+interface PracticeDebrief {
+  lines: { line: string; isKept: boolean; at: number | null }[];
+  points: number;
+  hasPassed: boolean;
+  causes: string[];
+}
+
+interface TinwrightPracticeDebrief {
+  rubric: Record<string, string>;
+  debrief(bench: PracticeRound, weights?: Record<string, number>): PracticeDebrief;
+}
+
 interface TinwrightPracticeBench
   extends
     TinwrightPracticeChance,
@@ -631,7 +643,8 @@ interface TinwrightPracticeBench
     TinwrightPracticeSeam,
     TinwrightPracticeShowing,
     TinwrightPracticeReading,
-    TinwrightPracticeRound {}
+    TinwrightPracticeRound,
+    TinwrightPracticeDebrief {}
 
 declare var tinwrightPracticeBench: TinwrightPracticeBench;
 declare var tinwrightPracticeChance: TinwrightPracticeChance;
@@ -640,6 +653,7 @@ declare var tinwrightPracticeSetting: TinwrightPracticeSetting;
 declare var tinwrightPracticeSeam: TinwrightPracticeSeam;
 declare var tinwrightPracticeShowing: TinwrightPracticeShowing;
 declare var tinwrightPracticeReading: TinwrightPracticeReading;
+declare var tinwrightPracticeDebrief: TinwrightPracticeDebrief;
 declare var tinwrightPracticeRound: TinwrightPracticeRound;
 
 // ---- advice ----

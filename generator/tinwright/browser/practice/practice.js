@@ -2,7 +2,7 @@
 // The practice bench: the functions of tinwright.practice under the same names in camelCase, with the same answers.
 // Plain values in, plain values out: nothing here touches the page or asks the network.
 // needs: practice-chance.js practice-fault.js practice-setting.js practice-seam.js practice-showing.js
-// needs: practice-reading.js practice-round.js
+// needs: practice-reading.js practice-round.js practice-debrief.js
 
 (function (root) {
   "use strict";
@@ -14,5 +14,6 @@
     ...root.tinwrightPracticeShowing,
     ...root.tinwrightPracticeReading,
     ...root.tinwrightPracticeRound,
+    ...root.tinwrightPracticeDebrief,
   };
 })(globalThis);

@@ -486,21 +486,12 @@ interface PracticeRemedy {
 /** How far from right everything stands at one angle, as `Setting` in Python. */
 type PracticeSetting = Record<PracticeSettingPart, number>;
 type PracticeSettingPart =
-  | "press"
-  | "first"
-  | "second"
-  | "slack"
-  | "seat"
-  | "flange"
-  | "curl"
-  | "packed"
-  | "bump"
-  | "wrinkle"
-  | "broken";
+  "press" | "first" | "second" | "slack" | "seat" | "flange" | "curl" | "packed" | "bump" | "wrinkle" | "broken";
 
 interface TinwrightPracticeFault {
   practiceRemedies: Record<string, PracticeRemedy>;
   screws: string[];
+  wandering: string[];
 }
 
 interface TinwrightPracticeSetting {
@@ -596,7 +587,12 @@ interface PracticeOutcome {
 interface PracticeScenario {
   scenario: string;
   faults: PracticeFault[];
-  sealer: { sealer: string; drive: string; adjusters: { adjuster: string; safeStepEighths: number }[]; stack: string[] };
+  sealer: {
+    sealer: string;
+    drive: string;
+    adjusters: { adjuster: string; safeStepEighths: number }[];
+    stack: string[];
+  };
   can: PracticeCan;
   minutes: Record<string, number>;
   uncertainties: Record<string, number>;
@@ -627,7 +623,19 @@ interface TinwrightPracticeRound {
   isWithin(seam: PracticeSeam, can: PracticeCan): boolean;
 }
 
-interface TinwrightPractice
+interface PracticeDebrief {
+  lines: { line: string; isKept: boolean; at: number | null }[];
+  points: number;
+  hasPassed: boolean;
+  causes: string[];
+}
+
+interface TinwrightPracticeDebrief {
+  rubric: Record<string, string>;
+  debrief(bench: PracticeRound, weights?: Record<string, number>): PracticeDebrief;
+}
+
+interface TinwrightPracticeBench
   extends
     TinwrightPracticeChance,
     TinwrightPracticeFault,
@@ -635,15 +643,17 @@ interface TinwrightPractice
     TinwrightPracticeSeam,
     TinwrightPracticeShowing,
     TinwrightPracticeReading,
-    TinwrightPracticeRound {}
+    TinwrightPracticeRound,
+    TinwrightPracticeDebrief {}
 
-declare var tinwrightPractice: TinwrightPractice;
+declare var tinwrightPracticeBench: TinwrightPracticeBench;
 declare var tinwrightPracticeChance: TinwrightPracticeChance;
 declare var tinwrightPracticeFault: TinwrightPracticeFault;
 declare var tinwrightPracticeSetting: TinwrightPracticeSetting;
 declare var tinwrightPracticeSeam: TinwrightPracticeSeam;
 declare var tinwrightPracticeShowing: TinwrightPracticeShowing;
 declare var tinwrightPracticeReading: TinwrightPracticeReading;
+declare var tinwrightPracticeDebrief: TinwrightPracticeDebrief;
 declare var tinwrightPracticeRound: TinwrightPracticeRound;
 
 // ---- advice ----

@@ -13,6 +13,7 @@ the same names in camelCase.
 
 from tinwright.practice.action import VERBS, Action, BenchedCan, Outcome
 from tinwright.practice.chance import Chance
+from tinwright.practice.debrief import MUST, RUBRIC, Debrief, Line, debrief
 from tinwright.practice.fault import REMEDIES, SCREWS, Fault, Remedy
 from tinwright.practice.reading import read_seam
 from tinwright.practice.round import Round, is_within
@@ -24,7 +25,9 @@ from tinwright.practice.showing import Shown, find_shown
 __all__ = [
     "ANGLES",
     "EFFECTS",
+    "MUST",
     "REMEDIES",
+    "RUBRIC",
     "SCREWS",
     "STEP_IN",
     "VERBS",
@@ -34,7 +37,9 @@ __all__ = [
     "BenchSealer",
     "BenchedCan",
     "Chance",
+    "Debrief",
     "Fault",
+    "Line",
     "Outcome",
     "Remedy",
     "Round",
@@ -43,6 +48,7 @@ __all__ = [
     "Section",
     "Setting",
     "Shown",
+    "debrief",
     "find_shown",
     "is_within",
     "make_seam",

@@ -22,7 +22,7 @@ ANGLES = 24
 """Places around the can."""
 STEP_IN = 0.0025
 """The model's step in inches: what an eighth of a turn does. Chosen so that a few steps show."""
-_SCATTER_IN = 0.0003
+_SCATTER_IN = 0.00015
 """Most by which a can differs from the next, in inches."""
 
 _COSINES = (

@@ -22,7 +22,7 @@ class Rule(NamedTuple):
     least: float
     """Least size of that, in steps or percent, from which it shows; below zero: at this size and beyond it."""
     extent: str = "any"
-    """`any` angle that is that far off, or `all` of them, or the `side-seam` alone."""
+    """`any` angle that is that far off, or `all` of them."""
 
 
 RULES: tuple[Rule, ...] = (
@@ -35,7 +35,6 @@ RULES: tuple[Rule, ...] = (
     Rule("sharp-seam", "first", -3.5),
     Rule("droop", "first", 3.5),
     Rule("droop", "bump", 1.5),
-    Rule("side-seam-droop", "bump", 1.5, "side-seam"),
     Rule("spinner", "press", -4.5, "all"),
     Rule("pucker", "wrinkle", 15.0),
     Rule("broken-chuck-mark", "broken", 7.0),
@@ -63,8 +62,6 @@ def find_shown(settings: Sequence[Setting]) -> tuple[Shown, ...]:
     found: dict[str, Shown] = {}
     for rule in RULES:
         at = [_reaches(rule, setting) for setting in settings]
-        if rule.extent == "side-seam":
-            at = [is_there and angle in {ANGLES - 1, 0, 1} for angle, is_there in enumerate(at)]
         if rule.defect not in found and (all(at) if rule.extent == "all" else any(at)):
             found[rule.defect] = _spanned(rule.defect, at)
     return tuple(found.values())

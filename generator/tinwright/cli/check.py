@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 import click
 
 from tinwright.advice.item_checks import BankReview, review_bank
+from tinwright.advice.practice_scenarios import scenario_problems
 from tinwright.cli.common import CONTENT, counted, today_utc
 from tinwright.errors import ContentError
 from tinwright.examining.claims_check import claims_problems
@@ -18,6 +19,7 @@ from tinwright.knowledge import load
 from tinwright.knowledge.bank import EXAMINATION, load_bank
 from tinwright.knowledge.evidence_table import evidence_table
 from tinwright.knowledge.review import overdue, to_calibrate, to_read
+from tinwright.knowledge.scenarios import placed_scenarios
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -82,6 +84,8 @@ def check(
         records = len(kb.records)
         table = evidence_table(kb)
         late, due = overdue(kb, day), [*to_read(kb), *to_calibrate(kb, day)]
+        if wrong := list(scenario_problems(kb, placed_scenarios(kb, today=day))):
+            raise ContentError(wrong)
         review = _check_bank(kb, quizzes, examination, day)
         problems, gaps, strategies = review.problems, review.gaps, review.strategies if show_bank else ()
     except ContentError as error:

@@ -21,6 +21,8 @@ if TYPE_CHECKING:
 RIGHT = ("A", "B", "C", "D", "A", "B")
 FORM, KEY = a_plain_exam(6, cut=4, critical=(2,))
 
+NO_COMMAS = "expected commas between the cells, got semicolons: in the spreadsheet save it as CSV with commas"
+
 
 @pytest.fixture
 def key(tmp_path: Path) -> Path:
@@ -202,6 +204,8 @@ CSV_REFUSED = {
         f":1:6: expected answers to form {FORM.code}, got those to 'B-ababab'"
     ),
     f"person,taken_on,1\nV0001,{DAY},A\n": f":1:1: expected the line form,{FORM.code} first, got 'person'",
+    f"form;{FORM.code}\nperson;taken_on;1\nV0001;{DAY};A\n": f":1:1: {NO_COMMAS}",
+    f"form,{FORM.code}\nperson;taken_on;1\nV0001;{DAY};A\n": f":2:1: {NO_COMMAS}",
     f"form,{FORM.code}\nperson,taken_on,1,2,4\n": ":2:21: expected the heading 3, got '4'",
     f"form,{FORM.code}\nperson,taken_on,1,2,3,4,5,6,7\n": (
         ":2:29: expected 6 questions, got the heading '7' beyond them"

@@ -170,7 +170,7 @@ def test_numbers_of_one_unit_stand_in_rising_order(texts: list[str], order: tupl
         ("", "ratings.csv:1:1: expected the heading item,judge,rating, found none"),
         (
             "item;judge;rating\n",
-            "ratings.csv:1:1: expected commas between the cells, got semicolons: save it as CSV with commas",
+            "ratings.csv:1:1: expected commas between the cells, got semicolons: in the spreadsheet save it as CSV with commas",
         ),
         ("# ours\nitem,judge,rating\na,judge 1,70\n", "ratings.csv:3:11: a: expected a rating from 0 to 1, got '70'"),
         ("item,judge,rating\na,judge 1,nan\n", "ratings.csv:2:11: a: expected a rating from 0 to 1, got 'nan'"),

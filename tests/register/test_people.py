@@ -19,6 +19,8 @@ if TYPE_CHECKING:
 
 KITCHENS = "kitchens:\n  - name: Mill Street\n  - name: Fairground\n"
 
+NO_COMMAS = "expected commas between the cells, got semicolons: in the spreadsheet save it as CSV with commas"
+
 
 def run(*arguments: str, place: Path, keys: str = "") -> Result:
     return CliRunner().invoke(main, ["register", *arguments, "--register", str(place)], input=keys)
@@ -93,6 +95,8 @@ def test_headings_may_come_in_any_order_and_others_are_passed_over(tmp_path: Pat
     [
         (["Ann Example,,Mil Street"], "name,email,kitchen", ":2:14: no kitchen is called 'Mil Street'; did you mean"),
         ([",ann@example.org,"], "name,email,kitchen", ":2:1: name: expected a name, got nothing"),
+        (["Ann"], "name;email;kitchen", f":1:1: {NO_COMMAS}"),
+        (["Ann"], "E-Mail;Name", f":1:1: {NO_COMMAS}"),
         (["Ann"], "first,last", ":1:1: expected the headings name,email,kitchen, got first,last"),
     ],
 )

@@ -52,6 +52,7 @@ class _Texts(TypedDict):
 
 _GOOD = "A good seam, for comparison."
 _GOOD_CAN = "A good can, for comparison."
+_GOOD_NAMES = {"sound-can": "A good can", "ridge": "Inside of the body behind a good seam"}
 
 
 @dataclass(frozen=True)
@@ -72,11 +73,11 @@ def of_defect(defect: Defect) -> list[Drawing]:
     drawings: list[Drawing] = []
     if spec.outside is not None:
         good = good_beside(spec.outside.feature)
-        named = "Outside of a good seam" if good == "plain" else "A good can"
+        named = _GOOD_NAMES.get(good, "Outside of a good seam")
         drawings += [
             _good(
                 outside_svg(good, extent="all-round", **_texts(named, "good-outside")),
-                _GOOD if good == "plain" else _GOOD_CAN,
+                _GOOD_CAN if good == "sound-can" else _GOOD,
             ),
             _bad(
                 outside_svg(

@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING
 
 from tinwright.errors import Problem, RecordError
 from tinwright.given_file import read_given
-from tinwright.knowledge.wording import nearest
+from tinwright.knowledge.wording import commas_asked, nearest
 from tinwright.seaming import (
     DIMENSIONS,
     POINTS_NEEDED,
@@ -175,11 +175,10 @@ class _Reader:
     def read(self) -> None:
         """Fill the sheet."""
         rows = self._rows()
-        if separator := _other_separator(self._lines):
-            line, name = separator
-            cure = "in the spreadsheet save it as CSV with commas, and numbers with a decimal point"
-            self._problem(_Cell("", line, 1), f"expected commas between the cells, got {name}: {cure}")
-            return
+        for number, line in enumerate(self._lines, 1):
+            if said := commas_asked(line, [COLUMNS[0]]):
+                self._problem(_Cell("", number, 1), f"{said}, and numbers with a decimal point")
+                return
         for row in rows:
             if row[0].text.lower() == COLUMNS[0]:
                 columns = self._columns(row)
@@ -339,15 +338,6 @@ class _Reader:
             else:
                 hint = nearest(word.lower(), _defect_names(self._kb))
                 self._problem(cell, f"seen: no defect is called {word!r}{hint}")
-
-
-def _other_separator(lines: list[str]) -> tuple[int, str] | None:
-    """Return the line of headings and what stands between them, when that is no comma."""
-    for number, line in enumerate(lines, 1):
-        for letter, name in ((";", "semicolons"), ("\t", "tabs")):
-            if line.lower().replace('"', "").startswith(f"{COLUMNS[0]}{letter}"):
-                return number, name
-    return None
 
 
 def _number(value: Fraction | None) -> float:

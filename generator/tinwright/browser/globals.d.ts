@@ -1624,6 +1624,8 @@ interface LogKitchen {
 
 /** What the page gives to the scripts of the bench log, beside the records. */
 interface TinwrightBenchLogData {
+  /** What is said of an adjustment, by what was adjusted and which way. */
+  adjusted: Record<string, Record<string, string>>;
   adjusters: string[];
   cans: LogCan[];
   directions: string[];

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from tinwright.errors import ContentError, Problem, QuizError, RecordError
 from tinwright.given_file import read_given
+from tinwright.knowledge.wording import commas_asked
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -50,8 +51,8 @@ def read_ratings(file: Path) -> dict[str, dict[str, float]]:
                 continue
             if header is None:
                 header = cells
-                if len(header) == 1 and [cell.strip() for cell in header[0].split(";")] == _HEADER:
-                    problem(1, "expected commas between the cells, got semicolons: save it as CSV with commas")
+                if said := commas_asked(header[0], _HEADER[:1]):
+                    problem(1, said)
                     break
                 if header != _HEADER:
                     problem(1, f"expected the heading {','.join(_HEADER)}, got {','.join(header)[:60]!r}")

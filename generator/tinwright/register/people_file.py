@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING
 
 from tinwright.errors import RecordError
 from tinwright.given_file import read_given
-from tinwright.knowledge.wording import nearest
+from tinwright.knowledge.wording import commas_asked, nearest
 from tinwright.store.exporting import csv_cell
 from tinwright.store.typed_table import typed_rows
 
@@ -66,6 +66,8 @@ def read_people(file: Path, *, kitchens: Collection[str] | None) -> tuple[list[L
     head = next(rows, None)
     named = [cell.casefold() for cell in head.cells] if head else []
     columns = {_ALSO.get(name, name): place for place, name in enumerate(named)}
+    if head and (said := commas_asked(head.cell(0), {*_HEAD, *_ALSO})):
+        raise RecordError(f"{file}:{head.at(0)}: {said}")
     if "name" not in columns:
         raise RecordError(
             f"{file}:1:1: expected the headings {','.join(_HEAD)}, got {','.join(named)[:60] or 'nothing'}"

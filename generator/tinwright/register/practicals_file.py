@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 from tinwright.errors import RecordError
 from tinwright.given_file import read_given
 from tinwright.knowledge.models.machine import Drive
-from tinwright.knowledge.wording import nearest
+from tinwright.knowledge.wording import commas_asked, nearest
 from tinwright.register.entries import Practical
 from tinwright.register.practicals import DONE, NOT_DONE, STEPS, mark_typed
 from tinwright.store.typed_table import day_typed, typed_rows
@@ -71,6 +71,8 @@ def read_practicals(
 def _check_head(file: Path, head: TypedRow | None) -> None:
     if head is None:
         raise RecordError(f"{file}:1:1: expected the headings {','.join(PRACTICALS_HEAD)}, got an empty file")
+    if said := commas_asked(head.cell(0), PRACTICALS_HEAD[:1]):
+        raise RecordError(f"{file}:{head.at(0)}: {said}")
     for place, name in enumerate(PRACTICALS_HEAD):
         got = head.cell(place)
         if got.lower() != name and not (name == "passed" and not got):

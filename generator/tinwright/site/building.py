@@ -90,13 +90,13 @@ def build_site(
         ContentError: when two pages would have one address, or something private would be published.
     """
     practice = practice_of(bank, kb) if bank else ()
-    papers = read_printed(kb.root)
+    papers = read_printed(kb.own)
     renderer = Renderer(
         kb, directory_urls=directory_urls, practice=practice_lines(practice), on_paper=card_lines(papers)
     )
     sheets = all_sheets(kb)
     pages = [
-        *index_pages(kb, renderer, read_handwritten(kb.root), quizzes=bool(practice)),
+        *index_pages(kb, renderer, read_handwritten(*kb.folders), quizzes=bool(practice)),
         *record_pages(kb, renderer, sheets),
         *tree_pages(kb, renderer),
         *set_up_pages(kb, renderer, sheets),
@@ -111,7 +111,7 @@ def build_site(
     assets = [
         *_package_assets(),
         *photo_assets(kb),
-        *(Asset(name, content) for name, content in read_pictures(kb.root).items()),
+        *(Asset(name, content) for name, content in read_pictures(*kb.folders).items()),
         *print_assets(kb, papers),
         *advice_assets(kb, renderer),
         *benchlog_assets(kb, renderer, sheets),

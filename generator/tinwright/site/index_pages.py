@@ -87,7 +87,7 @@ def index_pages(
     doors = urgent + [door for door in _DOORS if quizzes or door != _QUIZ]
     written = list(handwritten)
     titles = [(page.title, f"{page.name}.md") for page in written]
-    if read_published(kb.root):
+    if read_published(kb.own):
         titles.append(("Check a certificate", CERTIFICATE_PAGE))
     cautions = [id_ for id_ in ("botulism",) if id_ in kb.cautions]
     places = [place for place in Place if any(defect.places[0] == place for defect in kb.defects.values())]

@@ -6,7 +6,7 @@ from tinwright.knowledge.scenarios import load_scenarios
 
 scenarios = load_scenarios(load(Path("content")))
 
-    content/practice/        published: each is played on the practice bench
+    content/LAYER/practice/  published: each is played on the practice bench
     another folder           kept for practical examinations; named when it is wanted
 
 The site reads `practice` alone: what it never reads it cannot publish.
@@ -65,17 +65,21 @@ def placed_scenarios(
     Raises:
         ContentError: with every problem of every file.
     """
-    folder = examination or kb.root / FOLDER
     use = "practice" if examination is None else "examination"
-    shown = f"{kb.root.name}/{FOLDER}" if examination is None else examination.as_posix()
     files = RecordFiles()
-    if examination is not None and not folder.is_dir():
-        raise ContentError([Problem(shown, 1, 1, "", "expected a folder of examination scenarios, found none")])
-    for file in sorted(folder.iterdir()) if folder.is_dir() else ():
-        if file.suffix == ".yml":
-            files.read(file, f"{shown}/{file.name}", PracticeScenario.kind, PracticeScenario)
-        elif not file.name.startswith("."):
-            files.problems.append(Problem(f"{shown}/{file.name}", 1, 1, "", "expected a file that ends in .yml"))
+    if examination is None:
+        folders = [(layer.folder / FOLDER, f"{layer.shown}/{FOLDER}") for layer in kb.layers]
+    elif examination.is_dir():
+        folders = [(examination, examination.as_posix())]
+    else:
+        message = "expected a folder of examination scenarios, found none"
+        raise ContentError([Problem(examination.as_posix(), 1, 1, "", message)])
+    for folder, shown in folders:
+        for file in sorted(folder.iterdir()) if folder.is_dir() else ():
+            if file.suffix == ".yml":
+                files.read(file, f"{shown}/{file.name}", PracticeScenario.kind, PracticeScenario)
+            elif not file.name.startswith("."):
+                files.problems.append(Problem(f"{shown}/{file.name}", 1, 1, "", "expected a file that ends in .yml"))
     files.problems.extend(files.unresolved(set(kb.records)))
     for item in files.placed.values():
         files.problems.extend(_wrong_with(item, kb, use))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 ROOMS = (
-    *("errors", "templates", "remembering"),
+    *("errors", "given_file", "templates", "remembering"),
     *("measures", "figures", "quizzes", "printing"),
     *("seaming", "practice", "benchlog"),
     "codegen",

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 
 ROOT = Path(__file__).parents[1]
 CONTENT = str(ROOT / "content")
-PROGRAMME = ROOT / "content" / "program.yml"
+PROGRAMME = ROOT / "content" / "sorrel-county" / "program.yml"
 
 
 def run(*arguments: str) -> Result:
@@ -143,7 +143,7 @@ def test_write_puts_the_pages_on_disk_and_refuses_a_folder_with_other_files(tmp_
     folder = tmp_path / "pages"
     assert run("write", str(folder), "--content", CONTENT).exit_code == 0
     defects = {file.stem for file in (folder / "defects").glob("*.md")} - {"index"}
-    assert defects == {file.stem for file in (ROOT / "content" / "defects").glob("*.yml")}
+    assert defects == {file.stem for file in (ROOT / "content" / "shared" / "defects").glob("*.yml")}
     other = tmp_path / "other"
     other.mkdir()
     (other / "mine.txt").write_text("mine")
@@ -170,7 +170,7 @@ def test_content_passes_its_schema_in_another_validator(kind: str) -> None:
     jsonschema.Draft202012Validator.check_schema(schema)
     validator = jsonschema.Draft202012Validator(schema)
     folder = KINDS[kind].folder
-    files = sorted((ROOT / "content" / folder).glob("*.yml")) if kind != "programme" else [PROGRAMME]
+    files = sorted((ROOT / "content").glob(f"*/{folder}/*.yml")) if kind != "programme" else [PROGRAMME]
     assert files
     for file in files[:: max(1, len(files) // 5)]:
         values = read_yaml(file, file.name).value

@@ -49,7 +49,7 @@ def test_the_recipes_for_content_pass_the_checker(tmp_path: Path) -> None:
     content = tmp_path / "content"
     shutil.copytree(ROOT / "content", content)
     shutil.copytree(ROOT / "quizzes", tmp_path / "quizzes")
-    photo = content / "photos" / "rusty-seam.jpg"
+    photo = content / "sorrel-county" / "photos" / "rusty-seam.jpg"
     photo.parent.mkdir(exist_ok=True)
     Image.new("RGB", (4, 3)).save(photo)
     blocks = re.findall(r"```yaml (\S+)( \+)?(?: (\w+))?\n(.*?)```", EDITING, re.DOTALL)
@@ -63,6 +63,7 @@ def test_the_recipes_for_content_pass_the_checker(tmp_path: Path) -> None:
             assert f"{key}:\n" in whole
             target.write_text(whole.replace(f"{key}:\n", f"{key}:\n{text}"), encoding="utf-8")
         else:
+            target.parent.mkdir(exist_ok=True)
             target.write_text(text, encoding="utf-8")
     assert [str(problem) for problem in find_problems(content)] == []
     assert [str(problem) for problem in find_bank_problems(tmp_path / "quizzes", load(content))] == []
@@ -124,11 +125,15 @@ def test_the_mistakes_of_the_recipe_give_the_messages_it_shows(
     assert f"`{message}`" in EDITING
     content = tmp_path / "content"
     shutil.copytree(ROOT / "content", content)
-    text = re.search(r"```yaml content/defects/rusty-seam.yml\n(.*?)```", EDITING, re.DOTALL)
+    text = re.search(r"```yaml content/sorrel-county/defects/rusty-seam.yml\n(.*?)```", EDITING, re.DOTALL)
     assert text is not None
     assert good in text[1]
-    (content / "defects" / "rusty-seam.yml").write_text(text[1].replace(good, bad), encoding="utf-8")
-    found = [problem for problem in find_problems(content) if problem.file == "content/defects/rusty-seam.yml"]
+    target = content / "sorrel-county" / "defects" / "rusty-seam.yml"
+    target.parent.mkdir(exist_ok=True)
+    target.write_text(text[1].replace(good, bad), encoding="utf-8")
+    found = [
+        problem for problem in find_problems(content) if problem.file == "content/sorrel-county/defects/rusty-seam.yml"
+    ]
     assert message in [problem.message for problem in found]
 
 

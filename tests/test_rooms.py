@@ -131,7 +131,7 @@ def test_three_modules_alone_know_the_site_tool() -> None:
     assert knowing == USES_THE_SITE_TOOL
 
 
-TESTED_ELSEWHERE = {"errors", "remembering", "templates", "measures", "cli", "browser"}
+TESTED_ELSEWHERE = {"errors", "given_file", "remembering", "templates", "measures", "cli", "browser"}
 """Single modules; `measures` by its examples and in `outside`; commands in the room they call; scripts in their twin's."""
 
 

@@ -17,7 +17,7 @@ DEVELOPERS = ROOT / "DEVELOPERS.md"
 BLOCK = re.compile(r"(?<=```text tree\n).*?(?=```)", re.DOTALL)
 
 TOPS = {
-    "content": "what the educator writes: one folder per kind of record; `docs/editing.md` says how",
+    "content": "layers: `shared`, the knowledge of every program, and on it the demonstration's own, `sorrel-county`; `layers.yml` lists them",
     "quizzes": "the question bank: `practice` is published, `examination` never",
     "docs": "the educators' document, pictures, and examples to try",
     "generator": "the package `tinwright`, room by room; each room imports only rooms above it",

@@ -111,8 +111,7 @@ def test_the_table_shows_what_was_written_and_no_verdict() -> None:
         ("Seam width", "", "", "0.118", "0.117", "0.118"),
         ("Body hook", "0.070", "0.086", "0.078", "0.077", "0.078"),
         ("Cover hook", "0.068", "", "0.076", "0.075", "0.077"),
-        ("Lid plate", "", "", "0.010", "", ""),
-        ("Body plate", "", "", "0.010", "", ""),
+        ("Lid plate 0.010, body plate 0.010",),
     )
 
 

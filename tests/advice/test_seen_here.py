@@ -25,7 +25,7 @@ confirmed:
 def content(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = tmp_path_factory.mktemp("learned") / "content"
     shutil.copytree(ROOT / "content", folder)
-    (folder / "seen-here.yml").write_text(COUNTS)
+    (folder / "sorrel-county" / "seen-here.yml").write_text(COUNTS)
     return folder
 
 

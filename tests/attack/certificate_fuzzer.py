@@ -1,4 +1,4 @@
-"""Certificates changed by chance, judged by both checkers: `python -m attack.certificate_fuzzer --minutes 60`, in `tests`.
+"""Certificates changed by chance, judged by both checkers.
 
 Half are bytes changed in files that were signed; they must be refused, or say what was signed. Half are documents changed
 and then signed, as a thief of the key might; both checkers must say the same of them.
@@ -6,14 +6,12 @@ and then signed, as a thief of the key might; both checkers must say the same of
 
 from __future__ import annotations
 
-import argparse
 import json
 import random
-import sys
-import time
 from typing import TYPE_CHECKING, Any
 
 from attack.certificate_cases import TODAY, a_key_of
+from attack.changes import changed
 from attack.forged_pdfs import Pdf, repacked
 from attack.two_checkers import STANDINGS, asked
 from credentials.certificates import NOW, some_facts
@@ -26,7 +24,6 @@ if TYPE_CHECKING:
 
 __all__ = ["fuzz"]
 
-BATCH = 400
 MOST_SECONDS = 2
 WORDS = (
     b"endobj", b"stream\n", b"endstream", b"xref\n", b"trailer", b"startxref\n", b"/Prev 0", b"/Encrypt 1 0 R", b"<<", b">>",
@@ -60,7 +57,7 @@ def fuzz(*, seed: int, files: int) -> list[str]:
     made: list[tuple[bytes, bool]] = []
     for _ in range(files):
         if chance.random() < 0.5:
-            made.append((_changed(chance.choice(sound), chance), False))
+            made.append((changed(chance.choice(sound), chance, WORDS), False))
         else:
             made.append((_signed_odd(key, chance), True))
     revoked = json.loads(signed_revocations([], key, NOW))
@@ -73,25 +70,6 @@ def fuzz(*, seed: int, files: int) -> list[str]:
         if not alike or fooled or found.seconds > MOST_SECONDS:
             wrong.append(f"seed {seed}: {found} of {content[:3000]!r}")
     return wrong
-
-
-def _changed(content: bytes, chance: random.Random) -> bytes:
-    out = bytearray(content)
-    for _ in range(chance.choice((1, 1, 2, 5))):
-        at, end = sorted(chance.randrange(len(out) + 1) for _ in range(2))
-        end = min(end, at + chance.choice((1, 4, 40, 4000)))
-        match chance.randrange(5):
-            case 0:
-                out[at:end] = bytes(chance.randrange(256) for _ in range(min(end - at, 8)))
-            case 1:
-                out[at:at] = chance.choice(WORDS)
-            case 2:
-                out[at:end] = b""
-            case 3:
-                out[at:at] = out[at:end]
-            case 4:
-                out[at : at + 1] = chance.choice(b"0123456789 /()<>[]{}\"'%\\:.,").to_bytes()
-    return bytes(out)
 
 
 def _signed_odd(key: SigningKey, chance: random.Random) -> bytes:
@@ -120,23 +98,3 @@ def _spoil(value: Any, chance: random.Random) -> None:
             value[step] = [value[step]]
         case 2:
             value[step] = chance.choice(VALUES)
-
-
-def main() -> int:
-    """Judge batch after batch."""
-    asks = argparse.ArgumentParser(description=__doc__)
-    asks.add_argument("--minutes", type=float, default=60)
-    asks.add_argument("--seed", type=int, default=time.time_ns() % 10**9)
-    given = asks.parse_args()
-    end, batches, wrong = time.monotonic() + 60 * given.minutes, 0, 0
-    while time.monotonic() < end:
-        for line in fuzz(seed=given.seed + batches, files=BATCH):
-            wrong += 1
-            print(line, flush=True)  # noqa: T201 - a command
-        batches += 1
-    print(f"{batches * BATCH:,} files, first seed {given.seed}: {wrong} wrong")  # noqa: T201 - a command
-    return int(wrong > 0)
-
-
-if __name__ == "__main__":
-    sys.exit(main())

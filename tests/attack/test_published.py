@@ -13,16 +13,17 @@ from bs4 import BeautifulSoup
 from click.testing import CliRunner
 from PIL import Image
 
+from attack.hostile import ADDRESSES, LANGUAGES, MARKUP
 from demo_site import ROOT, mkdocs
 from examining.exam_banks import lay_bank, made_from
 from examining.exam_forms import a_form, a_key
 from filled_programme import write_filled_programme
-from hostile import ADDRESSES, LANGUAGES, MARKUP
+from settings import settings_for_one_layer
 from tinwright.cli import main
 from tinwright.errors import ContentError
 from tinwright.examining.exam_page import exam_page
 from tinwright.knowledge import find_problems, load
-from tinwright.knowledge.handwritten import TAKEN_NAMES
+from tinwright.knowledge.handwritten import TAKEN_NAMES, read_handwritten
 from tinwright.site import build_site
 from tinwright.site.private_scan import refuse_private, why_private
 
@@ -47,7 +48,7 @@ def programme(tmp_path: Path) -> Path:
     write_filled_programme(folder / "content")
     (folder / "content" / "pages").mkdir()
     (folder / "content" / "pages" / "a.md").write_text("# A page\n\nWords.\n", encoding="utf-8")
-    shutil.copy(ROOT / "mkdocs.yml", folder / "mkdocs.yml")
+    (folder / "mkdocs.yml").write_text(settings_for_one_layer(), encoding="utf-8")
     return folder
 
 
@@ -269,7 +270,7 @@ def test_an_item_that_check_refuses_stops_the_build_too(tmp_path: Path) -> None:
 
 
 def test_the_names_a_page_cannot_have_are_those_of_the_site_itself(kb: KnowledgeBase, bank: Bank) -> None:
-    own = {file.stem for file in (kb.root / "pages").glob("*.md")}
+    own = {page.name for page in read_handwritten(*kb.folders)}
     first = {page.uri.partition("/")[0].removesuffix(".md") for page in build_site(kb, bank=bank).pages}
     assert first - own <= TAKEN_NAMES
     folders = {asset.uri.partition("/")[0] for asset in build_site(kb, bank=bank).assets if "/" in asset.uri}

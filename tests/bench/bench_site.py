@@ -93,7 +93,7 @@ def programme(folder: Path, copies: int) -> Path:
         shutil.copytree(ROOT / name, folder / name)
     shutil.copy(ROOT / "mkdocs.yml", folder)
     for kind in ("defects", "procedures", "terms"):
-        for file in sorted((folder / "content" / kind).glob("*.yml")):
+        for file in sorted((folder / "content" / "shared" / kind).glob("*.yml")):
             text = file.read_text(encoding="utf-8")
             for number in range(2, copies + 2):
                 lines = [line for line in text.split("\n") if not line.startswith("formerly:")]
@@ -183,7 +183,7 @@ def edits(times: int) -> None:
         begun = time.perf_counter()
         _until(address, "Droop")
         first = time.perf_counter() - begun
-        file = folder / "content" / "defects" / "droop.yml"
+        file = folder / "content" / "shared" / "defects" / "droop.yml"
         text = file.read_text(encoding="utf-8")
         waits = []
         for number in range(times):

@@ -12,9 +12,9 @@ from typing import TYPE_CHECKING, Any
 import pytest
 from playwright.sync_api import Error, expect
 
+from attack.hostile import CORPUS
 from browser.test_hostile import nothing_ran, squeezed
 from browser.thumb import PHONE, Thumb, events_of
-from hostile import CORPUS
 from tinwright.benchlog import problems_of
 
 if TYPE_CHECKING:

@@ -5,15 +5,15 @@ from __future__ import annotations
 import itertools
 import json
 import re
-import shutil
 from typing import TYPE_CHECKING
 from urllib.parse import quote
 
 import pytest
 from playwright.sync_api import expect
 
+from attack.hostile import CORPUS, GROUPS, write_hostile_programme
 from demo_site import PATIENCE_MS, ROOT, mkdocs, served
-from hostile import CORPUS, GROUPS, write_hostile_programme
+from settings import settings_for_one_layer
 from tinwright.advice.advice import advise_on_sheet
 from tinwright.advice.readings_file import read_sheet
 from tinwright.advice.report import report_html
@@ -83,7 +83,7 @@ def hostile_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = tmp_path_factory.mktemp("hostile")
     write_hostile_programme(folder / "content")
     (folder / "content" / "pages").mkdir()
-    shutil.copy(ROOT / "mkdocs.yml", folder / "mkdocs.yml")
+    (folder / "mkdocs.yml").write_text(settings_for_one_layer(), encoding="utf-8")
     result = mkdocs("build", "--strict", "--quiet", folder=folder)
     assert result.returncode == 0, result.stderr[-2000:]
     return folder / "site"

@@ -192,7 +192,9 @@ def test_a_number_that_cannot_be_read_is_named_in_words(page: Page, over_http: s
     page.get_by_role("button", name="Check the answer").click()
     expect(box).to_be_focused()
     assert box.get_attribute("aria-invalid") == "true"
-    expect(page.locator(f"#{box.get_attribute('aria-describedby')}")).to_contain_text("such as 0.046, got “a lot”")
+    expect(page.locator(f"#{box.get_attribute('aria-describedby')}")).to_contain_text(
+        "such as 0.046 or 1 3/16, got “a lot”"
+    )
     assert f"Answer in {item.unit}: expected a number" in said(page)
     box.fill(str(item.mistakes[0].number))
     page.get_by_role("button", name="Check the answer").click()

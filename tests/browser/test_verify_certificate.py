@@ -230,4 +230,4 @@ def test_the_published_files_lie_on_the_site_as_they_are(context: BrowserContext
     for name in ("issuer.json", "revoked.json", "status-list.json"):
         answer = context.request.get(f"{over_http}certificates/{name}")
         assert answer.ok
-        assert answer.body() == (EXAMPLES.parent / "content" / "certificates" / name).read_bytes()
+        assert answer.body() == (EXAMPLES.parent / "content" / "sorrel-county" / "certificates" / name).read_bytes()

@@ -33,7 +33,7 @@ class Office:
         self.folder = folder
         self.content = folder / "content"
         self.content.mkdir()
-        programme = (CONTENT / "program.yml").read_text(encoding="utf-8")
+        programme = (CONTENT / "sorrel-county" / "program.yml").read_text(encoding="utf-8")
         kept = programme.replace("[bench-crank-sealer, bench-lever-sealer]", "[]").replace("[motor-sealer]", "[]")
         kept = kept.replace(": see [[caution/institutional-rules]]", "")
         kept = re.sub(r"^accessibility:\n(?:[ #].*\n)+", "", kept, flags=re.MULTILINE)  # it names sources

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from tinwright.knowledge.base import KnowledgeBase
     from tinwright.knowledge.models import Sealer
 
-__all__ = ["DAY", "lay_bank", "made_from"]
+__all__ = ["DAY", "all_made_from", "lay_bank", "made_from"]
 
 DAY = dt.date(2026, 11, 25)
 _REVIEWED = dt.date(2026, 11, 1)
@@ -86,11 +86,14 @@ _BLUEPRINT: dict[str, Any] = {
     "title": "Small examination",
     "about": "For tests.",
     "topics": [{"topic": "sealing", "items": 6}, {"topic": "judging", "items": 4}],
-    "critical": 2,
+    "critical_areas": [
+        {"title": "Sealing safely", "topics": ["sealing"], "items": 2, "right": 1},
+        {"title": "Judging safely", "topics": ["judging"], "items": 1, "right": 1},
+    ],
     "difficulty_tolerance": 0.1,
     "minutes": 20,
     "standard_setting": {"ratings": "small-ratings.csv", "method": "Three judges.", "evidence": "invented"},
-    "claims": {"not_ready": 0.5, "ready": 0.9, "false_pass": 0.2, "false_fail": 0.2},
+    "claims": {"not_ready": 0.3, "ready": 0.9, "false_pass": 0.4, "false_fail": 0.3, "just_qualified": 0.4},
     "practical": [
         "clamp-and-assemble",
         "set-first-roller",
@@ -149,7 +152,21 @@ def made_from(
     used: tuple[str, ...] = (),
     sealers: Collection[Sealer] = (),
 ) -> tuple[MadeForm, ...]:
-    """Make forms from a bank that was laid down."""
+    """Make forms from a bank that was laid down, and leave their second tries aside."""
+    made = all_made_from(root, kb, forms=forms, seed=seed, used=used, sealers=sealers)
+    return tuple(one for one in made if not one.is_second_try)
+
+
+def all_made_from(
+    root: Path,
+    kb: KnowledgeBase,
+    *,
+    forms: int = 2,
+    seed: int = 7,
+    used: tuple[str, ...] = (),
+    sealers: Collection[Sealer] = (),
+) -> tuple[MadeForm, ...]:
+    """Make forms and second tries from a bank that was laid down."""
     bank = load_bank(root, kb, examination=root / "examination")
     blueprint = bank.blueprints["small"]
     ratings = read_ratings(root / "blueprints" / blueprint.standard_setting.ratings)

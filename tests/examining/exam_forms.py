@@ -6,7 +6,7 @@ import datetime as dt
 from decimal import Decimal
 from typing import Any
 
-from tinwright.examining.form import ExamForm, ExamKey, FormItem, KeyItem
+from tinwright.examining.form import ExamForm, ExamKey, FormItem, KeyArea, KeyItem
 
 __all__ = ["a_form", "a_key"]
 
@@ -59,7 +59,7 @@ def a_key(form: ExamForm, **changes: Any) -> ExamKey:
         "form_digest": form.digest,
         "cut": 4,
         "cut_raw": "3.45",
-        "critical_must_be_right": True,
+        "areas": (KeyArea("Rollers", ("x-one",), 1),),
         "items": tuple(right for _, right in ITEMS),
     }
     return ExamKey(**{**values, **changes})

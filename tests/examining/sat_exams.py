@@ -11,7 +11,7 @@ from click.testing import CliRunner, Result
 from examining.exam_forms import a_form, a_key
 from tinwright.cli import main
 from tinwright.examining.digested import digest_of
-from tinwright.examining.form import ExamForm, ExamKey, FormItem, KeyItem
+from tinwright.examining.form import ExamForm, ExamKey, FormItem, KeyArea, KeyItem
 from tinwright.register import open_register
 from tinwright.register import volunteers as people_of
 
@@ -45,7 +45,9 @@ def a_plain_exam(
         )
         for n, item in enumerate(shown, 1)
     )
-    return form, a_key(form, items=right, cut=cut, cut_raw=str(cut))
+    own = tuple(item.id for item in right if item.critical)
+    areas = (KeyArea("What can hurt", own, len(own)),) if own else ()
+    return form, a_key(form, items=right, cut=cut, cut_raw=str(cut), areas=areas)
 
 
 def lay_down(folder: Path, form: ExamForm, key: ExamKey) -> Path:

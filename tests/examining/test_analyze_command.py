@@ -12,7 +12,7 @@ import numpy as np
 import pytest
 from click.testing import CliRunner
 
-from examining.sat_exams import a_plain_exam, a_register, lay_down, run, typed
+from examining.sat_exams import DAY, a_plain_exam, a_register, lay_down, run, typed
 from tinwright.cli import main
 from tinwright.quizzes.questions import letter_of
 from tinwright.quizzes.simulation import rasch_chances, simulate_answers
@@ -35,12 +35,20 @@ def as_typed(right: bool, place: int, *, choices: int) -> str:
     return letter_of(place if right else (place + 1) % choices)
 
 
-def sat(folder: Path, form: ExamForm, key: ExamKey, answers: list[list[str]], *, register: Path | None = None) -> Path:
+def sat(
+    folder: Path,
+    form: ExamForm,
+    key: ExamKey,
+    answers: list[list[str]],
+    *,
+    register: Path | None = None,
+    day: str = DAY,
+) -> Path:
     """Let people sit a form and record it, and return the register."""
     file = lay_down(folder / "exams", form, key)
     books = register or a_register(folder, len(answers))
     rows = [[f"V{number:04d}", *row] for number, row in enumerate(answers, 1)]
-    done = run("grade", file, typed(folder / f"{form.form}.csv", form, rows), register=books)
+    done = run("grade", file, typed(folder / f"{form.form}.csv", form, rows, day=day), register=books, on=day)
     assert done.exit_code == 0, done.stderr
     return books
 
@@ -165,21 +173,34 @@ def test_for_too_few_people_no_number_is_printed_and_how_many_it_takes_is_said(t
         register=register, on=None,
     )  # fmt: skip
     assert done.exit_code == 0
-    assert done.stdout.splitlines()[2:] == [
-        "  numbers: none: needs 30 people, has 29",
-        "items: needs 30 people, has 29",
-    ]
+    told = [line for line in done.stdout.splitlines()[2:] if "the rule:" not in line]
+    assert told[:2] == ["  numbers: none: needs 30 people, has 29", "items: needs 30 people, has 29"]
+    assert told[2].startswith("so far, with few people: shares right of 20 items are drawn toward the judges' ratings")
     assert {row["difficulty"] for row in numbers(table)} == {""}
     page = report.read_text(encoding="utf-8")
-    assert "<svg" not in page
+    assert page.count("<svg") == 1, "the curve of the rule needs nobody"
     assert "it needs 30 people, has 29" in page
+
+
+def test_six_people_who_all_have_an_item_wrong_are_enough_to_look_at_it(tmp_path: Path) -> None:
+    """Rated 0.7, six of six wrong: the interval of Beta(7, 9) ends at 0.68 (scipy)."""
+    form, key = a_plain_exam(20, cut=14)
+    answers = [[letter_of((item.key[0] + (number == 7)) % 4) for number, item in enumerate(key.items, 1)]] * 6
+    register = sat(tmp_path, form, key, answers)
+    done = run("analyse", "--exam", "volunteer", "--forms", tmp_path / "exams", register=register, on=None)
+    looked = [line for line in done.stdout.splitlines() if line.startswith("look at")]
+    assert looked == [f"look at q-07 ({form.code} 7): 44% right (21% to 68%, 6 people), 70% expected"]
 
 
 def test_each_person_counts_once(tmp_path: Path) -> None:
     form, key = a_plain_exam(20, cut=14)
     register = sat(tmp_path, form, key, simulated(29, key))
     other, other_key = a_plain_exam(19, cut=14)
-    sat(tmp_path, other, other_key, [row[:19] for row in simulated(29, key)][:5], register=register)
+    with open_register(register, by="tester") as books:
+        for number in range(1, 6):
+            books.record_coaching(f"V{number:04d}", coached_on=dt.date(2026, 12, 1), coach="AE", about="all of it")
+    again = [row[:19] for row in simulated(29, key)][:5]
+    sat(tmp_path, other, other_key, again, register=register, day="2026-12-15")
     done = run("analyze", "--exam", "volunteer", register=register, on=None)
     assert done.stdout.startswith("volunteer: 29 people; 5 further sittings of the same people are left out")
 

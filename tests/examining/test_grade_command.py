@@ -21,6 +21,8 @@ if TYPE_CHECKING:
 RIGHT = ("A", "B", "C", "D", "A", "B")
 FORM, KEY = a_plain_exam(6, cut=4, critical=(2,))
 
+NO_COMMAS = "expected commas between the cells, got semicolons: in the spreadsheet save it as CSV with commas"
+
 
 @pytest.fixture
 def key(tmp_path: Path) -> Path:
@@ -36,6 +38,11 @@ def wrong_at(*numbers: int) -> list[str]:
     return ["D" if n in numbers and n != 4 else "A" if n in numbers else right for n, right in enumerate(RIGHT, 1)]
 
 
+def the_file(folder: Path, end: str) -> Path:
+    """Return the one file of a report with this end, the last that was written."""
+    return max((file for file in folder.iterdir() if file.name.endswith(end)), key=lambda file: (len(file.name), file))
+
+
 def test_twelve_typed_sheets_are_graded_recorded_and_told(tmp_path: Path, key: Path, register: Path) -> None:
     missed = {1: (), 2: (1,), 3: (1, 3), 4: (1, 3, 5), 5: (2,), 6: (2, 3, 4)}
     rows = [[f"V{n:04d}", *wrong_at(*missed.get(n, ()))] for n in range(1, 12)] + [["v0012", "a", "", "", "", "", ""]]
@@ -48,8 +55,8 @@ def test_twelve_typed_sheets_are_graded_recorded_and_told(tmp_path: Path, key: P
     # 5 of 6, 95 %: 0.4365 to 0.9699 (Wilson's formula worked by hand with z = 1.959964)
     assert re.fullmatch(r"V0002 +2026-11-26 +5 of 6 +44% to 97% +passed", lines[2])
     assert lines[4].endswith("not passed (fewer than 4 points)")
-    assert re.search(r" 5 of 6 .* not passed \(critical wrong: 2\)$", lines[5])
-    assert lines[6].endswith("not passed (fewer than 4 points; critical wrong: 2)")
+    assert re.search(r" 5 of 6 .* not passed \(What can hurt: 0 of 1 right, 1 needed; second try today\)$", lines[5])
+    assert lines[6].endswith("not passed (fewer than 4 points; What can hurt: 0 of 1 right, 1 needed)")
     assert lines[13:] == [
         "12 sheets graded, 8 passed",
         "12 sittings recorded, 0 of them in place of an earlier one; 0 in the register already",
@@ -62,18 +69,18 @@ def test_twelve_typed_sheets_are_graded_recorded_and_told(tmp_path: Path, key: P
         assert (sat[3].exam, sat[3].form, sat[3].out_of) == ("volunteer", FORM.code, "6")
         assert sat[3].profile == {"first-roller": ["0", "3"], "second-roller": ["3", "3"]}
         assert [row.response for row in books.item_responses(sat[11].id)] == ["A", None, None, None, None, None]
-    slips = (tmp_path / "out" / "slips.html").read_text(encoding="utf-8")
+    slips = the_file(tmp_path / "out", "slips.html").read_text(encoding="utf-8")
     assert slips.count("<section>") == 12
     assert "Person 3" in slips
     assert not any(item.text in slips or item.id in slips for item in FORM.items)
-    with (tmp_path / "out" / "results.csv").open(encoding="utf-8", newline="") as file:
+    with the_file(tmp_path / "out", "results.csv").open(encoding="utf-8", newline="") as file:
         assert [row["points"] for row in csv.DictReader(file)][:4] == ["6", "5", "4", "3"]
 
 
 def test_the_slip_names_what_to_study_most_missed_topic_first(tmp_path: Path, key: Path) -> None:
     sheet = typed(tmp_path / "a.csv", FORM, [["V0001", *wrong_at(1, 3, 4)]])
     assert run("grade", key, sheet, "--no-record", "--report", tmp_path / "out").exit_code == 0
-    slip = (tmp_path / "out" / "slips.html").read_text(encoding="utf-8").partition("What to study")[2]
+    slip = the_file(tmp_path / "out", "slips.html").read_text(encoding="utf-8").partition("What to study")[2]
     found = re.findall(r"<h3>(.*?)</h3>|<li>(.*?)</li>", slip)
     assert [a or b for a, b in found] == ["First roller", "Part 1", "Part 3", "Second roller", "Part 4"]
 
@@ -197,6 +204,8 @@ CSV_REFUSED = {
         f":1:6: expected answers to form {FORM.code}, got those to 'B-ababab'"
     ),
     f"person,taken_on,1\nV0001,{DAY},A\n": f":1:1: expected the line form,{FORM.code} first, got 'person'",
+    f"form;{FORM.code}\nperson;taken_on;1\nV0001;{DAY};A\n": f":1:1: {NO_COMMAS}",
+    f"form,{FORM.code}\nperson;taken_on;1\nV0001;{DAY};A\n": f":2:1: {NO_COMMAS}",
     f"form,{FORM.code}\nperson,taken_on,1,2,4\n": ":2:21: expected the heading 3, got '4'",
     f"form,{FORM.code}\nperson,taken_on,1,2,3,4,5,6,7\n": (
         ":2:29: expected 6 questions, got the heading '7' beyond them"
@@ -205,7 +214,8 @@ CSV_REFUSED = {
         ":3:24: question 4: expected letters from A to D, got 'X'"
     ),
     f"form,{FORM.code}\nperson,taken_on,1,2,3,4,5,6\nV0001,{DAY},A,B C,C,D,A,B\n": (
-        ":3:20: question 2: expected one letter, got 2"
+        ":3:20: question 2: expected one letter, got 2: type the one that is not struck out; when two stand, leave it "
+        "empty, since neither counts"
     ),
     f"form,{FORM.code}\nperson,taken_on,1,2,3,4,5,6\nV0001,yesterday,A\n": (
         ":3:7: taken_on: expected a day such as 2026-11-02, got 'yesterday'"
@@ -274,10 +284,10 @@ def test_a_corrected_key_grades_anew_beside_the_old_result(tmp_path: Path, key: 
         assert sat[0].digest == sat[1].digest
         assert sat[0].graded_with != sat[1].graded_with
         assert [row.score for row in books.sittings("V0002")] == ["6", "5"]
-    assert "Graded with revision 2 of the key." in (tmp_path / "out" / "slips.html").read_text(encoding="utf-8")
-    first = (tmp_path / "out" / "results.csv").read_bytes()
+    assert "Graded with revision 2 of the key." in the_file(tmp_path / "out", "slips.html").read_text(encoding="utf-8")
+    first = the_file(tmp_path / "out", "results.csv").read_bytes()
     run("grade", corrected, sheet, "--report", tmp_path / "out", register=register)
-    assert (tmp_path / "out" / "results.csv").read_bytes() == first
+    assert the_file(tmp_path / "out", "results.csv").read_bytes() == first
 
 
 def test_a_dropped_item_is_right_for_everybody_and_critical_no_more(tmp_path: Path, key: Path) -> None:
@@ -342,3 +352,26 @@ def test_results_never_go_under_the_site(tmp_path: Path, key: Path, register: Pa
     assert "private records must not lie in" in done.stderr
     with open_register(register) as books:
         assert books.sittings() == []
+
+
+def test_results_have_the_form_and_the_day_in_their_names_and_never_take_the_place_of_others(tmp_path: Path) -> None:
+    form, key = a_plain_exam(6, cut=4)
+    file, out = lay_down(tmp_path / "exams", form, key), tmp_path / "out"
+    good = ["ABCD"[item.key[0]] for item in key.items]
+    for person in ("V0001", "V0002", "V0001"):
+        sheet = typed(tmp_path / "answers.csv", form, [[person, *good]])
+        assert run("grade", file, sheet, "--no-record", "--report", out).exit_code == 0
+    stem = f"volunteer-{form.code}-{DAY}"
+    assert sorted(path.name for path in out.iterdir()) == sorted(
+        [f"{stem}-slips.html", f"{stem}-results.csv", f"{stem}-2-slips.html", f"{stem}-2-results.csv"]
+    )
+
+
+def test_two_marks_on_a_question_with_one_answer_are_refused_with_what_to_type(tmp_path: Path) -> None:
+    form, key = a_plain_exam(6, cut=4)
+    sheet = typed(tmp_path / "answers.csv", form, [["V0001", "A C", "B", "C", "D", "A", "B"]])
+    done = run("grade", lay_down(tmp_path / "exams", form, key), sheet, "--no-record")
+    assert (
+        "question 1: expected one letter, got 2: type the one that is not struck out; when two stand, leave it empty"
+        in (done.stderr)
+    )

@@ -38,10 +38,10 @@ def test_all_is_made_and_only_its_owner_may_read_it(done: tuple[Result, Path]) -
     assert result.exit_code == 0, result.output
     forms = [
         f"small-{letter}{end}"
-        for letter in "AB"
+        for letter in ("A", "AB2", "B")
         for end in ("-answers.pdf", "-key.pdf", ".form.json", ".html", ".key.json", ".pdf")
     ]
-    drives = [f"small-practical-{drive}.pdf" for drive in ("crank-cam", "hand-lever", "motor")]
+    drives = [f"small-practical-{kind}-sealer.pdf" for kind in ("bench-crank", "bench-lever", "motor")]
     assert sorted(file.name for file in out.iterdir()) == sorted([*forms, *drives])
     assert {stat.S_IMODE(file.stat().st_mode) for file in out.iterdir()} == {0o600}
     assert stat.S_IMODE(out.stat().st_mode) == 0o700

@@ -18,8 +18,8 @@ import pytest
 
 from examining.exam_banks import lay_bank, made_from
 from tinwright.errors import QuizError
-from tinwright.examining.practical_sheet import observed_parts, practical_sheet
-from tinwright.examining.sheets import answer_sheet, key_sheet, question_sheet
+from tinwright.examining.practical_sheet import observed_parts, practical_sheet, sealers_of
+from tinwright.examining.sheets import answer_sheet, key_sheet, question_sheet, reader_script
 from tinwright.knowledge.bank import load_bank
 from tinwright.quizzes.questions import letter_of
 from tinwright.register import STEPS
@@ -51,7 +51,7 @@ def sheets(made: MadeForm, blueprint: Blueprint, kb: KnowledgeBase) -> dict[str,
         "questions": question_sheet(made.form, kb),
         "answers": answer_sheet(made.form, kb),
         "key": key_sheet(made, kb),
-        "practical": practical_sheet(blueprint, "hand-lever", kb),
+        "practical": practical_sheet(blueprint, kb.sealers["bench-lever-sealer"], kb),
     }
 
 
@@ -161,12 +161,23 @@ def test_the_practical_sheet_has_every_step_of_this_drive_and_the_parts_of_the_r
 ) -> None:
     text = " ".join(pages_of(sheets["practical"]))
     for step in STEPS:
-        assert f"(in the register: {step})" in text
+        assert f"({step})" in text
     assert "Fit the roller lever and try it both ways." in text  # of the hand lever alone
     assert "Fit the belt guard" not in text  # of the motor alone
-    assert "--drive hand-lever" in text
+    typed = text.replace(" ", "")  # the command may go over the end of a line
+    assert "--drivehand-lever--sealerbench-lever-sealer" in typed
+    assert "round pin" not in text, "a gauge of another sealer"
+    assert "short feeler strip" in text
     for caution in ("Fingers between roller, chuck and can", "A crank that swings"):
         assert caution in text
+
+
+def test_the_checklist_of_each_sealer_has_two_pages(kb: KnowledgeBase, blueprint: Blueprint) -> None:
+    assert [sealer.id for sealer in sealers_of(kb)] == list(
+        dict.fromkeys(id_ for kitchen in kb.programme.kitchens for id_ in kitchen.sealers)
+    )
+    for sealer in sealers_of(kb):
+        assert len(pages_of(practical_sheet(blueprint, sealer, kb))) == 2
 
 
 def test_a_blueprint_without_a_part_of_the_check_is_refused(kb: KnowledgeBase) -> None:
@@ -179,3 +190,31 @@ def test_a_blueprint_without_a_part_of_the_check_is_refused(kb: KnowledgeBase) -
 
 def test_the_same_sheet_has_the_same_bytes(sheets: dict[str, bytes], made: MadeForm, kb: KnowledgeBase) -> None:
     assert question_sheet(made.form, kb) == sheets["questions"]
+
+
+def test_large_print_is_eighteen_points_and_says_the_same(made: MadeForm, kb: KnowledgeBase) -> None:
+    sizes: set[float] = set()
+
+    def seen(text: str, scale: list[float], matrix: list[float], _font: object, size: float) -> None:
+        # Text of the page is set in CSS px, three quarters of a point; drawings have a scale of their own.
+        if text.strip() and abs(abs(scale[0]) - 0.75) < 1e-6:
+            sizes.add(round(abs(matrix[0]) * size * 0.75, 1))
+
+    large = question_sheet(made.form, kb, made.key, large=True)
+    words = []
+    for sheet in pypdf.PdfReader(io.BytesIO(large)).pages:
+        words += sheet.extract_text(visitor_text=seen).split()
+    for item in made.form.items:
+        assert item.text.split()[-1] in words
+    assert {size for size in sizes if size < 18} <= {10.0, 12.0}, "but for the running head and foot"
+    assert 18.0 in sizes
+
+
+def test_the_script_to_be_read_aloud_has_every_choice_and_no_answer(made: MadeForm, kb: KnowledgeBase) -> None:
+    text = " ".join(pages_of(reader_script(made.form, kb)))
+    for item in made.form.items:
+        assert " ".join(item.text.split()) in text
+        if item.asks not in {"point", "number"}:
+            assert all(choice in text for choice in item.choices)
+    assert "Reason why" not in text
+    assert "Good of" in text, "choices stand there as on the form"

@@ -13,7 +13,7 @@ from tinwright.knowledge import find_problems
 from tinwright.knowledge.yaml_source import read_yaml
 
 ROOT = Path(__file__).parents[2] / "content"
-FILES = sorted([*ROOT.glob("defects/d*.yml"), *ROOT.glob("sealers/*.yml"), ROOT / "program.yml"])
+FILES = sorted([*ROOT.glob("*/defects/d*.yml"), *ROOT.glob("*/sealers/*.yml"), *ROOT.glob("*/program.yml")])
 
 
 def problems_of(kind: str, raw: bytes) -> list[Problem]:

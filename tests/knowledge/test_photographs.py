@@ -8,7 +8,7 @@ import zlib
 from typing import TYPE_CHECKING
 
 import pytest
-from PIL import Image
+from PIL import Image, ImageFile
 
 from tinwright.knowledge import find_problems
 
@@ -106,6 +106,15 @@ def test_what_is_no_photograph_is_told_for_what_it_is(content: Content, raw: byt
     assert told(content, {"a.jpg": raw}, "a.jpg") == [
         f"6:31: procedure turn: expected a photograph as JPEG, PNG or WebP, {said}"
     ]
+
+
+def test_half_a_picture_is_told_even_where_a_library_takes_what_there_is(
+    content: Content, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(ImageFile, "LOAD_TRUNCATED_IMAGES", True)
+    (found,) = told(content, {"a.jpg": picture()[:-400]}, "a.jpg")
+    assert "got only the beginning of one" in found
+    assert ImageFile.LOAD_TRUNCATED_IMAGES
 
 
 @pytest.mark.parametrize("size", [(20_000, 20_000), (4_000_000_000, 4_000_000_000)])

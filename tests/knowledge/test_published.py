@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
     Content = Callable[[dict[str, str]], Path]
 
-DEMONSTRATION = Path(__file__).parents[2] / "content"
+DEMONSTRATION = Path(__file__).parents[2] / "content" / "sorrel-county"
 ISSUER = (DEMONSTRATION / "certificates" / "issuer.json").read_text(encoding="utf-8")
 
 

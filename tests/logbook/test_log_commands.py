@@ -62,7 +62,7 @@ def test_a_telephone_and_a_sheet_become_one_session_in_order(tmp_path: Path, run
         "  09:05  P04-1  Test can  good",
         "  09:05:20  k7f3q2-1  Test can  good",
         "  09:10  P04-2  Cans sealed  1 to 12",
-        "  09:40  P04-3  Adjustment  can 12  first-roller  tighten  1/8  by BK",
+        "  09:40  P04-3  Adjustment  can 12  tighten the first roller  1/8  by BK",
         "  11:50  P04-4  Measured check  can 20  accept  seam-thickness 0.055, seam-thickness 0.056, "
         "seam-thickness 0.054, body-hook 0.078  torn down  by AE",
         "  13:05  P04-5  Jam",
@@ -87,6 +87,22 @@ def test_what_two_telephones_tell_is_shown_beside_each_other_and_decided(
     chosen = run("choose", "B0001", "k7f3q2-1", versions["good"], "--by", "AE", "--reason", "asked BK")
     assert "decided by AE: asked BK" in chosen.stdout
     assert "Test can  good" in run("show", "B0001").stdout.splitlines()[1]
+
+
+@pytest.mark.parametrize(("letter", "name"), [(";", "semicolons"), ("\t", "tabs")])
+@pytest.mark.parametrize("first", ["sheet", "line"])
+def test_a_sheet_that_a_spreadsheet_saved_without_commas_is_told_once_with_the_cure(
+    tmp_path: Path, run: Callable[..., Result], letter: str, name: str, first: str
+) -> None:
+    settings, table = SHEET[: SHEET.index("line,")], SHEET[SHEET.index("line,") :]
+    text = (settings if first == "line" else settings.replace(",", letter)) + table.replace(",", letter)
+    refused = run("import", a_sheet(tmp_path, text))
+    place = 1 if first == "sheet" else settings.count("\n") + 1
+    assert refused.stderr.splitlines()[0] == (
+        f"{tmp_path / 'sheet-P04.csv'}:{place}:1: expected commas between the cells, got {name}: "
+        "in the spreadsheet save it as CSV with commas"
+    )
+    assert refused.stderr.count("expected") == 1
 
 
 BAD_SHEET = """\

@@ -39,7 +39,7 @@ def edit(root: Path) -> None:
     _rename_defect(root, *RENAMED)
     _remove_a_defect(root)
     _exchange_a_can(root)
-    _replace(root / "content" / "program.yml", POLICY)
+    _replace(root / "content" / "sorrel-county" / "program.yml", POLICY)
     for file in _written(root):
         _replace(file, NAMES)
 
@@ -60,7 +60,7 @@ def _rename_defect(root: Path, old: str, new: str, title: str) -> None:
     for file in _written(root):
         text = file.read_text(encoding="utf-8")
         file.write_text(re.sub(rf"(defect/|defect: |drawing: ){old}\b", rf"\g<1>{new}", text), encoding="utf-8")
-    before = root / "content" / "defects" / f"{old}.yml"
+    before = root / "content" / "shared" / "defects" / f"{old}.yml"
     text = re.sub(r"^title: .*", f"title: {title}", before.read_text(encoding="utf-8"), count=1, flags=re.MULTILINE)
     text = re.sub(r"^reviewed:", f"formerly: [{old}]\nreviewed:", text, count=1, flags=re.MULTILINE)
     before.with_stem(new).write_text(text, encoding="utf-8")
@@ -72,14 +72,14 @@ def _mentions(root: Path, name: str) -> int:
 
 
 def _remove_a_defect(root: Path) -> None:
-    files = sorted((root / "content" / "defects").glob("*.yml"))
+    files = sorted((root / "content" / "shared" / "defects").glob("*.yml"))
     next(file for file in files if not _mentions(root, file.stem)).unlink()
 
 
 def _exchange_a_can(root: Path) -> None:
     records = [
         (file, part)
-        for file in sorted((root / "content" / "cans").glob("*.yml"))
+        for file in sorted((root / "content" / "shared" / "cans").glob("*.yml"))
         for part in re.split(r"(?m)^(?=- id: )", file.read_text(encoding="utf-8"))[1:]
     ]
     code = re.compile(r'- id: "([0-9.]+x)([0-9]+)"')

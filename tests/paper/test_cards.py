@@ -155,7 +155,7 @@ def test_a_roller_card_gives_the_signs_and_the_way_to_turn_of_the_records(
     few: dict[str, Printed], adjuster: str, sheet: int
 ) -> None:
     """Against the YAML itself: the way to turn stands under its own heading, with the largest step."""
-    for file in (ROOT / "content/sealers").glob("*.yml"):
+    for file in (ROOT / "content/sorrel-county/sealers").glob("*.yml"):
         sealer = yaml.safe_load(file.read_text(encoding="utf-8"))
         screw = next(screw for screw in sealer["adjusters"] if screw["adjuster"] == adjuster)
         text = texts(few[f"adjustment-{file.stem}.pdf"].content)[sheet]
@@ -170,7 +170,7 @@ def test_a_roller_card_gives_the_signs_and_the_way_to_turn_of_the_records(
 
 def test_the_chart_shows_every_defect_that_is_seen_from_outside(few: dict[str, Printed]) -> None:
     titles = set()
-    for file in (ROOT / "content/defects").glob("*.yml"):
+    for file in (ROOT / "content/shared/defects").glob("*.yml"):
         defect = yaml.safe_load(file.read_text(encoding="utf-8"))
         if "outside" in defect["figure"] and not defect.get("measured"):
             titles.add(defect["title"])

@@ -119,7 +119,7 @@ def test_a_question_of_practice_asked_again_in_the_examination_is_told(bank: Pat
 
 def test_a_sealer_that_stands_in_no_kitchen_is_not_named(tmp_path: Path, bank: Path) -> None:
     shutil.copytree(ROOT / "content", tmp_path / "content")
-    programme = tmp_path / "content" / "program.yml"
+    programme = tmp_path / "content" / "sorrel-county" / "program.yml"
     text = programme.read_text(encoding="utf-8")
     programme.write_text(text.replace("sealers: [bench-crank-sealer, bench-lever-sealer]", "sealers: []"), "utf-8")
     file = bank / "practice" / "set-up.yml"

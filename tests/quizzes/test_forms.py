@@ -293,15 +293,3 @@ def test_forms_are_found_exactly_where_trying_everything_finds_them(
     else:
         with pytest.raises(QuizError):
             assemble_forms(bank, blueprint, seed=1, used=used)
-
-
-def test_forms_that_must_be_even_have_no_more_critical_items_than_the_bank_forces_on_them() -> None:
-    """Nine of twelve are critical: of two forms of five, ten items, at least seven are; four on one form is the least."""
-    bank = [an_item(f"c{number}", critical=True) for number in range(9)] + [
-        an_item(f"n{number}") for number in range(3)
-    ]
-    forms = assemble_forms(bank, FormBlueprint({"cans": 5}, forms=2, critical=2, even_critical=True), seed=3)
-    assert sorted(form.critical for form in forms) == [3, 4]
-    plenty = [*bank, *(an_item(f"m{number}") for number in range(9))]
-    forms = assemble_forms(plenty, FormBlueprint({"cans": 5}, forms=2, critical=2, even_critical=True), seed=3)
-    assert [form.critical for form in forms] == [2, 2]

@@ -43,7 +43,7 @@ def edited(tmp_path: Path) -> Callable[[str, str, str], KnowledgeBase]:
     def edit(path: str, old: str, new: str) -> KnowledgeBase:
         content = tmp_path / "content"
         shutil.copytree(ROOT / "content", content)
-        file = content / path
+        (file,) = content.glob(f"*/{path}")
         text = file.read_text(encoding="utf-8")
         assert old in text
         file.write_text(text.replace(old, new, 1), encoding="utf-8")

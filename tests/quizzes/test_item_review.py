@@ -178,10 +178,10 @@ def test_topics_and_records_without_items_are_named() -> None:
 
 def test_a_blueprint_the_bank_cannot_fill_is_told_with_both_numbers() -> None:
     bank = [an_item(id_=f"x{n}", use="examination", critical=n == 0) for n in range(3)] + [an_item()]
-    assert list(not_filled({"set-up": 3}, 1, bank)) == []
-    assert list(not_filled({"set-up": 4}, 2, bank)) == [
+    assert list(not_filled({"set-up": 3}, [], bank)) == []
+    assert list(not_filled({"set-up": 4}, [("Hands", ["set-up"], 1)], bank)) == [
         "a form has 4 examination items on set-up, the bank 3",
-        "a form has at least 2 critical items, the bank gives at most 1 within its topics",
+        "a form and its second try have 2 critical items of 'Hands', the bank 1",
     ]
 
 

@@ -208,7 +208,7 @@ def test_a_certificate_is_in_doubt_once_its_examination_graded_anew_is_not_passe
     certificate = register.issue_certificate(id_, issued_on=MAY, years=2)
     assert register.in_doubt(MAY) == []
     a_sitting(register, id_, graded_with="key 2", passed=False, score="19")
-    assert register.in_doubt(MAY) == [certificate]
+    assert register.in_doubt(MAY) == [(certificate, "graded again, the examination is not passed")]
     a_sitting(register, id_, graded_with="key 3", score="25")
     assert register.in_doubt(MAY) == []
 

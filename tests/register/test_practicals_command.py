@@ -20,6 +20,8 @@ HEAD = "person,observed_on,drive,sealer,examiner,assemble,set-rollers,test-can,j
 DONE = "done,done,done,done,done"
 DAY = "2026-11-26"
 
+NO_COMMAS = "expected commas between the cells, got semicolons: in the spreadsheet save it as CSV with commas"
+
 
 def run(folder: Path, text: str | bytes) -> Result:
     file = folder / "practicals.csv"
@@ -92,6 +94,7 @@ def test_a_wrong_row_is_refused_at_its_place_and_nothing_is_recorded(tmp_path: P
     [
         ("", ":1:1: expected the headings person,"),
         ("person,day\n", ":1:8: expected the heading observed_on, got 'day'"),
+        (HEAD.replace(",", ";"), f":1:1: {NO_COMMAS}"),
         (HEAD.strip() + ",more\n", ":1:99: expected no more headings, got 'more'"),
         (HEAD, ": expected a row for each check, found none"),
         (b"\xff\xfe", ": expected text in UTF-8, got something else"),

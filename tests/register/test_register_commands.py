@@ -56,6 +56,7 @@ def test_a_year_with_a_volunteer(place: str) -> None:
     assert typed.stdout == "Ann Example: P0001  2026-05-02  practical check on motor: passed\n"
     assert run("show", "V0001", "--on", "2026-05-02", place=place).stdout.splitlines() == [
         "V0001  Ann Example  ann@example.org  Mill Street  added on 2026-05-02",
+        "  no certificate in force on 2026-05-02",
         "  S0001  2026-05-02  examination supervisor, form A: 26.5 of 30, passed",
         "  P0001  2026-05-02  practical check on motor: passed",
         "  nothing is missing for a certificate",
@@ -239,3 +240,11 @@ def test_every_command_has_help_and_an_example() -> None:
         told = run(name, "--help")
         assert told.exit_code == 0
         assert f"Example: tinwright register {name}" in " ".join(told.stdout.split())
+
+
+def test_marks_count_whatever_their_capitals(sqlite_place: str) -> None:
+    run("add", "Ann Example", place=sqlite_place)
+    marks = [word for step in ("assemble", "set-rollers", "test-can", "judge") for word in ("--step", f"{step}=Done")]
+    typed = run("practical", "V0001", "--drive", "motor", "--examiner", "BE", *marks, "--step", "correct-fault=NOT DONE",
+                "--on", "2026-05-02", place=sqlite_place)  # fmt: skip
+    assert typed.stdout == "Ann Example: P0001  2026-05-02  practical check on motor: not passed (correct-fault)\n"

@@ -74,7 +74,7 @@ def test_the_drawing_tells_of_the_adjustment_and_has_the_words() -> None:
     svg = draw_chart(
         chart, limit=Limit("seam-thickness", 0.049, 0.053, 0.058), where="bench crank sealer", id_prefix="c"
     )
-    assert "Adjustment, 2026-11-14 09:06: first roller tighten 1/8 turn" in svg
+    assert "Adjustment, 2026-11-14 09:06: tighten the first roller 1/8 turn" in svg
     assert f">{chart_in_words(chart)}<" in svg
     assert ">Seam thickness, bench crank sealer<" in svg
 

@@ -17,6 +17,9 @@ from paper.reading import pdf_ua_faults, second_opinion, texts
 from tinwright.benchlog import Event, MeasuredPoint, Session
 from tinwright.cli import main
 from tinwright.errors import RecordError
+from tinwright.knowledge import load
+from tinwright.knowledge.models.trouble import Turn
+from tinwright.knowledge.plain_words import say_adjusted
 from tinwright.logbook import open_bench_log
 from tinwright.logbook.entries import Dispute, LogFile, LoggedSession, Version
 from tinwright.reporting import (
@@ -27,6 +30,8 @@ from tinwright.reporting import (
     sealer_report,
     season_report,
 )
+from tinwright.reporting.wording import what_in_words
+from tinwright.seaming import ADJUSTERS
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -294,3 +299,24 @@ def test_a_failure_before_any_good_check_holds_cans_of_the_session_before(kb: Kn
     good = (event(1, "09:00", "test-can", result="good"), *bad)
     told = report_html(kb, day_report(kb, [LoggedSession("B0002", CRANK, good[:1], ())], before=before))
     assert "Hold cans of" not in told
+
+
+def test_an_adjustment_is_told_in_the_words_of_the_cause_it_was_done_for(starter: Path) -> None:
+    """Never the field beside the field: 'filling, sort-out' is what no person says."""
+    kb = load(starter)
+    cause = next(iter(kb.causes.values()))
+    done = event(1, "09:30", "adjustment", adjuster=str(cause.adjuster), direction=str(cause.correction.direction))
+    order = cause.correction.say.rstrip(".")
+    assert order[1:] in what_in_words(kb, replace(done, cause=cause.id))
+    assert what_in_words(kb, replace(done, adjuster="filling", direction="sort-out", cause=cause.id)).startswith(
+        "Adjustment: fill the cans another way"
+    )
+
+
+def test_each_way_of_each_adjuster_is_said_as_an_order() -> None:
+    for adjuster in ADJUSTERS:
+        for turn in Turn:
+            words = say_adjusted(adjuster, turn)
+            assert words[0].islower(), words
+            assert " " in words, words
+            assert not {"sort", "redo", "refit", "working"} & set(words.split()), words

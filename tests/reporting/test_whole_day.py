@@ -148,8 +148,8 @@ def test_the_next_reader_is_told_what_was_found_and_nothing_of_who_found_it(stor
     shutil.copytree(ROOT / "content", content)
     asked = ["cause", "--defect", "loose-seam", "--sealer", "bench-crank-sealer", "--content", str(content)]
     assert "seen here" not in CliRunner().invoke(main, asked).stdout
-    out = content / "seen-here.yml"
-    done = log("counts", "--out", str(out), store=store, content=content)
+    out = content / "sorrel-county" / "seen-here.yml"
+    done = log("counts", store=store, content=content)
     assert (done.exit_code, done.stdout) == (0, f"1 confirmed cause in {out}\n")
     lines = [line for line in out.read_text(encoding="utf-8").splitlines() if not line.startswith("#")]
     assert lines == [

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import shutil
 from typing import TYPE_CHECKING
 
 import pytest
@@ -10,8 +9,9 @@ from bs4 import BeautifulSoup
 from mkdocs.config import load_config
 from PIL import Image
 
-from demo_site import ROOT, mkdocs
+from demo_site import mkdocs
 from filled_programme import write_filled_programme
+from settings import settings_for_one_layer
 from tinwright.site.icons import PICTURES, draw_icons
 from tinwright.site.plugin import TinwrightPlugin
 
@@ -25,7 +25,7 @@ def programme(tmp_path: Path) -> Path:
     """A folder with a small programme and the demonstration's settings."""
     write_filled_programme(tmp_path / "content")
     (tmp_path / "content" / "pages").mkdir()
-    shutil.copy(ROOT / "mkdocs.yml", tmp_path / "mkdocs.yml")
+    (tmp_path / "mkdocs.yml").write_text(settings_for_one_layer(), encoding="utf-8")
     return tmp_path
 
 

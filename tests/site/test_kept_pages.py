@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-import shutil
 from typing import TYPE_CHECKING
 
 import pytest
@@ -12,6 +11,7 @@ from mkdocs.config import load_config
 from mkdocs.structure.files import Files
 
 from demo_site import ROOT
+from settings import settings_for_one_layer
 from tinwright.site.kept_pages import KeptPages, UnchangedPage
 from tinwright.site.served_theme import environment_of
 from tinwright.starter import lay_down
@@ -26,7 +26,7 @@ def programme(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """The starter programme, with the demonstration's settings; the working folder is there."""
     folder = tmp_path / "programme"
     lay_down(folder)
-    shutil.copy(ROOT / "mkdocs.yml", folder / "mkdocs.yml")
+    (folder / "mkdocs.yml").write_text(settings_for_one_layer(), encoding="utf-8")
     monkeypatch.chdir(folder)
     monkeypatch.setenv("NO_MKDOCS_2_WARNING", "1")
     monkeypatch.setenv("SOURCE_DATE_EPOCH", "1700000000")

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-import shutil
 import socket
 import subprocess
 import sys
@@ -15,8 +14,9 @@ from typing import TYPE_CHECKING
 import pytest
 from bs4 import BeautifulSoup
 
-from demo_site import ROOT, mkdocs, surroundings
+from demo_site import mkdocs, surroundings
 from filled_programme import write_filled_programme
+from settings import settings_for_one_layer
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -32,7 +32,7 @@ def programme(tmp_path: Path) -> Path:
     """A folder with a small programme of one record of each kind, and the demonstration's settings."""
     write_filled_programme(tmp_path / "content")
     (tmp_path / "content" / "pages").mkdir()
-    shutil.copy(ROOT / "mkdocs.yml", tmp_path / "mkdocs.yml")
+    (tmp_path / "mkdocs.yml").write_text(settings_for_one_layer(), encoding="utf-8")
     return tmp_path
 
 

@@ -15,6 +15,7 @@ from pypdf import PdfReader
 from demo_site import ROOT
 from tinwright.cli import main
 from tinwright.knowledge import find_problems, load
+from tinwright.knowledge.layers import own_folder
 from tinwright.knowledge.printed import FOLDER, LIST, Paper, digest, list_text, read_printed, records_digest
 from tinwright.site import build_site
 
@@ -39,7 +40,7 @@ def printed_for(tmp_path_factory: pytest.TempPathFactory) -> Path:
         ["set-up", "--can", "307x409", "--sealer", "bench-crank-sealer"],
         ["adjustment", "--sealer", "motor-sealer"],
     ):
-        out = ["--content", str(root), "--out", str(root / FOLDER)]
+        out = ["--content", str(root), "--out", str(own_folder(root) / FOLDER)]
         result = CliRunner().invoke(main, ["paper", *arguments, *out], catch_exceptions=False)
         assert result.exit_code == 0, result.output
         assert "for the page Print of the site" in result.output
@@ -62,7 +63,7 @@ def test_the_page_offers_each_paper_with_its_pages_and_its_size(site: SiteConten
         "print/adjustment-motor-sealer.pdf",
     ]
     for link in links:
-        file = printed_for / str(link["href"])
+        file = own_folder(printed_for) / str(link["href"])
         pages = len(PdfReader(file).pages)
         said = f"(PDF, {pages} page{'s' if pages > 1 else ''}, {file.stat().st_size / 1000:.0f} kB)"
         assert link.parent is not None
@@ -71,7 +72,7 @@ def test_the_page_offers_each_paper_with_its_pages_and_its_size(site: SiteConten
 
 def test_the_papers_are_published_as_they_are(site: SiteContent, printed_for: Path) -> None:
     published = {asset.uri: asset.content for asset in site.assets if asset.uri.startswith(f"{FOLDER}/")}
-    assert published == {f"{FOLDER}/{file.name}": file.read_bytes() for file in printed_for.glob(f"{FOLDER}/*.pdf")}
+    assert published == {f"{FOLDER}/{file.name}": file.read_bytes() for file in printed_for.glob(f"*/{FOLDER}/*.pdf")}
     assert len(published) == 2
 
 
@@ -94,7 +95,7 @@ def test_a_page_links_its_card_and_the_link_opens_the_sheet_that_is_about_it(
     (link,) = soup_of(site, uri).select('a[href*=".pdf"]')
     assert link["href"] == card
     file, _, sheet = card.removeprefix("../").partition("#page=")
-    text = " ".join(PdfReader(printed_for / file).pages[int(sheet or 1) - 1].extract_text().split())
+    text = " ".join(PdfReader(own_folder(printed_for) / file).pages[int(sheet or 1) - 1].extract_text().split())
     assert says.casefold() in text.casefold()
 
 
@@ -107,7 +108,8 @@ def test_papers_older_than_the_records_are_said_to_be(site: SiteContent, printed
     assert "Older than this site" not in soup_of(site, "print.md").get_text()
     root = tmp_path / "content"
     shutil.copytree(printed_for, root)
-    term = root / "terms" / "hook.yml"
+    term = own_folder(root) / "terms" / "hook.yml"
+    term.parent.mkdir(exist_ok=True)
     term.write_text(TERM, encoding="utf-8")
     newest = max(record.reviewed for record in load(printed_for).records.values())
     note = soup_of(build_site(load(root)), "print.md").select_one(".tw-note")

@@ -19,11 +19,12 @@ if TYPE_CHECKING:
     from bs4 import BeautifulSoup
 
 SEALERS: dict[str, dict[str, Any]] = {
-    file.stem: yaml.safe_load(file.read_text(encoding="utf-8")) for file in (ROOT / "content/sealers").glob("*.yml")
+    file.stem: yaml.safe_load(file.read_text(encoding="utf-8"))
+    for file in (ROOT / "content/sorrel-county/sealers").glob("*.yml")
 }
 CANS: list[str] = [
     str(can["code"])
-    for file in (ROOT / "content/cans").glob("*.yml")
+    for file in (ROOT / "content/shared/cans").glob("*.yml")
     for can in yaml.safe_load(file.read_text(encoding="utf-8"))
 ]
 

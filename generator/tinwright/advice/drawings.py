@@ -8,10 +8,12 @@ from typing import TYPE_CHECKING, TypedDict
 from markupsafe import Markup
 
 from tinwright.figures import (
+    FRAMES,
     GOOD_SEAM,
     PART_FIGURES,
     SectionDimensions,
     assembly_svg,
+    forming_svg,
     good_beside,
     hook_closeup_svg,
     hook_svg,
@@ -33,6 +35,7 @@ __all__ = [
     "Drawing",
     "closeup",
     "closeups_of",
+    "frames_of_both_operations",
     "named_drawing",
     "of_defect",
     "of_part",
@@ -52,6 +55,7 @@ class _Texts(TypedDict):
 
 _GOOD = "A good seam, for comparison."
 _GOOD_CAN = "A good can, for comparison."
+_GOOD_NAMES = {"sound-can": "A good can", "ridge": "Inside of the body behind a good seam"}
 
 
 @dataclass(frozen=True)
@@ -72,11 +76,11 @@ def of_defect(defect: Defect) -> list[Drawing]:
     drawings: list[Drawing] = []
     if spec.outside is not None:
         good = good_beside(spec.outside.feature)
-        named = "Outside of a good seam" if good == "plain" else "A good can"
+        named = _GOOD_NAMES.get(good, "Outside of a good seam")
         drawings += [
             _good(
                 outside_svg(good, extent="all-round", **_texts(named, "good-outside")),
-                _GOOD if good == "plain" else _GOOD_CAN,
+                _GOOD_CAN if good == "sound-can" else _GOOD,
             ),
             _bad(
                 outside_svg(
@@ -186,6 +190,18 @@ def named_drawing(name: str) -> Drawing | None:
         caption = "The groove of the first roller is deeper and rounder, that of the second shallower and flatter."
         return Drawing(_svg(rollers_svg(**_texts("The two seaming rollers", name, caption))), caption)
     return None
+
+
+def frames_of_both_operations() -> list[Drawing]:
+    """Draw how the two operations form a seam, as stills in their order."""
+    count = len(FRAMES)
+    return [
+        Drawing(
+            _svg(forming_svg(at, **_texts(f"Step {at + 1} of {count}", f"forming-{at + 1}", frame.said))),
+            f"{at + 1} of {count}: {frame.said}",
+        )
+        for at, frame in enumerate(FRAMES)
+    ]
 
 
 def _svg(text: str) -> Markup:

@@ -9,7 +9,7 @@ from tinwright.benchlog.checks import LOOKED_AT, MEASURED, TORN_DOWN
 from tinwright.knowledge.models.base import Evidence, Grade, Statement
 from tinwright.knowledge.models.procedure import HeldCan
 from tinwright.knowledge.models.programme import EndCheck
-from tinwright.knowledge.models.trouble import Disposition, FoundBy
+from tinwright.knowledge.models.trouble import Disposition, FoundBy, LeastCheck
 
 if TYPE_CHECKING:
     from tinwright.knowledge import KnowledgeBase
@@ -78,6 +78,7 @@ def bench_policy(kb: KnowledgeBase) -> benchlog.Policy:
     )
 
 
+_LEAST_CHECK = {LeastCheck.LOOK: LOOKED_AT, LeastCheck.MEASURE: MEASURED, LeastCheck.TEARDOWN: TORN_DOWN}
 _END_CHECK = {EndCheck.LOOK: LOOKED_AT, EndCheck.MEASURE: MEASURED, EndCheck.TEARDOWN: TORN_DOWN}
 
 
@@ -105,11 +106,14 @@ def defect_reaches(kb: KnowledgeBase) -> dict[str, int]:
     """Return how far a check must reach to find each defect, from how the content says it is found.
 
     What can be seen or felt takes a look. Of what is found by measuring and by teardown alone it is the teardown that
-    counts: hooks are measured in a seam that was cut open.
+    counts: hooks are measured in a seam that was cut open. A defect that is often seen but can hide, or that shows only
+    later, says itself which check clears cans of it.
     """
     found = {}
     for defect in kb.defects.values():
-        if {FoundBy.SEE, FoundBy.FEEL} & set(defect.found_by):
+        if defect.cleared_by:
+            found[defect.id] = _LEAST_CHECK[defect.cleared_by]
+        elif {FoundBy.SEE, FoundBy.FEEL} & set(defect.found_by):
             found[defect.id] = LOOKED_AT
         else:
             found[defect.id] = TORN_DOWN if FoundBy.TEARDOWN in defect.found_by else MEASURED

@@ -134,7 +134,8 @@ def _gaps(bank: Bank, kb: KnowledgeBase, items: list[Reviewed], *, with_examinat
         for blueprint in bank.blueprints.values():
             wanted = {row.topic: row.items for row in blueprint.topics}
             file = f"{bank.root.name}/blueprints"
-            for message in not_filled(wanted, blueprint.critical, items):
+            areas = [(area.title, area.topics, area.items) for area in blueprint.critical_areas]
+            for message in not_filled(wanted, areas, items):
                 yield Problem(file, 1, 1, f"blueprint {blueprint.id}", message)
 
 

@@ -23,11 +23,12 @@ __all__ = ["readings_problems", "readings_rows", "verdict_on"]
 _READ = ("countersink", "seam-width", "seam-thickness", "body-hook", "cover-hook")
 _VERDICTS = ("Accept", "Measure again", "Reject")
 """Words that an option begins with where a verdict is asked for."""
-_PLATES = (("end_plate", "Lid plate"), ("body_plate", "Body plate"))
 
 
 def readings_rows(table: ReadingsTable) -> tuple[tuple[str, ...], ...]:
     """Return the rows of the table that the question shows, headings first; every number as it was written.
+
+    The last row, on the plates, is one cell for the whole width.
 
     Limits stand before the readings, and only where the question gives any.
     """
@@ -42,9 +43,7 @@ def readings_rows(table: ReadingsTable) -> tuple[tuple[str, ...], ...]:
             continue
         bounds = [_number(limit.min if limit else None), _number(limit.max if limit else None)] if sheet else []
         rows.append((LABELS[dimension], *bounds, *map(_number, read)))
-    for name, said in _PLATES:
-        one = _number(getattr(table, name))
-        rows.append((said, *("" for _ in sheet), one, *("" for _ in points[1:])))
+    rows.append((f"Lid plate {_number(table.end_plate)}, body plate {_number(table.body_plate)}",))
     return tuple(rows)
 
 

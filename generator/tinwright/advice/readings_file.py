@@ -13,8 +13,9 @@ import re
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
-from tinwright.errors import Problem
-from tinwright.knowledge.wording import nearest
+from tinwright.errors import Problem, RecordError
+from tinwright.given_file import read_given
+from tinwright.knowledge.wording import commas_asked, nearest
 from tinwright.seaming import (
     DIMENSIONS,
     POINTS_NEEDED,
@@ -119,13 +120,12 @@ def read_sheet(
     """
     sheet = ReadingsSheet()
     try:
-        with path.open("rb") as file:
-            raw = file.read(_MAX_BYTES + 1)
-    except OSError as error:
-        sheet.problems.append(Problem(path.name, 1, 1, "", f"cannot be read: {error.strerror}"))
+        raw = read_given(path, _MAX_BYTES)
+    except RecordError as error:
+        sheet.problems.append(Problem(path.name, 1, 1, "", str(error)))
         return sheet
     reader = _Reader(path.name, _lines(raw), kb, sheet, {"specification": specification, "sealer": sealer})
-    reader.read(too_long=len(raw) > _MAX_BYTES)
+    reader.read()
     return sheet
 
 
@@ -148,7 +148,7 @@ def _defect_names(kb: KnowledgeBase) -> dict[str, str]:
 
 def _lines(raw: bytes) -> list[str]:
     """Split into lines as an editor counts them; bytes that are not UTF-8 become the mark for that."""
-    return re.split("\r\n|\r|\n", raw[:_MAX_BYTES].decode("utf-8-sig", errors="replace"))
+    return re.split("\r\n|\r|\n", raw.decode("utf-8-sig", errors="replace"))
 
 
 @dataclass(frozen=True)
@@ -172,17 +172,13 @@ class _Reader:
         self._unread: dict[str | None, list[str]] = {}
         self._written: dict[str, list[str]] = {}
 
-    def read(self, *, too_long: bool) -> None:
+    def read(self) -> None:
         """Fill the sheet."""
-        if too_long:
-            last = _Cell("", len(self._lines), 1)
-            self._problem(last, f"expected at most {_MAX_BYTES:,} bytes; what follows was not read")
         rows = self._rows()
-        if separator := _other_separator(self._lines):
-            line, name = separator
-            cure = "in the spreadsheet save it as CSV with commas, and numbers with a decimal point"
-            self._problem(_Cell("", line, 1), f"expected commas between the cells, got {name}: {cure}")
-            return
+        for number, line in enumerate(self._lines, 1):
+            if said := commas_asked(line, [COLUMNS[0]]):
+                self._problem(_Cell("", number, 1), f"{said}, and numbers with a decimal point")
+                return
         for row in rows:
             if row[0].text.lower() == COLUMNS[0]:
                 columns = self._columns(row)
@@ -342,15 +338,6 @@ class _Reader:
             else:
                 hint = nearest(word.lower(), _defect_names(self._kb))
                 self._problem(cell, f"seen: no defect is called {word!r}{hint}")
-
-
-def _other_separator(lines: list[str]) -> tuple[int, str] | None:
-    """Return the line of headings and what stands between them, when that is no comma."""
-    for number, line in enumerate(lines, 1):
-        for letter, name in ((";", "semicolons"), ("\t", "tabs")):
-            if line.lower().replace('"', "").startswith(f"{COLUMNS[0]}{letter}"):
-                return number, name
-    return None
 
 
 def _number(value: Fraction | None) -> float:

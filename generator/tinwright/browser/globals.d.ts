@@ -26,6 +26,19 @@ interface TinwrightKeptHere {
 declare var tinwrightElements: TinwrightElements;
 declare var tinwrightKeptHere: TinwrightKeptHere;
 
+// ---- shell ----
+
+/** What the search knows of a page; texts are HTML without elements. */
+interface SearchEntry {
+  location: string;
+  title: string;
+  text: string;
+  /** How people say it. */
+  tags: string;
+  /** How much it counts beside others, 1 when left out. */
+  boost?: number;
+}
+
 // ---- seaming ----
 
 /** What was typed: a value, or the question to ask about it. */
@@ -1624,6 +1637,8 @@ interface LogKitchen {
 
 /** What the page gives to the scripts of the bench log, beside the records. */
 interface TinwrightBenchLogData {
+  /** What is said of an adjustment, by what was adjusted and which way. */
+  adjusted: Record<string, Record<string, string>>;
   adjusters: string[];
   cans: LogCan[];
   directions: string[];

@@ -18,6 +18,8 @@ import click
 
 from tinwright.cli.common import CONTENT, cannot_write, counted, fail, loaded, write_whole
 from tinwright.errors import TinwrightError
+from tinwright.knowledge.layers import own_folder
+from tinwright.knowledge.published import FOLDER
 
 if TYPE_CHECKING:
     from tinwright.credentials.certificate_files import CertificateFiles
@@ -224,10 +226,9 @@ def verify(file: Path, content: Path, today: dt.datetime | None, as_json: bool) 
         from tinwright.credentials.verification import LARGEST, Outcome
         from tinwright.credentials.verification import verify as judge
         from tinwright.errors import RecordError
-        from tinwright.knowledge.published import FOLDER
-        from tinwright.store.given_file import read_given
+        from tinwright.given_file import read_given
 
-        published = content / FOLDER
+        published = own_folder(content) / FOLDER
         issuer = read_issuer(published / "issuer.json")
         listed = published / PLAIN_LIST
         revocations = read_revocations(read_list(listed), issuer) if listed.exists() else None
@@ -250,14 +251,17 @@ def verify(file: Path, content: Path, today: dt.datetime | None, as_json: bool) 
 
 
 @certificate.command()
-@click.argument("folder", type=click.Path(path_type=Path, file_okay=False), default=Path("content/certificates"))
+@click.argument("folder", type=click.Path(path_type=Path, file_okay=False), required=False)
 @_KEYS
 @_REGISTER
-def publish(folder: Path, keys: Path, register: str) -> None:
+def publish(folder: Path | None, keys: Path, register: str) -> None:
     """Write the public keys and the signed list of revoked certificates to FOLDER, for the site.
 
-    Example: tinwright certificate publish content/certificates
+    Without FOLDER they go into your own layer of the content.
+
+    Example: tinwright certificate publish
     """
+    folder = folder or own_folder(Path("content")) / FOLDER
     with _plainly():
         from tinwright.credentials.clock import check_clock
         from tinwright.credentials.keys import open_key

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import sys
-from dataclasses import asdict
+from dataclasses import asdict, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -13,6 +13,7 @@ import click
 from tinwright.advice.item_checks import BankReview, review_bank
 from tinwright.cli.common import CONTENT, counted, today_utc
 from tinwright.errors import ContentError
+from tinwright.examining.claims_check import claims_problems
 from tinwright.knowledge import load
 from tinwright.knowledge.bank import EXAMINATION, load_bank
 from tinwright.knowledge.evidence_table import evidence_table
@@ -61,7 +62,8 @@ def check(
     """Check every record, and list what is overdue for review.
 
     Seam specifications to be read against the paper and instruments to be calibrated are listed as well. A question
-    bank beside the records is checked, too: each item, and what no item asks about yet. A table tells how the
+    bank beside the records is checked, too: each item, what no item asks about yet, and whether each examination keeps
+    what its blueprint claims of it. A table tells how the
     statements are known: of each grade all of them, those on two or more independent sources (2+), and those on a
     section that was read whole. With --bank it says what test-wise guessing scores: the most careful option, the
     longest, the most precise, the odd one out, the middle number.
@@ -116,7 +118,9 @@ def _check_bank(kb: KnowledgeBase, quizzes: Path | None, examination: Path | Non
     if examination is None and (root / EXAMINATION).is_dir():
         examination = root / EXAMINATION
     bank = load_bank(root, kb, examination=examination, today=today)
-    return review_bank(bank, kb, with_examination=examination is not None)
+    review = review_bank(bank, kb, with_examination=examination is not None)
+    unmet = claims_problems(bank, sittings=kb.programme.policy.exam_sittings) if examination is not None else ()
+    return replace(review, problems=(*review.problems, *unmet))
 
 
 def _strategies_in_columns(strategies: Sequence[GroupScore]) -> str:

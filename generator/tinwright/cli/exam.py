@@ -6,13 +6,14 @@ import click
 
 from tinwright.cli.exam_grade import analyze, grade, rekey
 from tinwright.cli.exam_make import make
+from tinwright.cli.exam_plan import plan
 
 __all__ = ["exam"]
 
 
 @click.group()
 def exam() -> None:
-    """Make examinations, grade them, correct a key, and see which questions are bad.
+    """Plan and make examinations, grade them, correct a key, and see which questions are bad.
 
     Forms, keys, answers and reports are private: keep them out of the site's folders.
 
@@ -20,7 +21,7 @@ def exam() -> None:
     """
 
 
-for _command in (make, grade, rekey, analyze):
+for _command in (plan, make, grade, rekey, analyze):
     exam.add_command(_command)
 
 # The spelling it had first; notes and scripts of offices may still call it so.

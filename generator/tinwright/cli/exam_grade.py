@@ -6,6 +6,7 @@ import contextlib
 import re
 from dataclasses import replace
 from decimal import Decimal
+from itertools import count
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -17,12 +18,13 @@ from tinwright.errors import ContentError, ExamError, QuizError, RecordError
 
 if TYPE_CHECKING:
     import datetime as dt
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Iterator, Mapping, Sequence
 
     from tinwright.examining.form import ExamForm, ExamKey
     from tinwright.examining.grading import GradedSheet
     from tinwright.examining.responses import Intake
     from tinwright.examining.results import Names
+    from tinwright.examining.retakes import RetakePolicy
     from tinwright.register import Register
 
 __all__ = ["analyze", "grade", "rekey"]
@@ -55,6 +57,12 @@ _QUIZZES = click.option(
     is_flag=True,
     help="Let a sheet take the place of that of the same person, form and day.",
 )
+@click.option(
+    "--allowed",
+    multiple=True,
+    metavar="PERSON=WORDS",
+    help="What was allowed to somebody, such as V0001='30 minutes more, large print'.",
+)
 @CONTENT
 @_QUIZZES
 @ON
@@ -67,6 +75,7 @@ def grade(
     no_record: bool,
     skip_refused: bool,
     retyped: bool,
+    allowed: tuple[str, ...],
     content: Path,
     quizzes: Path,
     on: dt.datetime | None,
@@ -77,12 +86,17 @@ def grade(
     RESPONSES are files saved by the page, or CSV files typed in from paper. When one sheet is refused, nothing is
     recorded. The same answers graded with a corrected key take the place of the first result, which is kept.
 
+    Whoever sits again needs another form, the wait and the coaching that program.yml asks for. A second try is
+    graded with its own KEY, in the areas that were missed that day.
+
     Example: tinwright exam grade volunteer-A.key.json answers.csv --report results
     """
     with _told():
         form, key = _form_and_key(key_file, form_file)
         names = _names(content, quizzes)
         if no_record:
+            if key.second_try_of:
+                raise ExamError("a second try is graded with the register: it says which areas were missed")
             intake, graded = _graded(form, key, responses, None, day_of(on))
             _tell(intake, graded, skip_refused=skip_refused)
             _write_report(report, graded, form, key, names)
@@ -90,6 +104,8 @@ def grade(
         with opened(place) as register:
             people = {entry.id: entry.name for entry in register.volunteers()}
             intake, graded = _graded(form, key, responses, people, day_of(on))
+            intake, graded = _by_the_policy(register, intake, graded, form, key, _policy(content))
+            graded = _with_allowances(graded, allowed)
             _tell(intake, graded, skip_refused=skip_refused)
             _check_report(report)
             _record(register, graded, retyped=retyped)
@@ -106,6 +122,59 @@ def _graded(
     questions = questions_of(form, key)
     intake = read_responses(files, form, questions, people=people, latest=day)
     return intake, [grade_sheet(sheet, questions, key) for sheet in intake.sheets]
+
+
+def _by_the_policy(
+    register: Register,
+    intake: Intake,
+    graded: Sequence[GradedSheet],
+    form: ExamForm,
+    key: ExamKey,
+    policy: RetakePolicy,
+) -> tuple[Intake, list[GradedSheet]]:
+    """Refuse what the programme's policy does not allow, and grade a second try in the areas that were missed."""
+    from tinwright.examining.form import questions_of  # noqa: PLC0415 - as in `_graded`
+    from tinwright.examining.retakes import refusal, second_try_of  # noqa: PLC0415 - as in `_graded`
+    from tinwright.examining.second_try import grade_second_try  # noqa: PLC0415 - as in `_graded`
+
+    kept, refused = [], list(intake.refused)
+    questions = questions_of(form, key)
+    answered = register.item_responses(exam=form.exam) if key.second_try_of else []
+    for row in graded:
+        person = row.sheet.person
+        history, coached = register.sittings(person), register.coachings(person)
+        if not key.second_try_of:
+            why = refusal(row.sheet, history, coached, policy)
+            if why is None:
+                kept.append(row)
+            else:
+                refused.append(f"{row.sheet.place}: {why}")
+            continue
+        found = second_try_of(row.sheet, key, history, answered, coached, policy)
+        if isinstance(found, str):
+            refused.append(f"{row.sheet.place}: {found}")
+        else:
+            kept.append(grade_second_try(row.sheet, questions, key, found))
+    return replace(intake, refused=tuple(refused)), kept
+
+
+def _policy(content: Path) -> RetakePolicy:
+    from tinwright.examining.retakes import RetakePolicy, policy_of  # noqa: PLC0415 - as in `_graded`
+
+    return policy_of(loaded(content).programme.policy) if content.is_dir() else RetakePolicy()
+
+
+def _with_allowances(graded: Sequence[GradedSheet], allowed: Sequence[str]) -> list[GradedSheet]:
+    """Note what was allowed to some people at this sitting."""
+    given: dict[str, str] = {}
+    for text in allowed:
+        person, found, words = text.partition("=")
+        if not found or not words.strip():
+            raise click.BadParameter(f"expected PERSON=WORDS, got {text[:40]!r}", param_hint="--allowed")
+        given[person.strip().upper()] = words.strip()
+    if strange := sorted(given.keys() - {row.sheet.person for row in graded}):
+        raise click.BadParameter(f"no sheet is of {strange[0]}", param_hint="--allowed")
+    return [replace(row, allowed=given.get(row.sheet.person)) for row in graded]
 
 
 def _tell(intake: Intake, graded: Sequence[GradedSheet], *, skip_refused: bool) -> None:
@@ -167,9 +236,24 @@ def _write_report(
         folder.mkdir(mode=0o700, parents=True, exist_ok=True)
     except OSError as error:
         raise ExamError(f"{folder}: cannot be made: {error.strerror}") from error
-    write_private(folder / "slips.html", slips_html(graded, form, key, names))
-    write_private(folder / "results.csv", results_csv(graded))
-    click.echo(f"slips.html and results.csv are in {folder}; they hold personal data", err=True)
+    days = "-".join(
+        dict.fromkeys(str(row.sheet.taken_on) for row in sorted(graded, key=lambda row: row.sheet.taken_on))
+    )
+    texts = {"-slips.html": slips_html(graded, form, key, names), "-results.csv": results_csv(graded)}
+    stem = _fresh(folder, f"{form.exam}-{form.code}-{days}", texts)
+    for end, text in texts.items():
+        write_private(folder / f"{stem}{end}", text)
+    click.echo(f"{stem}-slips.html and {stem}-results.csv are in {folder}; they hold personal data", err=True)
+
+
+def _fresh(folder: Path, stem: str, texts: Mapping[str, str]) -> str:
+    """Return the start of names under which nothing else stands, so that no earlier results are lost."""
+    for number in count(1):
+        name = stem if number == 1 else f"{stem}-{number}"
+        files = {folder / f"{name}{end}": text for end, text in texts.items()}
+        if not any(file.exists() and file.read_bytes() != text.encode() for file, text in files.items()):
+            return name
+    raise AssertionError
 
 
 @click.command()
@@ -255,7 +339,8 @@ def analyze(
 ) -> None:
     """Say which questions to look at, and how far the decisions can be trusted, over all sittings.
 
-    The first sitting of each person counts. Nothing is said about a form or an item that fewer than 30 people sat.
+    The first sitting of each person counts. Of a form or an item that fewer than 30 people sat no statistic is given;
+    shares right of items are drawn toward the judges' ratings, and it says so.
 
     Example: tinwright exam analyze --exam volunteer --forms exams --report analysis.html
     """

@@ -72,6 +72,7 @@ _BITS = 128
     help="A sealer the form is for, so that it asks nothing of other drives; may be given more than once. All of the "
     "program's when left out.",
 )
+@click.option("--accessible", is_flag=True, help="Add large print (18 points) and a script to be read aloud.")
 @ON
 @CONTENT
 def make(
@@ -84,6 +85,7 @@ def make(
     examination: Path | None,
     used: tuple[Path, ...],
     sealer: tuple[str, ...],
+    accessible: bool,
     on: dt.datetime | None,
     content: Path,
 ) -> None:
@@ -97,6 +99,7 @@ def make(
     seed = secrets.randbits(_BITS) if seed is None else seed
     salt = secrets.token_hex(_BITS // 8) if salt is None else salt
     try:
+        from tinwright.examining.claims import claims_lines, claims_of_key, unmet
         from tinwright.examining.form import read_form
         from tinwright.examining.kit import kit_of, prepare_folder, write_kit
         from tinwright.examining.making import make_forms
@@ -128,19 +131,30 @@ def make(
             used=frozenset(item.id for file in used for item in read_form(file).items),
             sealers=[kb.sealers[name] for name in sealer],
         )
-        kit = kit_of(made, plan, kb)
+        forms_made = [one for one in made if not one.is_second_try]
+        for one in forms_made:
+            if problems := unmet(claims_of_key(one.key), plan.claims):
+                raise ExamError(
+                    f"form {one.form.code} does not keep what {blueprint}.yml claims: {'; '.join(problems)}"
+                )
+        kit = kit_of(made, plan, kb, accessible=accessible)
         place = write_kit(kit, out)
     except ModuleNotFoundError as error:
         fail(ExamError(f"examinations need the library {error.name}: install tinwright[office]"))
     except TinwrightError as error:
         fail(error)
-    click.echo(f"{plan.title}: {counted(len(made), 'form')} of {counted(made[0].form.out_of, 'question')}")
+    click.echo(f"{plan.title}: {counted(len(forms_made), 'form')} of {counted(made[0].form.out_of, 'question')}")
     for one in made:
-        critical = sum(item.critical for item in one.key.items)
+        areas = "; ".join(f"{area.title} {area.right} of {len(area.items)}" for area in one.key.areas)
+        if one.is_second_try:
+            firsts = " and ".join(first.code for first in one.key.second_try_of)
+            click.echo(f"  second try {one.form.code} for form {firsts}: {areas}")
+            continue
         click.echo(
-            f"  form {one.form.code}: passes with {one.key.cut} of {one.form.out_of} points; "
-            f"{counted(critical, 'critical question')}"
+            f"  form {one.form.code}: passes with {one.key.cut} of {one.form.out_of} points; {areas or 'no areas'}"
         )
+        for line in claims_lines(claims_of_key(one.key)):
+            click.echo(f"    {line}")
     click.echo(f"  to make them again (keep it to yourself): --seed {seed} --salt {salt}")
     click.echo(f"In {place}")
     for title, secret in (("hand out", False), ("keep to yourself", True)):

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from tinwright.benchlog import KINDS, clock_went_back, counter_went_back, read_lines
 from tinwright.benchlog.ranges import RUN, can_name, cans_in_words, run_named
+from tinwright.knowledge.plain_words import say_adjusted
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Iterator
@@ -62,7 +63,8 @@ def event_line(event: Event, run: int | None = None) -> str:
     """
     base = RUN * ((run_named(event.run) if event.run else 0) if run is None else run)
     cans = cans_in_words([(base + event.first, base + (event.last or event.first))]) if event.first is not None else ""
-    about = [event.can, event.lid_lot, event.adjuster, event.direction, event.turns, event.cause, event.defect]
+    adjusted = say_adjusted(event.adjuster, event.direction) if event.adjuster else ""
+    about = [event.can, event.lid_lot, adjusted, event.turns, event.cause, event.defect]
     readings = ", ".join(f"{point.dimension} {point.value:g}" for point in event.readings)
     words = [
         KINDS[event.kind].label if event.kind in KINDS else event.kind,

@@ -131,19 +131,17 @@ def season(
 @click.option(
     "--out",
     type=click.Path(path_type=Path, dir_okay=False),
-    default=Path("content/seen-here.yml"),
-    show_default=True,
-    help="File to write, in the content folder.",
+    help="File to write; without it, seen-here.yml in your own layer.",
 )
 @_UNTIL
 @CONTENT
 @REGISTER
-def counts(out: Path, until: dt.datetime | None, content: Path, place: str | None) -> None:
+def counts(out: Path | None, until: dt.datetime | None, content: Path, place: str | None) -> None:
     """Count the confirmed causes into the file that the next build of the site reads.
 
     It holds sealers, defects, causes and numbers up to a year: no person, no session, no day.
 
-    Example: tinwright log counts --out content/seen-here.yml
+    Example: tinwright log counts
     """
     from tinwright.benchlog.learning import count_causes  # noqa: PLC0415 - as above
     from tinwright.logbook.bench_log import BenchLog  # noqa: PLC0415 - as above
@@ -162,6 +160,7 @@ def counts(out: Path, until: dt.datetime | None, content: Path, place: str | Non
         check_ids(kb, found)
     except RecordError as error:
         fail(error)
+    out = out or kb.own / "seen-here.yml"
     write_whole(out, counts_text(found, through=int(last[:4]), invented=kb.programme.demonstration))
     click.echo(f"{counted(sum(each.times for each in found), 'confirmed cause')} in {out}")
 

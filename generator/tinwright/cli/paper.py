@@ -46,7 +46,8 @@ def paper(
     """Print the handbook, cards, wall chart and blank sheets as PDF files; one KIND of them, or all.
 
     Kinds: handbook; set-up (a card for each can and sealer); wall-chart (11 x 17 in and Letter); adjustment (base and
-    rollers of each sealer); inspection (blank sheets); cautions (one page). Those in `content/print` go to the site.
+    rollers of each sealer); inspection (blank sheets); cautions (one page). Those in your layer's
+    folder `print` go to the site.
 
     Example: tinwright paper set-up --can 307x409 --sealer bench-crank-sealer --out print
     """
@@ -68,14 +69,14 @@ def paper(
         press = Press(kb, address=address)
         out.mkdir(parents=True, exist_ok=True)
         papers = []
-        to_site = out.resolve() == (content / FOLDER).resolve()
+        to_site = out.resolve() == (kb.own / FOLDER).resolve()
         digest_of_records = records_digest(kb)
         for of_kind, printed in _printed(press, kinds, can, sealer):
             write_whole(out / printed.name, printed.content)
             click.echo(f"{out / printed.name}: {printed.title}, {counted(printed.pages, 'page')}")
             papers.append(_paper(printed, of_kind, press, digest_of_records))
         if to_site:
-            write_whole(out / LIST, list_text(papers, content))
+            write_whole(out / LIST, list_text(papers, kb.own))
     except TinwrightError as error:
         fail(error)
     except OSError as error:

@@ -9,10 +9,20 @@ from typing import TYPE_CHECKING
 
 import click
 
-from tinwright.cli.common import counted
+from tinwright.cli.common import CONTENT, counted
 from tinwright.cli.practicals import practicals
 from tinwright.cli.private import ON, REGISTER, day_of, opened
-from tinwright.cli.register_lines import certificate_line, drives_until, practical_line, sitting_line
+from tinwright.cli.register_lines import (
+    certificate_line,
+    coaching_line,
+    drives_until,
+    practical_line,
+    sitting_line,
+    standing_line,
+)
+from tinwright.cli.register_notes import coach, void
+from tinwright.cli.register_people import check_kitchen, import_, reminders, sign_in
+from tinwright.cli.register_place import backup, restore, where
 from tinwright.errors import RecordError
 from tinwright.knowledge.models.machine import Drive
 from tinwright.knowledge.wording import nearest
@@ -36,7 +46,8 @@ def register() -> None:
     """
 
 
-register.add_command(practicals)
+for _command in (practicals, coach, void, import_, sign_in, reminders, where, backup, restore):
+    register.add_command(_command)
 
 
 @register.command()
@@ -44,16 +55,24 @@ register.add_command(practicals)
 @click.option("--email", help="Where to reach them.")
 @click.option("--kitchen", help="Where they work.")
 @click.option("--another", is_flag=True, help="Add them although somebody of that name is in the register.")
+@CONTENT
 @ON
 @REGISTER
 def add(
-    name: str, email: str | None, kitchen: str | None, another: bool, on: dt.datetime | None, place: str | None
+    name: str,
+    email: str | None,
+    kitchen: str | None,
+    another: bool,
+    content: Path,
+    on: dt.datetime | None,
+    place: str | None,
 ) -> None:
     """Add a volunteer, and print the id to use from now on.
 
     Example: tinwright register add "Ann Example" --email ann@example.org
     """
     with opened(place, create=True) as register:
+        check_kitchen(kitchen, content)
         wanted = " ".join(name.split()).casefold()
         same = [entry.id for entry in register.volunteers() if " ".join(entry.name.split()).casefold() == wanted]
         if same and not another:
@@ -66,8 +85,11 @@ def add(
 @click.option("--name", help="The name as it should be.")
 @click.option("--email", help="The e-mail as it should be; '' takes it out.")
 @click.option("--kitchen", help="The kitchen as it should be; '' takes it out.")
+@CONTENT
 @REGISTER
-def correct(volunteer: str, name: str | None, email: str | None, kitchen: str | None, place: str | None) -> None:
+def correct(
+    volunteer: str, name: str | None, email: str | None, kitchen: str | None, content: Path, place: str | None
+) -> None:
     """Correct the name, e-mail or kitchen of a volunteer.
 
     Certificates that were issued keep the name that is on them.
@@ -77,15 +99,22 @@ def correct(volunteer: str, name: str | None, email: str | None, kitchen: str | 
     if name is email is kitchen is None:
         raise click.UsageError("expected --name, --email or --kitchen")
     with opened(place) as register:
+        check_kitchen(kitchen, content)
         entry = register.correct_volunteer(volunteer, name=name, email=email, kitchen=kitchen)
     click.echo(f"{entry.id}  {entry.name}  {entry.email or '-'}  {entry.kitchen or '-'}")
 
 
 @register.command("list")
+@click.option(
+    "--csv",
+    "table",
+    type=click.Path(path_type=Path, dir_okay=False),
+    help="Write id, name, e-mail, kitchen and day to a file; `register import` takes it.",
+)
 @ON
 @_JSON
 @REGISTER
-def list_(on: dt.datetime | None, as_json: bool, place: str | None) -> None:
+def list_(table: Path | None, on: dt.datetime | None, as_json: bool, place: str | None) -> None:
     """List the volunteers, and what certificate each one holds.
 
     Example: tinwright register list
@@ -93,6 +122,13 @@ def list_(on: dt.datetime | None, as_json: bool, place: str | None) -> None:
     day = day_of(on)
     with opened(place) as register:
         people, issued = register.volunteers(), register.certificates()
+        if table is not None:
+            from tinwright.register.people_file import people_csv  # noqa: PLC0415 - as in `_steps`
+            from tinwright.store import write_private  # noqa: PLC0415 - as in `_steps`
+
+            write_private(table, people_csv(people))
+            click.echo(f"{counted(len(people), 'volunteer')} in {table}; it holds personal data")
+            return
     held = {entry.volunteer_id: entry for entry in issued if entry.in_force(day)}
     if as_json:
         certificates = {id_: asdict(row) for id_, row in held.items()}
@@ -111,7 +147,7 @@ def list_(on: dt.datetime | None, as_json: bool, place: str | None) -> None:
 @_JSON
 @REGISTER
 def show(volunteer: str, on: dt.datetime | None, as_json: bool, place: str | None) -> None:
-    """Show all that is held about a volunteer, and what is missing for a certificate.
+    """Show whether a certificate is in force, all that is held about a volunteer, and what is missing for another.
 
     Example: tinwright register show V0001
     """
@@ -120,28 +156,39 @@ def show(volunteer: str, on: dt.datetime | None, as_json: bool, place: str | Non
         entry = register.volunteer(volunteer)
         sat, observed = register.sittings(entry.id), register.practicals(entry.id)
         issued, missing = register.certificates(entry.id), register.missing_for_certificate(entry.id, day)
+        coached = register.coachings(entry.id)
+        doubts = {row.id: why for row, why in register.in_doubt(day)}
+    held = next((row for row in reversed(issued) if row.in_force(day)), None)
     if as_json:
         _print_json(
             {
                 "volunteer": asdict(entry),
                 "sittings": [asdict(row) for row in sat],
                 "practicals": [asdict(row) for row in observed],
+                "coachings": [asdict(row) for row in coached],
                 "certificates": [asdict(row) for row in issued],
+                "in_force": held.id if held else None,
+                "in_doubt": doubts.get(held.id) if held else None,
                 "missing": missing,
             }
         )
         return
     click.echo(f"{entry.id}  {entry.name}  {entry.email or '-'}  {entry.kitchen or '-'}  added on {entry.added_on}")
+    click.echo(f"  {standing_line(held, day)}")
+    if held and held.id in doubts:
+        click.echo(f"  IN DOUBT: {doubts[held.id]}")
     regraded = {row.supersedes for row in sat}
+    purpose = "another certificate" if held else "a certificate"
     for line in (
         *(sitting_line(row, superseded=row.id in regraded) for row in sat),
         *map(practical_line, observed),
+        *map(coaching_line, coached),
         *(certificate_line(row, day) for row in issued),
-        *(f"missing for a certificate: {reason}" for reason in missing),
+        *(f"missing for {purpose}: {reason}" for reason in missing),
     ):
         click.echo(f"  {line}")
     if not missing:
-        click.echo("  nothing is missing for a certificate")
+        click.echo(f"  nothing is missing for {purpose}")
 
 
 @register.command()
@@ -167,15 +214,17 @@ def due(within: int, lapsed: int, on: dt.datetime | None, as_json: bool, place: 
         ending, doubtful = register.due_for_renewal(day, within, lapsed_days=lapsed), register.in_doubt(day)
         people = {entry.id: entry for entry in register.volunteers()}
     if as_json:
-        _print_json({"due": [asdict(row) for row in ending], "in_doubt": [asdict(row) for row in doubtful]})
+        _print_json(
+            {"due": [asdict(row) for row in ending], "in_doubt": [{**asdict(row), "why": why} for row, why in doubtful]}
+        )
         return
     for row in ending:
         person = people[row.volunteer_id]
         ends = "ended" if row.valid_until < day else "ends"
         reach = f"{person.email or '-'}  {person.kitchen or '-'}"
         click.echo(f"{person.id}  {person.name}  {reach}  {ends} on {row.valid_until} ({', '.join(row.drives)})")
-    for row in doubtful:
-        click.echo(f"{row.volunteer_id}  {row.name}  in doubt: graded again, the examination is not passed ({row.id})")
+    for row, why in doubtful:
+        click.echo(f"{row.volunteer_id}  {row.name}  in doubt: {why} ({row.id})")
     click.echo(f"{counted(len(ending), 'certificate')} due, {len(doubtful)} in doubt")
 
 
@@ -241,17 +290,21 @@ def practical(
 def _steps(marks: tuple[str, ...]) -> dict[str, str]:
     """Read the marks given, and ask for those of the other steps, in the order of the checklist."""
     from tinwright.register import STEPS  # noqa: PLC0415 - other commands must stay quick
+    from tinwright.register.practicals import mark_typed  # noqa: PLC0415 - as above
 
     given: dict[str, str] = {}
     for text in marks:
-        step, _, mark = text.partition("=")
+        step, _, typed = text.partition("=")
+        mark = mark_typed(typed)
         if step not in STEPS:
             raise click.BadParameter(f"no step is called {step!r}{nearest(step, STEPS)}", param_hint="--step")
-        if mark not in _MARKS:
-            raise click.BadParameter(f"{step}: expected {' or '.join(_MARKS)}, got {mark!r}", param_hint="--step")
+        if mark is None:
+            raise click.BadParameter(f"{step}: expected {' or '.join(_MARKS)}, got {typed!r}", param_hint="--step")
         if given.setdefault(step, mark) != mark:
             raise click.BadParameter(f"{step}: expected one mark, got both", param_hint="--step")
-    return {step: given.get(step) or click.prompt(step, type=click.Choice(_MARKS)) for step in STEPS}
+    return {
+        step: given.get(step) or click.prompt(step, type=click.Choice(_MARKS, case_sensitive=False)) for step in STEPS
+    }
 
 
 @register.command()

@@ -13,7 +13,7 @@ from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PublicKey
 
 from tinwright.credentials.encoding import from_multibase
 from tinwright.errors import CertificateError, RecordError
-from tinwright.store.given_file import read_given
+from tinwright.given_file import read_given
 
 if TYPE_CHECKING:
     from pathlib import Path

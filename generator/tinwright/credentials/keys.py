@@ -24,7 +24,7 @@ from cryptography.hazmat.primitives.serialization import (
 from tinwright.credentials.clock import check_clock
 from tinwright.credentials.issuer import PAGE, Issuer, PublishedKey, read_issuer
 from tinwright.errors import CertificateError, RecordError
-from tinwright.store.given_file import read_given
+from tinwright.given_file import read_given
 from tinwright.store.place import check_place, write_private
 
 if TYPE_CHECKING:

@@ -20,7 +20,7 @@ from tinwright.credentials.encoding import base64url, from_base64url, parse_json
 from tinwright.credentials.issuer import CONTEXT, Issuer, day, instant, instant_text
 from tinwright.credentials.proof import proof_holds, sign_document
 from tinwright.errors import CertificateError, RecordError
-from tinwright.store.given_file import read_given
+from tinwright.given_file import read_given
 
 if TYPE_CHECKING:
     from collections.abc import Iterable

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from tinwright.errors import ExamError, QuizError
+from tinwright.examining.claims import claims_lines, claims_of_key
 from tinwright.examining.reasons import Reason, reasons_for
 from tinwright.knowledge.wording import nearest
 from tinwright.quizzes.decision_estimate import DecisionEstimate, estimate_decisions
@@ -21,13 +22,16 @@ from tinwright.quizzes.item_statistics import ItemStatistics, analyse_items, res
 from tinwright.quizzes.option_statistics import NO_ANSWER, OptionAnalysis, analyse_options, analyse_ticks
 from tinwright.quizzes.reliability import Reliability, estimate_reliability
 from tinwright.quizzes.scoring import read_answer
+from tinwright.quizzes.shrinkage import Shrunk, shrunk_share
 from tinwright.quizzes.statistic import MIN_PEOPLE, too_few
+from tinwright.register.sittings import standing as standing_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
 
     import numpy.typing as npt
 
+    from tinwright.examining.form import ExamKey
     from tinwright.examining.sat_forms import SatForm
     from tinwright.quizzes.questions import Question
     from tinwright.register.entries import ItemResponse, Sitting
@@ -62,6 +66,13 @@ class ItemFinding:
     """True when a correction counts it as right for everybody."""
     reasons: tuple[Reason, ...]
     """Why to look at it, the gravest first; empty for no reason."""
+    early: Shrunk | None = None
+    """While people are few, the share right drawn toward the judges' rating; None later, or without the form."""
+
+    @property
+    def harder_already(self) -> bool:
+        """Whether even few people show it to be harder than the judges expected."""
+        return self.early is not None and self.question is not None and self.early.high < self.question.difficulty
 
 
 @dataclass(frozen=True)
@@ -86,6 +97,15 @@ class FormAnalysis:
     """How far the decisions at the cut can be trusted; None when the key is not at hand."""
     outdated: int
     """How many are graded with another key than the last one at hand."""
+    key: ExamKey | None
+    """Its key; None when it is not at hand."""
+
+    @property
+    def claims(self) -> tuple[str, ...]:
+        """What its whole pass rule does, in words; nothing when the key is not at hand."""
+        if self.key is None or self.key.second_try_of:
+            return ()
+        return tuple(claims_lines(claims_of_key(self.key)))
 
 
 @dataclass(frozen=True)
@@ -174,15 +194,22 @@ def analyse_sittings(
                 options,
                 dropped,
                 reasons_for(statistics, options, question, dropped=dropped),
+                _early(table[:, place], question) if statistics is None and not dropped else None,
             )
         )
     forms = tuple(_form(code, by_form[code], order[code], answered, known.get(code), people_needed) for code in codes)
     return ExamAnalysis(exam, len(sat), again, people_needed, analysis.reason, forms, tuple(findings))
 
 
+def _early(points: Floats, question: Question | None) -> Shrunk | None:
+    if question is None:
+        return None
+    seen = points[~np.isnan(points)]
+    return shrunk_share(float(seen.sum()), len(seen), question.difficulty)
+
+
 def _first_sittings(exam: str, sittings: Sequence[Sitting]) -> tuple[list[Sitting], int]:
-    superseded = {row.supersedes for row in sittings}
-    standing = [row for row in sittings if row.exam == exam and row.id not in superseded]
+    standing = [row for row in standing_of(sittings) if row.exam == exam and row.second_of is None]
     first: dict[str, Sitting] = {}
     for row in sorted(standing, key=lambda row: row.taken_on):
         # Whoever was erased has no id any more; each of their sittings is taken for a person.
@@ -230,6 +257,7 @@ def _form(
         estimate_reliability(table, people_needed=people_needed),
         estimate_decisions(table, cut, people_needed=people_needed) if cut else None,
         sum(row.graded_with != known.key.digest for row in sat) if known else 0,
+        known.key if known else None,
     )
 
 

@@ -8,8 +8,10 @@ from typing import TYPE_CHECKING, Any
 
 from markupsafe import Markup
 
+from tinwright.examining.pass_curve import drawn_curve
 from tinwright.figures import BarOfOption, ItemPoint, item_plot_svg, option_bars_svg, scores_svg
 from tinwright.quizzes.questions import letter_of
+from tinwright.quizzes.shrinkage import RATING_COUNTS_FOR
 from tinwright.quizzes.statistic import too_few
 from tinwright.templates import asset_of, template_of
 
@@ -20,7 +22,7 @@ if TYPE_CHECKING:
     from tinwright.examining.results import Names
     from tinwright.quizzes.statistic import Statistic
 
-__all__ = ["analysis_csv", "analysis_html", "analysis_lines"]
+__all__ = ["analysis_csv", "analysis_html", "analysis_lines", "early_lines"]
 
 
 def analysis_lines(found: ExamAnalysis) -> Iterator[str]:
@@ -29,9 +31,11 @@ def analysis_lines(found: ExamAnalysis) -> Iterator[str]:
     yield f"{found.exam}: {found.people} people{again}"
     for form in found.forms:
         yield f"form {form.code}: {form.people} people, {form.passed} passed"
+        yield from (f"  the rule: {line}" for line in form.claims)
         yield from (f"  {name}: {value}" for name, value in _form_rows(form))
     if found.reason:
         yield f"items: {found.reason}"
+        yield from early_lines(found)
         return
     for item in found.to_look_at:
         yield f"look at {item.id} ({', '.join(item.forms)}):"
@@ -41,13 +45,32 @@ def analysis_lines(found: ExamAnalysis) -> Iterator[str]:
     yield f"{len(found.to_look_at)} of {len(found.items)} items to look at"
 
 
+def early_lines(found: ExamAnalysis) -> Iterator[str]:
+    """Tell what few people say about items already, pooled over all forms."""
+    early = [item for item in found.items if item.early is not None]
+    if not early:
+        return
+    yield (
+        f"so far, with few people: shares right of {len(early)} items are drawn toward the judges' ratings, which "
+        f"count for {RATING_COUNTS_FOR:.0f} people (our judgment)"
+    )
+    for item in early:
+        if item.harder_already and item.early and item.question:
+            yield (
+                f"look at {item.id} ({', '.join(item.forms)}): {item.early.share:.0%} right "
+                f"({item.early.low:.0%} to {item.early.high:.0%}, {item.early.people} people), "
+                f"{item.question.difficulty:.0%} expected"
+            )
+
+
 def analysis_csv(found: ExamAnalysis) -> str:
     """Return the numbers of each item as CSV; a number that there is none of is left empty."""
     out = io.StringIO()
     table = csv.writer(out, lineterminator="\n")
     table.writerow(
-        ["item", "forms", "people", "difficulty", "discrimination", "corrected", "upper_lower", "dropped", "reasons"]
-    )
+        ["item", "forms", "people", "difficulty", "discrimination", "corrected", "upper_lower", "dropped", "reasons",
+         "early_share", "early_low", "early_high"]
+    )  # fmt: skip
     for item in found.items:
         numbers = item.statistics
         table.writerow(
@@ -65,6 +88,11 @@ def analysis_csv(found: ExamAnalysis) -> str:
                 ),
                 "yes" if item.dropped else "no",
                 " ".join(reason.name for reason in item.reasons),
+                *(
+                    [f"{number:.3f}" for number in (item.early.share, item.early.low, item.early.high)]
+                    if item.early
+                    else [""] * 3
+                ),
             ]
         )
     return out.getvalue()
@@ -74,8 +102,12 @@ def analysis_html(found: ExamAnalysis, names: Names) -> str:
     """Return one HTML page about an examination, whole in itself: no script, nothing from elsewhere."""
     return template_of("examining", "analysis.html.j2").render(
         found=found,
+        early=list(early_lines(found)) if found.reason else [],
         names=names,
-        forms=[(form, _form_rows(form), _scores(number, form)) for number, form in enumerate(found.forms, 1)],
+        forms=[
+            (form, _form_rows(form), _scores(number, form), _curve(number, form))
+            for number, form in enumerate(found.forms, 1)
+        ],
         plot=_plot(found),
         looked=[_shown(item, names) for item in found.to_look_at],
         rows=[(item, _row(item)) for item in found.items],
@@ -136,6 +168,12 @@ def _scores(number: int, form: FormAnalysis) -> Markup | None:
         form.totals, items=form.items, cut=form.cut, title=f"Points on form {form.code}", id_prefix=f"form{number}"
     )
     return Markup(drawn)  # noqa: S704 figures escapes every text in it
+
+
+def _curve(number: int, form: FormAnalysis) -> Markup | None:
+    if form.key is None or form.key.second_try_of:
+        return None
+    return Markup(drawn_curve(form.key, id_prefix=f"curve{number}"))  # noqa: S704 figures escapes every text in it
 
 
 def _plot(found: ExamAnalysis) -> Markup | None:

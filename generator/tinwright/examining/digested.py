@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 import rfc8785
 
-from tinwright.errors import ExamError
+from tinwright.errors import ExamError, RecordError
+from tinwright.given_file import read_given
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Mapping
@@ -30,6 +31,9 @@ __all__ = [
 ]
 
 T = TypeVar("T")
+
+_MOST_BYTES = 16_000_000
+"""A form of drawn seams takes a few hundred kilobytes."""
 
 
 def digest_of(content: Mapping[str, Any]) -> str:
@@ -55,6 +59,7 @@ def parse_file(text: str | bytes, *, kind: str, name: str, check_digest: bool = 
     """
     try:
         found = json.loads(text, object_pairs_hook=_each_once, parse_constant=_no_constant)
+        json.dumps(found, ensure_ascii=False).encode()  # half a letter (a lone surrogate) has no UTF-8
     except (ValueError, RecursionError) as error:
         raise ExamError(f"{name}: expected the JSON of a {kind} file, got something else or a damaged file") from error
     if not isinstance(found, dict) or found.get("tinwright") != kind:
@@ -72,11 +77,11 @@ def parse_file(text: str | bytes, *, kind: str, name: str, check_digest: bool = 
 
 
 def bytes_of(file: Path) -> bytes:
-    """Return what is in a file, or say that it cannot be read."""
+    """Return what is in a file, or say why it is not read."""
     try:
-        return file.read_bytes()
-    except OSError as error:
-        raise ExamError(f"{file}: cannot be read: {error.strerror}") from error
+        return read_given(file, _MOST_BYTES)
+    except RecordError as error:
+        raise ExamError(f"{file}: {error}") from error
 
 
 def read_members(read: Callable[[], T], file: Path) -> T:

@@ -36,7 +36,9 @@ __all__ = [
     "LARGEST_SEED",
     "ExamForm",
     "ExamKey",
+    "FirstTry",
     "FormItem",
+    "KeyArea",
     "KeyItem",
     "questions_of",
     "read_form",
@@ -180,6 +182,30 @@ class KeyItem:
 
 
 @dataclass(frozen=True)
+class KeyArea:
+    """A critical area: questions with a cut of their own."""
+
+    title: str
+    """What is to be mastered."""
+    items: tuple[str, ...]
+    """Its items on the form, in the order asked."""
+    right: int
+    """How many of them must be right."""
+
+
+@dataclass(frozen=True)
+class FirstTry:
+    """A form whose missed areas a second try may repair."""
+
+    code: str
+    """Code of the form."""
+    cut: int
+    """Fewest points that had to be reached there."""
+    areas: tuple[KeyArea, ...]
+    """Its critical areas."""
+
+
+@dataclass(frozen=True)
 class ExamKey:
     """The key of a form: what is right, and how much of it passes."""
 
@@ -193,10 +219,18 @@ class ExamKey:
     """Fewest points that pass."""
     cut_raw: str
     """The judges' cut before it was rounded up, as decimal text."""
-    critical_must_be_right: bool
-    """True when nobody passes with a critical item wrong."""
+    areas: tuple[KeyArea, ...]
+    """The critical areas: each must be passed, whatever the score."""
     items: tuple[KeyItem, ...]
     """The answers, in the order of the form."""
+    second_try_of: tuple[FirstTry, ...] = ()
+    """On the sheet of a second try, the forms it belongs to; empty on a form."""
+    not_ready: float = 0.6
+    """Share of the points of somebody who must not pass, for what is claimed of the rule."""
+    ready: float = 0.85
+    """Share of the points of somebody who must pass."""
+    sittings: int = 2
+    """Sittings that the programme allowed when the form was made."""
     revision: int = 1
     """Counted up by every correction."""
     corrections: tuple[Mapping[str, Any], ...] = ()
@@ -225,7 +259,14 @@ class ExamKey:
             "corrections": [dict(correction) for correction in self.corrections],
             "cut": self.cut,
             "cut_raw": self.cut_raw,
-            "critical_must_be_right": self.critical_must_be_right,
+            "areas": [_area_json(area) for area in self.areas],
+            "second_try_of": [
+                {"code": first.code, "cut": first.cut, "areas": [_area_json(area) for area in first.areas]}
+                for first in self.second_try_of
+            ],
+            "not_ready": self.not_ready,
+            "ready": self.ready,
+            "sittings": self.sittings,
             "items": [
                 {
                     "id": item.id,
@@ -305,7 +346,14 @@ def read_key(file: Path, form: ExamForm | None = None) -> ExamKey:
             corrections=tuple(dict(correction) for correction in found["corrections"]),
             cut=whole_in(found["cut"]),
             cut_raw=text_in(found["cut_raw"]),
-            critical_must_be_right=flag_in(found["critical_must_be_right"]),
+            areas=tuple(map(_area, found["areas"])),
+            second_try_of=tuple(
+                FirstTry(text_in(first["code"]), whole_in(first["cut"]), tuple(map(_area, first["areas"])))
+                for first in found["second_try_of"]
+            ),
+            not_ready=float(found["not_ready"]),
+            ready=float(found["ready"]),
+            sittings=whole_in(found["sittings"]),
             items=tuple(
                 KeyItem(
                     id=text_in(item["id"]),
@@ -366,6 +414,14 @@ def questions_of(form: ExamForm, key: ExamKey) -> tuple[Question, ...]:
         )
     except QuizError as error:
         raise ExamError(f"form {form.code}: {error}") from error
+
+
+def _area_json(area: KeyArea) -> dict[str, Any]:
+    return {"title": area.title, "items": list(area.items), "right": area.right}
+
+
+def _area(found: Any) -> KeyArea:
+    return KeyArea(text_in(found["title"]), texts_in(found["items"]), whole_in(found["right"]))
 
 
 def _written(content: Mapping[str, Any]) -> str:

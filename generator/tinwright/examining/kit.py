@@ -11,8 +11,8 @@ from typing import TYPE_CHECKING
 
 from tinwright.errors import ExamError
 from tinwright.examining.exam_page import exam_page
-from tinwright.examining.practical_sheet import practical_sheet
-from tinwright.examining.sheets import answer_sheet, key_sheet, question_sheet
+from tinwright.examining.practical_sheet import practical_sheet, sealers_of
+from tinwright.examining.sheets import answer_sheet, key_sheet, question_sheet, reader_script
 from tinwright.store.place import check_place
 
 if TYPE_CHECKING:
@@ -41,8 +41,16 @@ class KitFile:
     """True when nobody may see it who is to sit the examination."""
 
 
-def kit_of(made: Iterable[MadeForm], blueprint: Blueprint, kb: KnowledgeBase) -> tuple[KitFile, ...]:
-    """Return the files of some forms and of the practical check on each drive there is.
+def kit_of(
+    made: Iterable[MadeForm], blueprint: Blueprint, kb: KnowledgeBase, *, accessible: bool = False
+) -> tuple[KitFile, ...]:
+    """Return the files of some forms and of the practical check at each sealer of the programme.
+
+    Args:
+        made: the forms and second tries.
+        blueprint: what they are made of.
+        kb: the knowledge base.
+        accessible: whether to add large print and a script to be read aloud.
 
     Raises:
         QuizError: when the blueprint does not name all that is observed.
@@ -53,19 +61,30 @@ def kit_of(made: Iterable[MadeForm], blueprint: Blueprint, kb: KnowledgeBase) ->
     for one in made:
         form = one.form
         stem = f"{form.exam}-{form.form}"
+        when = "second try, after coaching: " if one.is_second_try else ""
         files += [
-            KitFile(f"{stem}.pdf", question_sheet(form, kb), "questions on paper", secret=False),
-            KitFile(f"{stem}-answers.pdf", answer_sheet(form, kb), "answer sheet", secret=False),
+            KitFile(f"{stem}.pdf", question_sheet(form, kb, one.key), f"{when}questions on paper", secret=False),
+            KitFile(f"{stem}-answers.pdf", answer_sheet(form, kb, one.key), f"{when}answer sheet", secret=False),
             KitFile(
-                f"{stem}.html", exam_page(form, kb).encode(), "the same on a screen, for a USB drive", secret=False
+                f"{stem}.html",
+                exam_page(form, kb).encode(),
+                f"{when}the same on a screen, for a USB drive",
+                secret=False,
             ),
             KitFile(f"{stem}-key.pdf", key_sheet(one, kb), "key with reasons, on paper", secret=True),
             KitFile(f"{stem}.form.json", form.written().encode(), "the form, for grading", secret=True),
             KitFile(f"{stem}.key.json", one.key.written().encode(), "the key, for grading", secret=True),
         ]
-    for drive in sorted({str(sealer.drive) for sealer in kb.sealers.values()}):
-        name = f"{blueprint.id}-practical-{drive}.pdf"
-        files.append(KitFile(name, practical_sheet(blueprint, drive, kb), "checklist of the examiner", secret=False))
+        if accessible:
+            large = question_sheet(form, kb, one.key, large=True), answer_sheet(form, kb, one.key, large=True)
+            files += [
+                KitFile(f"{stem}-large.pdf", large[0], f"{when}questions in large print", secret=False),
+                KitFile(f"{stem}-large-answers.pdf", large[1], f"{when}answer sheet in large print", secret=False),
+                KitFile(f"{stem}-aloud.pdf", reader_script(form, kb), "for whoever reads it aloud", secret=True),
+            ]
+    for sealer in sealers_of(kb):
+        name = f"{blueprint.id}-practical-{sealer.id}.pdf"
+        files.append(KitFile(name, practical_sheet(blueprint, sealer, kb), "checklist of the examiner", secret=False))
     return tuple(files)
 
 

@@ -1,4 +1,4 @@
-"""The checklist that a practical check is observed with, on paper, for one drive of sealer."""
+"""The checklist that a practical check is observed with, on two pages of paper, for one sealer of the programme."""
 
 from __future__ import annotations
 
@@ -16,10 +16,10 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from tinwright.knowledge import KnowledgeBase
-    from tinwright.knowledge.models import Caution, Procedure
+    from tinwright.knowledge.models import Caution, Procedure, Sealer
     from tinwright.knowledge.models.examination import Blueprint
 
-__all__ = ["Observed", "observed_parts", "practical_sheet"]
+__all__ = ["Observed", "observed_parts", "practical_sheet", "sealers_of"]
 
 _TITLES = {
     "assemble": "Put the sealer together",
@@ -74,49 +74,49 @@ def observed_parts(procedures: Sequence[Procedure]) -> tuple[Observed, ...]:
     return tuple(Observed(step, _TITLES[step], tuple(rows[step])) for step in STEPS)
 
 
-def practical_sheet(blueprint: Blueprint, drive: str, kb: KnowledgeBase) -> bytes:
-    """Return the checklist for one drive as PDF.
+def sealers_of(kb: KnowledgeBase) -> tuple[Sealer, ...]:
+    """Return the sealers that stand in the programme's kitchens; all there are records of when none is named there."""
+    named = dict.fromkeys(id_ for kitchen in kb.programme.kitchens for id_ in kitchen.sealers)
+    return tuple(kb.sealers[id_] for id_ in named) or tuple(kb.sealers.values())
+
+
+def practical_sheet(blueprint: Blueprint, sealer: Sealer, kb: KnowledgeBase) -> bytes:
+    """Return the checklist for one sealer as PDF: its drive, its gauges, its cautions.
 
     Args:
         blueprint: the examination it belongs to.
-        drive: drive of the sealer, such as `hand-lever`.
+        sealer: the sealer that the check is observed at.
         kb: the knowledge base with the procedures.
 
     Raises:
-        QuizError: when a part of the check has no procedure, or no procedure is for this drive.
+        QuizError: when a part of the check has no procedure, or no procedure is for its drive.
     """
+    drive = str(sealer.drive)
     chosen = [kb.procedures[id_] for id_ in blueprint.practical]
     parts = observed_parts([one for one in chosen if not one.drives or drive in one.drives])
-    title = f"{blueprint.title}: practical check, {say(drive)}"
     return sheet_pdf(
         "practical.html.j2",
-        title=title,
+        title=f"{blueprint.title}: practical check, {sealer.title}",
         blueprint=blueprint,
         programme=kb.programme,
+        sealer=sealer,
         drive=say(drive),
         drive_id=drive,
-        sealers=[sealer for sealer in kb.sealers.values() if sealer.drive == drive],
-        kitchens=kb.programme.kitchens,
         parts=parts,
         steps_of=lambda procedure: [
-            (plain_text(kb, step.do), plain_text(kb, step.see or ""))
-            for step in procedure.steps
-            if not step.drives or drive in step.drives
+            plain_text(kb, step.do) for step in procedure.steps if not step.drives or drive in step.drives
         ],
         plain=lambda text: plain_text(kb, text),
-        cautions=_cautions(parts, drive, kb),
+        cautions=_cautions(parts, sealer, kb),
     )
 
 
-def _cautions(parts: Sequence[Observed], drive: str, kb: KnowledgeBase) -> list[Caution]:
+def _cautions(parts: Sequence[Observed], sealer: Sealer, kb: KnowledgeBase) -> list[Caution]:
     """Return the cautions of the sealer and of the steps that are done at it, the gravest first, each once."""
-    named: dict[str, None] = {}
-    for sealer in kb.sealers.values():
-        if sealer.drive == drive:
-            named |= dict.fromkeys(sealer.cautions)
+    named = dict.fromkeys(sealer.cautions)
     for procedure in (procedure for part in parts for procedure in part.procedures if part.step in _AT_THE_SEALER):
         for step in procedure.steps:
-            if not step.drives or drive in step.drives:
+            if not step.drives or sealer.drive in step.drives:
                 named |= dict.fromkeys(step.cautions)
     found = [kb.cautions[id_] for id_ in named if kb.cautions[id_].signal is not Signal.NOTICE]
     return sorted(found, key=lambda caution: list(Signal).index(caution.signal))

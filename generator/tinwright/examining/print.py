@@ -14,12 +14,13 @@ if TYPE_CHECKING:
 __all__ = ["sheet_pdf", "templates"]
 
 
-def sheet_pdf(template: str, *, title: str, **values: Any) -> bytes:
+def sheet_pdf(template: str, *, title: str, large: bool = False, **values: Any) -> bytes:
     """Print a sheet to PDF/UA-1 (ISO 14289-1), in the style of all sheets.
 
     Args:
         template: name of the template.
         title: title of the document.
+        large: whether to print all of it in 18 points, in one column.
         **values: what the template needs.
 
     Raises:
@@ -27,6 +28,8 @@ def sheet_pdf(template: str, *, title: str, **values: Any) -> bytes:
         PaperError: when no font on the computer has some of the letters.
     """
     style = asset_of("examining", "sheets.css")
+    if large:
+        style += asset_of("examining", "large.css")
     return html_to_pdf(templates().get_template(template).render(title=title, style=style, **values))
 
 

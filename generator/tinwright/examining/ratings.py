@@ -7,16 +7,20 @@ import io
 import math
 from typing import TYPE_CHECKING
 
-from tinwright.errors import ContentError, Problem, QuizError
-from tinwright.quizzes.standard_setting import CutScore, set_cut
+from tinwright.errors import ContentError, Problem, QuizError, RecordError
+from tinwright.given_file import read_given
+from tinwright.knowledge.wording import commas_asked
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
     from pathlib import Path
 
-__all__ = ["cut_of", "read_ratings"]
+    from tinwright.quizzes.standard_setting import CutScore
+
+__all__ = ["cut_of", "mean_rating", "read_ratings"]
 
 _HEADER = ["item", "judge", "rating"]
+_MOST_BYTES = 2_000_000
 
 
 def read_ratings(file: Path) -> dict[str, dict[str, float]]:
@@ -28,10 +32,10 @@ def read_ratings(file: Path) -> dict[str, dict[str, float]]:
         ContentError: with every row that cannot be read.
     """
     try:
-        text = file.read_text(encoding="utf-8-sig")
-    except (OSError, UnicodeDecodeError) as error:
-        said = error.strerror if isinstance(error, OSError) else "expected UTF-8"
-        raise ContentError([Problem(str(file), 1, 1, "", f"cannot be read: {said}")]) from error
+        text = read_given(file, _MOST_BYTES).decode("utf-8-sig")
+    except (RecordError, UnicodeDecodeError) as error:
+        said = "cannot be read: expected UTF-8" if isinstance(error, UnicodeDecodeError) else str(error)
+        raise ContentError([Problem(str(file), 1, 1, "", said)]) from error
     rows = csv.reader(io.StringIO(text))
     ratings: dict[str, dict[str, float]] = {}
     problems: list[Problem] = []
@@ -47,8 +51,8 @@ def read_ratings(file: Path) -> dict[str, dict[str, float]]:
                 continue
             if header is None:
                 header = cells
-                if len(header) == 1 and [cell.strip() for cell in header[0].split(";")] == _HEADER:
-                    problem(1, "expected commas between the cells, got semicolons: save it as CSV with commas")
+                if said := commas_asked(header[0], _HEADER[:1]):
+                    problem(1, said)
                     break
                 if header != _HEADER:
                     problem(1, f"expected the heading {','.join(_HEADER)}, got {','.join(header)[:60]!r}")
@@ -88,6 +92,8 @@ def cut_of(ratings: Mapping[str, Mapping[str, float]], items: Sequence[str], *, 
     >>> cut_of({"a": {"judge 1": 0.9, "judge 2": 0.8}, "b": {"judge 1": 0.4, "judge 2": 0.6}}, "ab", name="r").cut
     1.35
     """
+    from tinwright.quizzes.standard_setting import set_cut  # noqa: PLC0415 `check` reads ratings without numpy
+
     judges = sorted({judge for rated in ratings.values() for judge in rated})
     missing = [item for item in items if not ratings.get(item)]
     if missing:
@@ -96,6 +102,16 @@ def cut_of(ratings: Mapping[str, Mapping[str, float]], items: Sequence[str], *, 
     if gaps:
         raise QuizError(f"{name}: expected a rating of every item by every judge, got none of {', '.join(gaps)}")
     return set_cut([[ratings[item][judge] for item in items] for judge in judges])
+
+
+def mean_rating(ratings: Mapping[str, Mapping[str, float]], item: str, *, otherwise: float) -> float:
+    """Return the mean of the judges' ratings of an item, or something else where nobody rated it.
+
+    >>> mean_rating({"a": {"judge 1": 0.5, "judge 2": 1.0}}, "a", otherwise=0.7)
+    0.75
+    """
+    rated = ratings.get(item)
+    return round(sum(rated.values()) / len(rated), 9) if rated else otherwise
 
 
 def _share(text: str) -> float | None:

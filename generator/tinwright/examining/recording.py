@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from tinwright.examining.results import sitting_of
+from tinwright.register.sittings import standing
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -26,8 +27,7 @@ def sittings_to_record(
         before: every sitting there is in the register.
         retyped: whether a sheet with other answers takes the place of that of the same person, form and day.
     """
-    superseded = {sitting.supersedes for sitting in before}
-    counting = [sitting for sitting in before if sitting.id not in superseded] if retyped else []
+    counting = standing(before) if retyped else []
     return [sitting_of(row, supersedes=_replaced_by(row.sheet, counting)) for row in graded]
 
 

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 from tinwright.errors import ExamError, QuizError
 from tinwright.examining.digested import bytes_of, digest_of, parse_file, text_in
-from tinwright.knowledge.wording import nearest
+from tinwright.knowledge.wording import commas_asked, nearest
 from tinwright.quizzes.scoring import read_answer, write_answer
 from tinwright.store.typed_table import day_typed, typed_rows
 
@@ -201,6 +201,8 @@ class _Reader:
         code = self._form.code
         if row is None:
             raise ExamError(f"{file}:1:1: expected the line form,{code}, got an empty file")
+        if said := commas_asked(row.cell(0), ["form"]):
+            raise ExamError(f"{file}:{row.at(0)}: {said}")
         if row.cell(0).lower() != "form" or not row.cell(1):
             raise ExamError(f"{file}:{row.at(0)}: expected the line form,{code} first, got {row.cell(0)[:40]!r}")
         if row.cell(1).casefold() != code.casefold():
@@ -210,6 +212,8 @@ class _Reader:
         wanted = [*_HEAD, *(str(number) for number in range(1, len(self._questions) + 1))]
         if row is None:
             raise ExamError(f"{file}:2:1: expected the headings {','.join(wanted[:4])} and so on, got nothing")
+        if said := commas_asked(row.cell(0), _HEAD[:1]):
+            raise ExamError(f"{file}:{row.at(0)}: {said}")
         for place, name in enumerate(wanted):
             if row.cell(place).lower() != name:
                 raise ExamError(f"{file}:{row.at(place)}: expected the heading {name}, got {row.cell(place)[:40]!r}")
@@ -266,4 +270,6 @@ class _Reader:
         except QuizError as error:
             # The name of the item is nobody's business at the typing desk.
             told = str(error).removeprefix(f"{question.id}: ")
+            if question.asks in {"one-answer", "point"} and told.startswith("expected one letter"):
+                told += ": type the one that is not struck out; when two stand, leave it empty, since neither counts"
             raise ExamError(f"{place}: question {number}: {told}") from error

@@ -70,7 +70,9 @@ def results_csv(graded: Sequence[GradedSheet]) -> str:
     out = io.StringIO()
     table = csv.writer(out, lineterminator="\n")
     topics = [topic.topic for topic in graded[0].topics] if graded else []
-    table.writerow(["person", "taken_on", "form", "points", "out_of", "cut", "passed", "critical_wrong", *topics])
+    table.writerow(
+        ["person", "taken_on", "form", "points", "out_of", "cut", "passed", "areas_missed", "critical_wrong", *topics]
+    )
     for row in graded:
         table.writerow(
             [
@@ -81,6 +83,7 @@ def results_csv(graded: Sequence[GradedSheet]) -> str:
                 row.out_of,
                 row.cut,
                 "yes" if row.passed else "no",
+                "; ".join(row.missed_areas),
                 " ".join(map(str, row.critical_wrong)),
                 *(points_text(topic.points, SCORE_PLACES) for topic in row.topics),
             ]
@@ -106,6 +109,8 @@ def sitting_of(row: GradedSheet, *, supersedes: str | None = None) -> tuple[Sitt
         graded_with=row.graded_with,
         profile={topic.topic: [points_text(topic.points, SCORE_PLACES), str(topic.out_of)] for topic in row.topics},
         supersedes=supersedes,
+        second_of=row.second_of,
+        allowed=row.allowed,
     )
     return sitting, tuple(ItemResponse(item, answer, points_text(points)) for item, answer, points in row.responses)
 
@@ -146,6 +151,10 @@ def _verdict(row: GradedSheet) -> str:
     reasons = []
     if not row.enough:
         reasons.append(f"fewer than {row.cut} points")
-    if row.critical_must_be_right and row.critical_wrong:
-        reasons.append(f"critical wrong: {', '.join(map(str, row.critical_wrong))}")
-    return f"not passed ({'; '.join(reasons)})"
+    reasons += [
+        f"{area.title}: {area.right} of {area.out_of} right, {area.needed} needed"
+        for area in row.areas
+        if not area.passed
+    ]
+    again = "; second try today" if row.may_try_again else ""
+    return f"not passed ({'; '.join(reasons)}{again})"

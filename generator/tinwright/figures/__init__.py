@@ -19,10 +19,12 @@ from tinwright.figures.control_chart import (
     control_chart_svg,
 )
 from tinwright.figures.dimensions import GOOD_SEAM, SectionDimensions
+from tinwright.figures.forming import FRAMES, forming_svg
 from tinwright.figures.hook import HOOK_FEATURES, hook_svg, wrinkle_svg
 from tinwright.figures.operation import OPERATIONS, operation_svg, rollers_svg
 from tinwright.figures.outside import EXTENTS, OUTSIDE_FEATURES, good_beside, outside_svg
 from tinwright.figures.part import PART_FIGURES, part_svg
+from tinwright.figures.pass_curve import CurveMark, CurvePoint, pass_curve_svg
 from tinwright.figures.picture_file import StandaloneDrawing, standalone
 from tinwright.figures.plots import (
     BarOfOption,
@@ -39,6 +41,7 @@ from tinwright.figures.tree import TreeNode, tree_svg
 __all__ = [
     "DRIVES",
     "EXTENTS",
+    "FRAMES",
     "GOOD_SEAM",
     "HOOK_FEATURES",
     "OPERATIONS",
@@ -48,6 +51,8 @@ __all__ = [
     "SECTION_FEATURES",
     "BarOfOption",
     "ChartNote",
+    "CurveMark",
+    "CurvePoint",
     "ItemPoint",
     "PlottedCan",
     "PlottedLimits",
@@ -59,6 +64,7 @@ __all__ = [
     "assembly_parts",
     "assembly_svg",
     "control_chart_svg",
+    "forming_svg",
     "good_beside",
     "hook_closeup_svg",
     "hook_svg",
@@ -68,6 +74,7 @@ __all__ = [
     "outside_closeup_svg",
     "outside_svg",
     "part_svg",
+    "pass_curve_svg",
     "places_of",
     "pointing_svg",
     "rollers_svg",

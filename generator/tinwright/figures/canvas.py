@@ -40,6 +40,8 @@ _PAINT = {
     "dash": 'fill="none" stroke="currentColor" stroke-dasharray="7 5"',
     "fault": 'fill="none" stroke="var(--tw-svg-fault, #a3161a)" stroke-width="2.5"',
     "mark": 'fill="var(--tw-svg-fault, #a3161a)" stroke="var(--tw-svg-paper, #ffffff)"',
+    "extra": 'fill="var(--tw-svg-fault, #a3161a)" stroke="none"',
+    "lack": 'fill="var(--tw-svg-paper, #ffffff)" stroke="var(--tw-svg-fault, #a3161a)" stroke-width="4"',
     "solid": 'fill="currentColor" stroke="none"',
     "paper": 'fill="var(--tw-svg-paper, #ffffff)" stroke="currentColor"',
     "blank": 'fill="var(--tw-svg-paper, #ffffff)" stroke="none"',
@@ -155,7 +157,8 @@ class Canvas:
 
         Args:
             points: Its corners, in drawing units.
-            paint: `lid`, `body`, `tool`, `dark`, `paper`, `blank`, `line`, `dash`, `fault`, `mark` or `solid`.
+            paint: `lid`, `body`, `tool`, `dark`, `paper`, `blank`, `line`, `dash`, `fault`, `mark`,
+                `extra`, `lack` or `solid`.
             hatch: Pattern laid over it: `body`, `compound`, `matter`, `out` or `tool`.
             part: What it is a part of, for those who measure the drawing.
         """

@@ -13,8 +13,10 @@ from tinwright.figures.canvas import Canvas, Picture
 from tinwright.figures.dimensions import GOOD_SEAM
 from tinwright.figures.face import SEAM_HEIGHT, Face
 from tinwright.figures.hook import draw_hook_face
+from tinwright.figures.outside import good_beside
 from tinwright.figures.outside_faults import OUTSIDE_FAULTS
-from tinwright.figures.section import draw_section_layers, good_outlines
+from tinwright.figures.section import draw_good_beside, draw_section_layers, good_outlines
+from tinwright.figures.uneven_faults import UNEVEN_FAULTS
 from tinwright.figures.whole_can import WHOLE_CAN_FAULTS, draw_whole_can
 from tinwright.remembering import remembered
 
@@ -30,7 +32,9 @@ _UNIT = 1.9
 """Drawing units in one unit of a face, as in the detail of the whole drawing."""
 _SPANS = {"all-round": 400.0, "part-round": 40.0, "one-place": 26.0, "side-seam": 26.0}
 _H = SEAM_HEIGHT
-_GOOD_LEVELS = {"seam": (0.0, _H), "wall": (-5.0,), "flange": (0.0, 8.0), "curl": (0.0, 18.0)}
+_HALVES = {"curl": 34.0, "inside": 44.0}
+"""Half of the width that is cut out, in units of a face, where it is not the usual."""
+_GOOD_LEVELS = {"inside": (), "seam": (0.0, _H), "wall": (-5.0,), "flange": (0.0, 8.0), "curl": (0.0, 18.0)}
 """Where the edges of a good one run, by how it is looked at."""
 _SEAM_FAULTS: dict[str, tuple[Point, float]] = {
     "abrasion": ((14, 26), 50),
@@ -44,17 +48,18 @@ _SEAM_FAULTS: dict[str, tuple[Point, float]] = {
     "curl-below": ((4, 50), 90),
     "cut": ((2, 22), 70),
     "dent": ((0, 10), -90),
-    "end-misplaced": ((0, -6), -90),
     "fin": ((4, -10), -60),
     "flange-below": ((4, 48), 90),
     "fracture": ((4, 36), 80),
-    "fractured-fin": ((0, 6), 80),
+    "fractured-fin": ((-3, 13), 90),
     "inclusion": ((2, 48), 80),
     "jump": ((26, 40), 80),
     "knurl-print": ((4, 25), 90),
+    "no-ridge": ((8, 21), 90),
     "rounded": ((6, 20), 60),
     "thick-part": ((-40, 30), 60),
     "torn-flange": ((15, 50), 20),
+    "wrinkled-curl": ((-2, 23), 90),
 }
 """Where on a face the tip of the arrow is and from where it comes, in degrees: 0 from the right, 90 from below.
 
@@ -62,6 +67,7 @@ Others hang below the seam in the middle."""
 _BELOW: tuple[Point, float] = ((0, _H + 17), 90)
 _CAN_FAULTS: dict[str, tuple[Point, float]] = {
     "buckled-end": ((206, 104), -20),
+    "end-misplaced": ((336, 116), -70),
     "makers-end-leak": ((158, 350), 170),
     "pinhole": ((164, 240), 160),
     "side-seam-leak": ((236, 232), -10),
@@ -122,14 +128,14 @@ def hook_closeup_svg(feature: str, *, title: str, description: str, id_prefix: s
 @remembered
 def _face(feature: str, extent: str, shown: str) -> Picture:
     view = OUTSIDE_FAULTS[feature].view
-    half = 56.0 if extent == "part-round" or feature in {"jump", "end-misplaced"} else 44.0
+    half = _HALVES.get(view, 56.0 if extent == "part-round" or feature == "jump" else 44.0)
     top = -half * (0.8 if view != "seam" else 0.32 if half < 50 else 0.6)
     box = (-half * _UNIT, top * _UNIT, 2 * half * _UNIT, 2 * half * _UNIT)
     canvas = Canvas()
     canvas.group()
     _draw_behind(canvas, view, box, at_seam=extent == "side-seam" or feature == "jump")
     span = _SPANS[extent]
-    steps = range(-3, 4) if span > 62 and feature != "end-misplaced" else range(1)
+    steps = range(-3, 4) if span > 62 else range(1)
     face = Face(
         canvas,
         lambda s, h: (s * _UNIT, h * _UNIT),
@@ -144,6 +150,8 @@ def _face(feature: str, extent: str, shown: str) -> Picture:
         at, angle = _SEAM_FAULTS.get(feature, _BELOW)
         if feature != "plain":
             _arrow(canvas, (at[0] * _UNIT, at[1] * _UNIT), angle, box)
+    elif view == "inside":
+        OUTSIDE_FAULTS[good_beside(feature)].paint(face)
     elif view == "wall":
         face.band(lambda _: 0, lambda _: _H - 6, "lid")
         face.level(-5)
@@ -165,6 +173,9 @@ def _draw_behind(canvas: Canvas, view: str, box: _Box, *, at_seam: bool) -> None
     canvas.rect((left - 2, top - 2, side + 4, side + 4), "blank")
     if view == "curl":
         return
+    if view == "inside":
+        canvas.rect((left - 2, top - 2, side + 4, side + 4), "body")
+        return
     down = (_H - 6 if view == "wall" else 0) * _UNIT
     canvas.rect((left - 2, down, side + 4, top + side - down + 2), "lid" if view == "wall" else "body")
     if at_seam:
@@ -184,18 +195,28 @@ def _can(feature: str, shown: str) -> Picture:
 @remembered
 def _section(dims: SectionDimensions, feature: str | None, *, good: bool) -> Picture:
     canvas = Canvas()
-    at = draw_section_layers(canvas, GOOD_SEAM if good else dims, None if good else feature, beside=GOOD_SEAM)
-    if not good:
+    (x, y), angle = draw_section_layers(Canvas() if good else canvas, dims, feature, beside=GOOD_SEAM)
+    if good:
+        draw_good_beside(canvas, feature)
+    elif feature is None:
         canvas.group()
-        for outline in good_outlines(GOOD_SEAM) if feature is None else ():
+        for outline in good_outlines(GOOD_SEAM):
             canvas.polygon(outline, "dash")
-    tip, angle = draw_section_layers(Canvas(), dims, feature, beside=GOOD_SEAM) if good else at
+    box = _section_box(dims, feature, (x, y), angle)
+    if not good:
+        _arrow(canvas, (x, y), angle, box)
+    return canvas.picture(box)
+
+
+def _section_box(dims: SectionDimensions, feature: str | None, tip: Point, angle: float) -> _Box:
+    """Cut out both sides of a can, the countersink, or else the seam and the whole arrow."""
+    if feature in UNEVEN_FAULTS:
+        return (-348.0, -112.0, 556.0, 556.0)
+    if feature is None and dims.countersink != GOOD_SEAM.countersink:
+        return (-150.0, 130.0, _SECTION_SIDE, _SECTION_SIDE)
     top = min(-28.0, tip[1] - 80.0 if angle < 0 else tip[1])
     side = max(_SECTION_SIDE, (tip[1] - top + 8) / (1 - 0.24 * sin(radians(max(angle, 0.0)))))
-    box = (72.0 - side / 2, top, side, side)
-    if not good:
-        _arrow(canvas, tip, angle, box)
-    return canvas.picture(box)
+    return (72.0 - side / 2, top, side, side)
 
 
 @remembered

@@ -108,11 +108,17 @@ def _draw_hook(
     canvas.line([(x, fold(x) + 7) for x in places], "thin")
 
 
+def _draw_edge(canvas: Canvas, edge: Callable[[float], float], half: float) -> None:
+    """Mark the part of the cut edge that is not where it should be."""
+    places = [_MIDDLE + half * step / 12 for step in range(-11, 12)]
+    canvas.line([(x, edge(x)) for x in places], "fault")
+
+
 def _hump(x: float, half: float) -> float:
     return 0.5 + 0.5 * cos(pi * (x - _MIDDLE) / half) if abs(x - _MIDDLE) < half else 0.0
 
 
-def _draw_wrinkles(canvas: Canvas, depth: float) -> None:
+def _draw_wrinkles(canvas: Canvas, depth: float, paint: str = "line") -> None:
     wave = min(4.0, depth * 0.12)
     _draw_hook(canvas, lambda x: _EDGE + wave * sin((x - _LEFT) / 400 * 22 * pi))
     shares = (0.55, 0.8, 0.6, 1.0, 0.7, 0.5, 0.85, 0.6, 0.95, 0.65, 0.75)
@@ -122,14 +128,13 @@ def _draw_wrinkles(canvas: Canvas, depth: float) -> None:
         x = _LEFT + 400 / 44 + index * 400 / 11
         low = _EDGE + depth * share
         for side in (-1, 1):
-            canvas.path(
-                f"M{x + side * 7:.2f} {_EDGE + 1:.2f} Q{x + side * 3:.2f} {(low + _EDGE) / 2:.2f} {x:.2f} {low:.2f}"
-            )
+            bend = f"Q{x + side * 3:.2f} {(low + _EDGE) / 2:.2f} {x:.2f} {low:.2f}"
+            canvas.path(f"M{x + side * 7:.2f} {_EDGE + 1:.2f} {bend}", paint)
         canvas.line(((x, _EDGE + wave), (x, low - (low - _EDGE) * 0.2)), "thin")
 
 
 def _wrinkles(canvas: Canvas) -> None:
-    _draw_wrinkles(canvas, 58)
+    _draw_wrinkles(canvas, 58, "fault")
     canvas.line(((_LEFT, _EDGE + 58), (_RIGHT, _EDGE + 58)), "dash")
 
 
@@ -150,6 +155,7 @@ def _pleat(canvas: Canvas) -> None:
 
 def _pucker(canvas: Canvas) -> None:
     _draw_hook(canvas, lambda x: _EDGE + 34 * _hump(x, 44))
+    _draw_edge(canvas, lambda x: _EDGE + 34 * _hump(x, 44), 44)
     for size in (0.4, 0.7, 1.0):
         points = [
             (_MIDDLE + 46 * size * cos(pi * a / 12), _EDGE + 40 + 32 * size * sin(pi * a / 12)) for a in range(13)
@@ -160,6 +166,7 @@ def _pucker(canvas: Canvas) -> None:
 
 def _juncture_droop(canvas: Canvas) -> None:
     _draw_hook(canvas, lambda x: _EDGE + 52 * _hump(x, 58), lambda x: _FOLD + 7 * _hump(x, 58))
+    _draw_edge(canvas, lambda x: _EDGE + 52 * _hump(x, 58), 58)
     for x in (_MIDDLE - 13, _MIDDLE + 13):
         canvas.line(((x, _EDGE - 20), (x, _FOLD + 34)), "dash")
     canvas.line(((_LEFT, _EDGE), (_RIGHT, _EDGE)), "dash")

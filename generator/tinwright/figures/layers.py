@@ -72,6 +72,14 @@ class Layers:
     """Dashed lines that show where a good part would be."""
     gaps: tuple[tuple[Point, ...], ...] = ()
     """Shapes taken out of the metal."""
+    slack: tuple[tuple[Point, ...], ...] = ()
+    """Room between the plates that should not be there: filled with the accent, below the metal."""
+    lacks: tuple[tuple[Point, ...], ...] = ()
+    """Where metal of a good seam is missing: outlined in the accent, empty."""
+    extras: tuple[tuple[Point, ...], ...] = ()
+    """Metal that a good seam does not have: filled with the accent."""
+    left: float | None = None
+    """Left edge of what is shown, in inches, where that is more than one side of a can."""
     callouts: tuple[Callout, ...] = ()
     """Words with leader lines."""
 

@@ -10,7 +10,7 @@ from tinwright.figures.track import Track
 if TYPE_CHECKING:
     from tinwright.figures.dimensions import SectionDimensions
 
-__all__ = ["OPEN_FAULTS"]
+__all__ = ["OPEN_FAULTS", "good_flange"]
 
 
 def _body(dims: SectionDimensions, *, top: float) -> Track:
@@ -114,10 +114,19 @@ def _end_misplaced(dims: SectionDimensions) -> Layers:
 
 def _mushroomed_flange(dims: SectionDimensions) -> Layers:
     body = _body(dims, top=0.034).turn(0.016, 145).forward(0.014)
-    plate = spacing(dims).body
-    outline = Track((body.points[0][0], 0.034), heading=-90).turn(0.009, 84).forward(0.036).ribbon(plate)
-    layers = Layers((Metal("body", body, plate),), ghosts=(outline,))
+    outline = _flange(dims, start=0.034).ribbon(spacing(dims).body)
+    layers = Layers((Metal("body", body, spacing(dims).body),), ghosts=(outline,))
     return layers.calling("flange rolled too far over; dashed: a good flange", body.end, "right-low")
+
+
+def good_flange(dims: SectionDimensions) -> Layers:
+    """Draw the flange of an empty can as it should be."""
+    return Layers((Metal("body", _flange(dims, start=_body(dims, top=0.034).points[0][1]), spacing(dims).body),))
+
+
+def _flange(dims: SectionDimensions, *, start: float) -> Track:
+    track = Track((_body(dims, top=0.034).points[0][0], start), heading=-90).forward(start - 0.034)
+    return track.turn(0.009, 84).forward(0.036)
 
 
 OPEN_FAULTS = {

@@ -33,6 +33,8 @@ _FOOT = 214.0
 _DETAIL = (20.0, 250.0, 400.0, 138.0)
 _ENLARGED = 1.9
 _SPANS = {"all-round": 400.0, "part-round": 78.0, "one-place": 26.0, "side-seam": 26.0}
+_INNER_VIEWS = ("wall", "inside")
+"""Seen from inside: on the far wall of the can."""
 _SAID = {
     "all-round": "all around",
     "part-round": "part of the way around",
@@ -66,7 +68,9 @@ def good_beside(feature: str) -> str:
     >>> good_beside("droop"), good_beside("swell")
     ('plain', 'sound-can')
     """
-    return "sound-can" if feature in WHOLE_CAN_FAULTS else "plain"
+    if feature in WHOLE_CAN_FAULTS:
+        return "sound-can"
+    return "ridge" if OUTSIDE_FAULTS[feature].view == "inside" else "plain"
 
 
 @remembered
@@ -87,7 +91,7 @@ def _named(feature: str, extent: str) -> tuple[str, str]:
     if feature in WHOLE_CAN_FAULTS:
         return WHOLE_CAN_FAULTS[feature].words, "a good can" if feature == "sound-can" else "the whole can, closed"
     fault = OUTSIDE_FAULTS[feature]
-    where = "seen from inside the lid" if fault.view == "wall" else ""
+    where = {"wall": "seen from inside the lid", "inside": "inside the stripped body"}.get(fault.view, "")
     said = "" if feature == "plain" else _SAID[extent]
     return fault.words, ", ".join(filter(None, (said, where))) or "a good seam"
 
@@ -111,7 +115,7 @@ def _drawn(feature: str, extent: str) -> Canvas:
         _draw_top(canvas)
     canvas.group()
     left, top, width, height = _DETAIL
-    edge = _CENTER[1] + (_RIM[1] + SEAM_HEIGHT + 6 if fault.view != "wall" else _SEEN_WALL - _INNER[1])
+    edge = _CENTER[1] + (_RIM[1] + SEAM_HEIGHT + 6 if fault.view not in _INNER_VIEWS else _SEEN_WALL - _INNER[1])
     canvas.line(((_CENTER[0] - 50, edge), (left, top)), "dash")
     canvas.line(((_CENTER[0] + 50, edge), (left + width, top)), "dash")
     canvas.rect(_DETAIL, "blank")
@@ -143,21 +147,21 @@ def _stretches(extent: str, feature_reach: float) -> tuple[tuple[tuple[float, fl
 
 def _bent(canvas: Canvas, view: str, extent: str) -> Face:
     """Return the face of the can in the slanted view."""
-    (x0, y0), (rx, ry) = _CENTER, _INNER if view == "wall" else _RIM
-    way = -1 if view == "wall" else 1
+    (x0, y0), (rx, ry) = _CENTER, _INNER if view in _INNER_VIEWS else _RIM
+    way = -1 if view in _INNER_VIEWS else 1
 
     def place(s: float, h: float) -> Point:
         angle = s / _RIM[0]
         return (x0 + rx * sin(angle), y0 + way * ry * cos(angle) + h)
 
-    reach = pi / 2 * _RIM[0] * (0.86 if view == "wall" else 1)
+    reach = pi / 2 * _RIM[0] * (0.86 if view in _INNER_VIEWS else 1)
     return Face(canvas, place, reach, *_stretches(extent, reach))
 
 
 def _flat(canvas: Canvas, view: str, extent: str) -> Face:
     """Return the face laid flat in the detail."""
     left, top, width, _ = _DETAIL
-    down = {"wall": 34, "flange": 30, "curl": 34}.get(view, 24)
+    down = {"wall": 34, "inside": 44, "flange": 30, "curl": 34}.get(view, 24)
 
     def place(s: float, h: float) -> Point:
         return (left + width / 2 + s * _ENLARGED, top + down + h * _ENLARGED)
@@ -192,7 +196,7 @@ def _draw_can(canvas: Canvas, view: str, *, side_seam: bool) -> None:
     if view == "wall":
         canvas.polygon([*_half_ring(_RIM, 0, front=False), *_half_ring(_RIM, SEAM_HEIGHT, front=True)[::-1]], "lid")
         _draw_top(canvas)
-    elif view == "flange":
+    elif view in {"flange", "inside"}:
         canvas.ellipse(_CENTER, _RIM, "body")
         canvas.ellipse(_CENTER, _INNER, "dark")
     elif view == "curl":
@@ -226,7 +230,8 @@ def _draw_behind(canvas: Canvas, view: str, *, side_seam: bool) -> None:
         return
     if view == "curl":
         return
-    canvas.rect((left, top + 30, width, height - 30), "body")
+    down = 0 if view == "inside" else 30
+    canvas.rect((left, top + down, width, height - down), "body")
     if side_seam:
         for x in (-7, 7):
             middle = left + width / 2 + x * _ENLARGED

@@ -27,7 +27,8 @@ class OutsideFault:
     paint: Callable[[Face], None]
     """Draws it, seam and all."""
     view: str = "seam"
-    """`seam`: outside of the seam; `wall`: inside wall; `flange`: open can; `curl`: lid not yet on a can."""
+    """`seam`: outside of the seam; `wall`: inside wall of the lid; `inside`: body wall, seam stripped off; `flange`:
+    open can; `curl`: lid not yet on a can."""
 
 
 def _seam(
@@ -51,7 +52,12 @@ def _plain(face: Face) -> None:
 
 
 def _droop(face: Face) -> None:
-    _seam(face, bottom=lambda s: H + 15 * face.hump(s, 34))
+    def bottom(s: float) -> float:
+        return H + 15 * face.hump(s, 34)
+
+    _seam(face, bottom=bottom)
+    for c in face.centers:
+        face.line([(s, bottom(s)) for s in face.along(c - 26, c + 26)], "fault")
     face.level(H, "dash")
 
 
@@ -60,6 +66,8 @@ def _vee(face: Face) -> None:
         return H + max((max(0.0, 20 * (1 - abs(s - c) / 13)) for c in face.centers), default=0)
 
     _seam(face, bottom=bottom)
+    for c in face.centers:
+        face.line([(c - 13, H), (c, H + 20), (c + 13, H)], "fault")
     face.level(H, "dash")
 
 
@@ -80,6 +88,8 @@ def _rounded(face: Face) -> None:
         face.band(lambda _: -2, lambda _: H + 4, "lid", span=span)
         for height in (4, 7.5, 12, 25, 29.5, 33):
             face.level(height, "thin", span)
+        for height in (-2, H + 4):
+            face.level(height, "fault", span)
 
 
 def _clinched(face: Face) -> None:
@@ -90,6 +100,7 @@ def _clinched(face: Face) -> None:
         face.band(lambda _: 14, lambda _: 26, "body", hatch="body", span=span)
         face.band(lambda _: 0, lambda s: 17 + 1.6 * sin(s / 5), "lid", span=span)
         face.level(11, "thin", span)
+        face.line([(s, 17 + 1.6 * sin(s / 5)) for s in face.along(*span)], "fault")
 
 
 def _jump(face: Face) -> None:
@@ -106,6 +117,7 @@ def _jump(face: Face) -> None:
 def _flange_below(face: Face) -> None:
     for start, end in face.spans:
         face.band(lambda _: H - 2, lambda s: H + 12 + 1.2 * sin(s / 3), "body", hatch="body", span=(start, end))
+        face.line([(s, H + 12 + 1.2 * sin(s / 3)) for s in face.along(start, end)], "fault")
     _seam(face)
 
 
@@ -113,6 +125,7 @@ def _curl_below(face: Face) -> None:
     for start, end in face.spans:
         face.band(lambda _: H - 2, lambda s: H + 15 * _spread(face, s, 6), "lid", span=(start - 5, end + 5))
         face.level(H + 9, "thin", (start, end))
+        face.level(H + 15, "fault", (start, end))
     _seam(face)
 
 
@@ -143,6 +156,8 @@ def _compound_out(face: Face) -> None:
             hatch="compound",
             span=(start, end),
         )
+        edge = [(s, H + 1 + 9 * abs(sin(s / 13)) * (0.6 + 0.4 * sin(s / 31))) for s in face.along(start, end, 2)]
+        face.line(edge, "fault")
     _seam(face)
 
 
@@ -159,6 +174,7 @@ def _inclusion(face: Face) -> None:
     for c in face.centers:
         lump = [(c + 17 * cos(a) * (1 + 0.2 * sin(3 * a)), H + 4 + 10 * sin(a)) for a in _round()]
         face.shape(lump, "paper", hatch="matter")
+        face.line([*lump, lump[0]], "fault")
     _seam(face, bottom=lambda s: H - 4 * face.hump(s, 18))
     for c in face.centers:
         for size in (9, 15):
@@ -183,6 +199,7 @@ def _dent(face: Face) -> None:
     for c in face.centers:
         for size in (0.45, 0.75, 1.05):
             face.line([(c + 26 * size * cos(a), 22 + 11 * size * sin(a)) for a in _round()[:13]], "thin")
+        face.line([(s, 9 * face.hump(s, 34)) for s in face.along(c - 26, c + 26)], "fault")
 
 
 def _cut(face: Face) -> None:
@@ -201,13 +218,7 @@ def _abrasion(face: Face) -> None:
             for row, height in enumerate((8, 12, 16, 20, 24, 28))
             for s in face.along(start, end - 17, 15)
         ]
-        face.lines(scratches, "thin")
-
-
-def _end_misplaced(face: Face) -> None:
-    face.band(lambda s: -9 * face.hump(s, 60), lambda _: H, "body", hatch="body")
-    face.band(lambda s: 15 * face.hump(s, 60), lambda s: H + 2 * face.hump(s, 60), "lid")
-    face.level(H, "dash")
+        face.lines(scratches, "fault")
 
 
 def _fin(face: Face) -> None:
@@ -215,15 +226,27 @@ def _fin(face: Face) -> None:
     for start, end in face.spans:
         face.band(lambda s: -9 - 1.5 * sin(s / 4), lambda _: 1, "lid", span=(start, end))
         face.level(-3, "thin", (start, end))
+        face.line([(s, -9 - 1.5 * sin(s / 4)) for s in face.along(start, end, 2)], "fault")
 
 
 def _fractured_fin(face: Face) -> None:
+    """Draw a fin of which a piece has broken out: the wall is open down to below its top."""
     _fin(face)
     for start, end in face.spans:
-        middle, half = (start + end) / 2, min(14.0, (end - start) / 2)
-        crack = [(s, 0 + (3.5 if i % 2 else -3.5)) for i, s in enumerate(face.along(middle - half, middle + half, 4))]
-        face.shape([*crack, *((s, h + 3) for s, h in reversed(crack))], "solid")
-        face.line(crack, "fault")
+        middle, half = (start + end) / 2, min(12.0, (end - start) / 2)
+        hole = [
+            (-1.0, -11.0),
+            (-0.7, -3.0),
+            (-0.9, 4.0),
+            (-0.3, 12.0),
+            (0.2, 6.0),
+            (0.8, 9.0),
+            (0.9, -2.0),
+            (1.1, -11.0),
+        ]
+        edge = [(middle + share * half, height) for share, height in hole]
+        face.shape(edge, "solid")
+        face.line(edge, "fault")
 
 
 def _wall(face: Face) -> None:
@@ -235,6 +258,7 @@ def _bump_inside(face: Face) -> None:
     _wall(face)
     for c in face.centers:
         face.shape([(c + 17 * cos(a), 13 + 9 * sin(a)) for a in _round()], "paper")
+        face.line([(c + 17 * cos(a), 13 + 9 * sin(a)) for a in (*_round(), 0)], "fault")
         for size in (0.35, 0.7):
             face.line([(c + 17 * size * cos(a), 13 + 9 * size * sin(a)) for a in _round() if sin(a) < 0.3], "thin")
 
@@ -243,24 +267,57 @@ def _chuck_print(face: Face) -> None:
     _wall(face)
     for start, end in face.spans:
         face.band(lambda _: 13, lambda s: 17 + sin(s / 9), "dark", span=(start, end))
+        face.line([(s, 17 + sin(s / 9)) for s in face.along(start, end)], "fault")
         face.level(21, "thin", (start, end))
 
 
 def _knurl_print(face: Face) -> None:
     _wall(face)
     for start, end in face.spans:
-        face.lines([(s, 5), (s + 4, 23)] for s in face.along(start, end, 5) if s + 4 <= face.reach)
+        teeth = [[(s, 5.0), (s + 4, 23.0)] for s in face.along(start, end, 5) if s + 4 <= face.reach]
+        face.lines(teeth, "fault")
 
 
 def _bent_flange(face: Face) -> None:
     face.band(lambda s: -1 + 3 * face.hump(s, 30), lambda s: 8 + 17 * face.hump(s, 30), "body", hatch="body")
+    for c in face.centers:
+        face.line([(s, 8 + 17 * face.hump(s, 30)) for s in face.along(c - 24, c + 24)], "fault")
     face.level(8, "dash")
 
 
 def _bent_curl(face: Face) -> None:
     face.band(lambda s: 12 * face.hump(s, 30), lambda s: 18 - 5 * face.hump(s, 30), "lid")
+    for c in face.centers:
+        face.line([(s, 12 * face.hump(s, 30)) for s in face.along(c - 24, c + 24)], "fault")
     face.line([(s, 12 - face.hump(s, 30)) for s in face.along(-face.reach, face.reach)], "thin")
     face.level(0, "dash")
+
+
+def _wrinkled_curl(face: Face) -> None:
+    """Draw the edge of a lid in waves, with folds that run in from it."""
+
+    def edge(s: float) -> float:
+        return 18 + 3 * sin(s * pi / 4.5)
+
+    face.band(lambda _: 0, edge, "lid")
+    folds = [s for s in (4.5 * (2 * step + 1.5) for step in range(-40, 40)) if abs(s) < face.reach - 3]
+    for s in folds:
+        face.shape([(s - 2.4, edge(s - 2.4)), (s, 5.0), (s + 2.4, edge(s + 2.4)), (s, edge(s))], "extra")
+
+
+def _no_ridge(face: Face) -> None:
+    """Draw the inside of a body wall on which the pressed line fades out, dashed where it should go on."""
+    face.band(lambda _: -4, lambda _: H + 6, "body")
+    for start, _ in face.spans:
+        left = max(start, -face.reach)
+        face.band(lambda _: 14, lambda _: 20, "lid", span=(-face.reach, min(left + 16, -26)))
+    for height in (14, 20):
+        face.level(height, "dash")
+
+
+def _ridge(face: Face) -> None:
+    face.band(lambda _: -4, lambda _: H + 6, "body")
+    face.band(lambda _: 14, lambda _: 20, "lid")
 
 
 def _fault(words: str, paint: Callable[[Face], None], view: str = "seam") -> OutsideFault:
@@ -280,7 +337,6 @@ OUTSIDE_FAULTS: dict[str, OutsideFault] = {
     "cut": _fault("outer metal cut", _cut),
     "dent": _fault("seam knocked in", _dent),
     "droop": _fault("smooth bulge below the seam", _droop),
-    "end-misplaced": _fault("lid off to one side; flange bare", _end_misplaced),
     "fin": _fault("sharp edge along the inside top", _fin, "wall"),
     "flange-below": _fault("body flange shows below the seam", _flange_below),
     "fracture": _fault("crack along the seam", _fracture),
@@ -288,10 +344,13 @@ OUTSIDE_FAULTS: dict[str, OutsideFault] = {
     "inclusion": _fault("food or dirt caught in the seam", _inclusion),
     "jump": _fault("loose just past the side seam", _jump),
     "knurl-print": _fault("chuck's teeth pressed into the wall", _knurl_print, "wall"),
+    "no-ridge": _fault("pressed line fades out", _no_ridge, "inside"),
     "plain": _fault("smooth and even all around", _plain),
+    "ridge": _fault("pressed line all around", _ridge, "inside"),
     "rounded": _fault("round and soft: not pressed", _rounded),
     "thick-part": _fault("part not rolled: thick, with edges", _thick_part),
     "torn-flange": _fault("torn flange turned back below", _torn_flange),
     "vee": _fault("sharp point below the seam", _vee),
+    "wrinkled-curl": _fault("small folds in the edge of the lid", _wrinkled_curl, "curl"),
 }
 """From the name of a feature to how it is drawn."""

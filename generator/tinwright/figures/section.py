@@ -5,11 +5,13 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from tinwright.figures.canvas import Canvas, Picture, Point
-from tinwright.figures.dimensions import SectionDimensions, draw_dimensions
+from tinwright.figures.dimensions import GOOD_SEAM, SectionDimensions, draw_dimensions
 from tinwright.figures.layers import Callout, Layers, good_layers
 from tinwright.figures.lettering import wrap
-from tinwright.figures.open_faults import OPEN_FAULTS
+from tinwright.figures.marking import marked
+from tinwright.figures.open_faults import OPEN_FAULTS, good_flange
 from tinwright.figures.pressed_faults import PRESSED_FAULTS
+from tinwright.figures.uneven_faults import UNEVEN_FAULTS, both_sides
 from tinwright.remembering import remembered
 
 if TYPE_CHECKING:
@@ -18,6 +20,7 @@ if TYPE_CHECKING:
 __all__ = [
     "SCALE",
     "SECTION_FEATURES",
+    "draw_good_beside",
     "draw_plain_section",
     "draw_section_layers",
     "good_outlines",
@@ -26,7 +29,7 @@ __all__ = [
 
 SCALE = 2400.0
 """Drawing units in one inch; the same in every section, so that two can be compared side by side."""
-SECTION_FEATURES = tuple(sorted({**PRESSED_FAULTS, **OPEN_FAULTS}))
+SECTION_FEATURES = tuple(sorted({**PRESSED_FAULTS, **OPEN_FAULTS, **UNEVEN_FAULTS}))
 """Names of what a section can show beyond its dimensions."""
 
 _ALL = frozenset({"body-hook", "cover-hook", "overlap", "seam-width", "seam-thickness", "countersink"})
@@ -83,9 +86,10 @@ def _picture(dims: SectionDimensions, feature: str | None, *, labels: bool, out:
         _draw_names(canvas, dims, layers, plain=feature is None)
         for callout in layers.callouts:
             _draw_callout(canvas, dims, callout, right=_place((right, 0))[0])
-    width = max(0.062, right) * SCALE - _LEFT + _RIGHT
+    left = _LEFT if layers.left is None else layers.left * SCALE - 12
+    width = max(0.062, right) * SCALE - left + _RIGHT
     height = (max(dims.countersink, dims.seam_width) + _BELOW) * SCALE - _TOP
-    return canvas.picture((_LEFT, _TOP, width, max(height, 484.0)))
+    return canvas.picture((left, _TOP, width, max(height, 484.0)))
 
 
 @remembered
@@ -101,7 +105,7 @@ def _layers(dims: SectionDimensions, feature: str | None) -> Layers:
     if feature is None:
         return good_layers(dims)
     try:
-        return (PRESSED_FAULTS | OPEN_FAULTS)[str(feature)](dims)
+        return (PRESSED_FAULTS | OPEN_FAULTS | UNEVEN_FAULTS)[str(feature)](dims)
     except KeyError:
         raise ValueError(f"expected a feature among {', '.join(SECTION_FEATURES)}, got {feature!r}") from None
 
@@ -121,6 +125,8 @@ def draw_section_layers(
         A place in drawing units, and the direction an arrow comes from, in degrees: 0 from the right, 90 from below.
     """
     layers = _layers(dims, feature)
+    if feature is None:
+        layers = marked(layers, dims, beside)
     _draw_layers(canvas, layers)
     if layers.callouts and feature is not None:
         callout = layers.callouts[0]
@@ -128,8 +134,7 @@ def draw_section_layers(
     body = next(metal for metal in layers.metal if metal.part == "body")
     lid = next(metal for metal in layers.metal if metal.part == "lid")
     if dims.countersink != beside.countersink:
-        lowest = max((point for point in lid.outline if point[0] < 0), key=lambda point: point[1])
-        return _place(lowest), 90.0
+        return _place((0.0, dims.countersink)), 60.0
     if dims.seam_thickness != beside.seam_thickness:
         return _place((layers.right, dims.seam_width * 0.45)), 0.0
     if dims.seam_width != beside.seam_width:
@@ -140,6 +145,19 @@ def draw_section_layers(
 def good_outlines(dims: SectionDimensions) -> list[list[Point]]:
     """Return the outlines of the plates of a good seam, in drawing units."""
     return [[_place(point) for point in metal.outline] for metal in good_layers(dims).metal]
+
+
+def good_layers_beside(feature: str | None) -> Layers:
+    """Return what is good, to stand beside a feature: a flange where no seam is made yet, else a seam."""
+    if feature == "mushroomed-flange":
+        return good_flange(GOOD_SEAM)
+    good = good_layers(GOOD_SEAM)
+    return both_sides(good) if feature in UNEVEN_FAULTS else good
+
+
+def draw_good_beside(canvas: Canvas, feature: str | None) -> None:
+    """Draw what is good beside a feature."""
+    _draw_layers(canvas, good_layers_beside(feature))
 
 
 def draw_plain_section(canvas: Canvas, dims: SectionDimensions) -> None:
@@ -155,6 +173,8 @@ def _draw_layers(canvas: Canvas, layers: Layers) -> None:
     canvas.group(data_scale=f"{SCALE:g}")
     for shape in layers.compound:
         canvas.polygon(map(_place, shape), "paper", hatch="compound")
+    for shape in layers.slack:
+        canvas.polygon(map(_place, shape), "extra")
     for metal in layers.metal:
         canvas.polygon(
             map(_place, metal.outline), metal.part, hatch="body" if metal.part == "body" else None, part=metal.part
@@ -163,6 +183,9 @@ def _draw_layers(canvas: Canvas, layers: Layers) -> None:
         canvas.polygon(map(_place, shape), "paper", hatch="matter")
     for shape in layers.gaps:
         canvas.polygon(map(_place, shape), "blank")
+    for paint, shapes in (("extra", layers.extras), ("lack", layers.lacks)):
+        for shape in shapes:
+            canvas.polygon(map(_place, shape), paint)
     for shape in layers.marks:
         canvas.line(map(_place, shape), "fault")
     for shape in layers.ghosts:
@@ -173,7 +196,7 @@ def _draw_names(canvas: Canvas, dims: SectionDimensions, layers: Layers, *, plai
     foot = max((max(dims.countersink, dims.seam_width) + _BELOW) * SCALE, 484.0 + _TOP) - 12
     canvas.text((_LEFT + 8, foot), "inside the can", size=_LETTERS, strong=True)
     canvas.text((_place((dims.seam_thickness, 0))[0] + 58, foot), "outside", size=_LETTERS, strong=True)
-    for metal in layers.metal:
+    for metal in layers.metal[:2] if layers.left is not None else layers.metal:
         if metal.part == "lid":
             x, y = next(((x, y) for x, y in metal.track.points if x * SCALE > _LEFT + 10), metal.track.points[0])
             panel = _place((x, y - metal.thickness / 2))
@@ -192,7 +215,7 @@ def _draw_callout(canvas: Canvas, dims: SectionDimensions, callout: Callout, *, 
     at = _place(callout.at)
     if callout.corner == "top":
         lines = wrap(callout.words, width=250, size=_LETTERS)
-        canvas.text((_LEFT + 6, _TOP + 20), lines, size=_LETTERS, strong=True)
+        canvas.text((min(_LEFT + 6, at[0] - 40), _TOP + 20), lines, size=_LETTERS, strong=True)
         canvas.pointer((min(at[0] - 14, -22), _TOP + 6 + 19 * len(lines)), at)
     elif callout.corner == "left-low":
         lines = wrap(callout.words, width=120, size=_LETTERS)

@@ -150,6 +150,33 @@ def _buckled(canvas: Canvas) -> None:
     canvas.lines(((left, peak, right), (peak, front, (150, 174))), "fault")
 
 
+def _end_misplaced(canvas: Canvas) -> None:
+    """Draw a lid that lies aslant: high on the left, and on the right down in the can beside a bare flange."""
+    _body(canvas)
+    _rim(canvas, _FOOT)
+    canvas.ellipse((_X, _TOP), _RIM, "body")
+    inner = (_RIM[0] - 10, _RIM[1] - 5)
+    canvas.ellipse((_X, _TOP + 2), inner, "dark")
+
+    def aslant(radii: Point, up: float) -> list[Point]:
+        points = []
+        for degree in range(0, 360, 5):
+            x, y = (
+                radii[0] * cos(radians(degree)) - 8,
+                radii[1] * sin(radians(degree)) + 0.3 * radii[0] * cos(radians(degree)),
+            )
+            front = inner[1] * (1 - min(1.0, (x / inner[0]) ** 2)) ** 0.5 + 2
+            points.append((_X + x, _TOP + (min(y - up, front) if x > 0 else y - up)))
+        return points
+
+    canvas.polygon(aslant((122, 27), 0), "lid")
+    canvas.polygon(aslant((122, 27), 9), "lid")
+    canvas.polygon(aslant((92, 18), 7), "thin")
+    bare = [*_arc(_RIM, _TOP, -70, 70), *reversed(_arc(inner, _TOP + 2, -70, 70))]
+    canvas.polygon(bare, "extra")
+    canvas.line([*_arc(_RIM, _TOP - 10, 180, 360)], "dash")
+
+
 def _paneled(canvas: Canvas) -> None:
     _body(canvas, waist=lambda share: 34 * sin(pi * share) ** 2)
     for left, right in ((-78, -26), (-14, 44), (56, 90)):
@@ -225,6 +252,7 @@ def _side_seam_leak(canvas: Canvas) -> None:
 
 WHOLE_CAN_FAULTS: dict[str, WholeCanFault] = {
     "buckled-end": WholeCanFault("end bent up to a sharp peak", _buckled),
+    "end-misplaced": WholeCanFault("lid lies aslant; flange bare on one side", _end_misplaced),
     "flipper": WholeCanFault("flat, but an end pops out when knocked", _flipper),
     "makers-end-leak": WholeCanFault("wet under the maker's end", _makers_end_leak),
     "paneled": WholeCanFault("body pulled in, in flat panels", _paneled),

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
     from pathlib import Path
 
+    from tinwright.knowledge.layers import Layer
     from tinwright.knowledge.linking import Mention
     from tinwright.knowledge.models import (
         Can,
@@ -42,6 +43,7 @@ class KnowledgeBase:
 
     Attributes:
         root: the folder it was read from.
+        layers: the layers it was read from, the ground first.
         records: every record by `(kind, id)`.
         seen_here: how often each cause was confirmed at the benches, when that was counted. It has no page of its own.
         mentions: what each record names, where that is known already.
@@ -51,6 +53,17 @@ class KnowledgeBase:
     records: Mapping[tuple[str, str], Record]
     seen_here: SeenHere | None = None
     mentions: Mapping[tuple[str, str], Sequence[Mention]] | None = None
+    layers: tuple[Layer, ...] = ()
+
+    @cached_property
+    def folders(self) -> tuple[Path, ...]:
+        """The folders of its layers, the ground first."""
+        return tuple(layer.folder for layer in self.layers) or (self.root,)
+
+    @property
+    def own(self) -> Path:
+        """The folder of the layer on top: what is the program's own lies there."""
+        return self.folders[-1]
 
     def of_kind(self, kind: str) -> Mapping[str, Any]:
         """Return the records of one kind by id, sorted."""

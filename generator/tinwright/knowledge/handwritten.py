@@ -65,31 +65,31 @@ def handwritten_files(root: Path) -> tuple[tuple[Path, ...], tuple[Path, ...]]:
     return pages, tuple(file for file in inside if file.suffix.lower() in PICTURES and file.name[0] != ".")
 
 
-def read_handwritten(root: Path) -> tuple[HandwrittenPage, ...]:
-    """Read the hand-written pages of a content folder, sorted by name; none is fine."""
-    pages = []
-    for file in handwritten_files(root)[0]:
+def read_handwritten(*roots: Path) -> tuple[HandwrittenPage, ...]:
+    """Read the hand-written pages of the layers, sorted by name; of two with one name, the last. None is fine."""
+    pages = {}
+    for file in (file for root in roots for file in handwritten_files(root)[0]):
         text = text_of(file.read_bytes(), file.name)
         if isinstance(text, Problem):  # `page_problems` tells of it
             continue
         heading = next((line[2:].strip() for line in text.splitlines() if line.startswith("# ")), file.stem)
-        pages.append(HandwrittenPage(file.stem, heading, text))
-    return tuple(pages)
+        pages[file.stem] = HandwrittenPage(file.stem, heading, text)
+    return tuple(pages[name] for name in sorted(pages))
 
 
-def read_pictures(root: Path) -> dict[str, bytes]:
-    """Return the pictures beside the hand-written pages of a content folder as they are published, by name."""
-    return {file.name: cleaned(file) for file in handwritten_files(root)[1]}
+def read_pictures(*roots: Path) -> dict[str, bytes]:
+    """Return the pictures beside the hand-written pages of the layers as they are published, by name."""
+    return {file.name: cleaned(file) for root in roots for file in handwritten_files(root)[1]}
 
 
-def page_problems(root: Path) -> Iterator[Problem]:
+def page_problems(root: Path, shown_as: str) -> Iterator[Problem]:
     """Yield what is wrong with the folder of pages: what must not lie there, and what no text may hold."""
     folder = root / FOLDER
     if not folder.is_dir():
         return
     pages, pictures = handwritten_files(root)
     for file in sorted(folder.iterdir()):
-        shown = f"{root.name}/{FOLDER}/{file.name}"
+        shown = f"{shown_as}/{FOLDER}/{file.name}"
         if file in pages:
             yield from _problems_of(file, shown)
         elif file in pictures:

@@ -12,6 +12,7 @@ from tinwright.errors import ContentError, Problem
 from tinwright.knowledge.base import KnowledgeBase
 from tinwright.knowledge.between_records import dated_ahead, problems_between
 from tinwright.knowledge.handwritten import page_problems, read_handwritten
+from tinwright.knowledge.layers import layers_of
 from tinwright.knowledge.linking import INLINE
 from tinwright.knowledge.models import KINDS, Cause
 from tinwright.knowledge.models.base import Photo
@@ -31,6 +32,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
     from pathlib import Path
 
+    from tinwright.knowledge.layers import Layer
     from tinwright.knowledge.record_files import PlacedRecord
 
 __all__ = ["find_problems", "load", "photos_in"]
@@ -54,61 +56,67 @@ def load(root: Path, *, today: dt.date | None = None) -> KnowledgeBase:
     Raises:
         ContentError: with all problems of all files, when there are any.
     """
-    placed, problems = _read(root, today)
+    layers, placed, problems = _read(root, today)
     if problems:
         raise ContentError(problems)
     records = {key: item.record for key, item in placed.items()}
     counts = records.pop((SeenHere.kind, SeenHere.kind), None)
     named = {key: item.mentions for key, item in placed.items() if key in records}
-    return KnowledgeBase(root, MappingProxyType(records), counts if isinstance(counts, SeenHere) else None, named)
+    return KnowledgeBase(
+        root, MappingProxyType(records), counts if isinstance(counts, SeenHere) else None, named, layers
+    )
 
 
 def find_problems(root: Path, *, today: dt.date | None = None) -> list[Problem]:
     """Return every problem below `root`, sorted by file, line and column; empty when all is well."""
-    return sorted(_read(root, today)[1])
+    return sorted(_read(root, today)[2])
 
 
-def _read(root: Path, today: dt.date | None) -> tuple[dict[tuple[str, str], PlacedRecord], list[Problem]]:
+def _read(
+    root: Path, today: dt.date | None
+) -> tuple[tuple[Layer, ...], dict[tuple[str, str], PlacedRecord], list[Problem]]:
     files = RecordFiles()
     placed, problems, unread = files.placed, files.problems, files.unread
     if not root.is_dir():
-        return placed, [Problem(root.name, 1, 1, "", "expected a content folder, found none")]
-    for file, kind in _files(root, problems):
-        files.read(file, _shown(file, root), kind, called="programme" if kind == "programme" else None)
-    if (root / _COUNTS_FILE).is_file():
-        files.read(root / _COUNTS_FILE, _shown(root / _COUNTS_FILE, root), SeenHere.kind, SeenHere)
+        return (), placed, [Problem(root.name, 1, 1, "", "expected a content folder, found none")]
+    layers, wrong = layers_of(root)
+    if wrong:
+        return layers, placed, wrong
+    for layer in layers:
+        for file, kind in _files(layer, problems):
+            files.read(file, layer.show(file), kind, called="programme" if kind == "programme" else None)
+    own = layers[-1]
+    if (own.folder / _COUNTS_FILE).exists():
+        files.read(own.folder / _COUNTS_FILE, own.show(own.folder / _COUNTS_FILE), SeenHere.kind, SeenHere)
     if not any(kind == "programme" for kind, _ in [*placed, *unread]):
-        problems.append(Problem(_shown(root / _PROGRAM_FILE, root), 1, 1, "", "the file is missing"))
+        problems.append(Problem(own.show(own.folder / _PROGRAM_FILE), 1, 1, "", "the file is missing"))
     problems.extend(files.unresolved())
     problems.extend(files.wrongly_renamed())
     problems.extend(_sources_in_a_ring(placed))
     if not unread:
-        problems.extend(_orphans(placed, root))
+        problems.extend(_orphans(placed, layers))
     problems.extend(_unsound_orders(placed))
     problems.extend(problems_between(placed))
     if today is not None:
         problems.extend(dated_ahead(placed.values(), today))
     problems.extend(sheet_problems(placed.values()))
-    problems.extend(_photo_problems(placed, root))
-    problems.extend(_links_out(root))
-    problems.extend(page_problems(root))
-    problems.extend(_handwritten_problems(placed, unread, root))
-    problems.extend(published_problems(root))
-    problems.extend(printed_problems(root))
-    return placed, problems
+    problems.extend(_photo_problems(placed, layers))
+    for layer in layers:
+        problems.extend(_links_out(layer))
+        problems.extend(page_problems(layer.folder, layer.shown))
+        problems.extend(_handwritten_problems(placed, unread, layer))
+        problems.extend(published_problems(layer.folder, layer.shown))
+        problems.extend(printed_problems(layer.folder, layer.shown))
+    return layers, placed, problems
 
 
-def _shown(file: Path, root: Path) -> str:
-    """Name a file from the folder the educator works in: `content/defects/droop.yml`."""
-    return f"{root.name}/{file.relative_to(root).as_posix()}"
-
-
-def _files(root: Path, problems: list[Problem]) -> Iterator[tuple[Path, str]]:
+def _files(layer: Layer, problems: list[Problem]) -> Iterator[tuple[Path, str]]:
+    root = layer.folder
     kinds = {model.folder: kind for kind, model in KINDS.items() if kind != "programme"}
     for entry in sorted(root.iterdir()):
         if entry.name == _OLD_PROGRAM_FILE and (root / _PROGRAM_FILE).is_file():
             message = f"{_PROGRAM_FILE} is here too, and only one of them can count: keep {_PROGRAM_FILE}"
-            problems.append(Problem(_shown(entry, root), 1, 1, "", message))
+            problems.append(Problem(layer.show(entry), 1, 1, "", message))
         elif entry.name in {_PROGRAM_FILE, _OLD_PROGRAM_FILE}:
             yield entry, "programme"
         elif entry.is_dir() and entry.name in kinds:
@@ -116,17 +124,18 @@ def _files(root: Path, problems: list[Problem]) -> Iterator[tuple[Path, str]]:
                 if file.suffix == ".yml":
                     yield file, kinds[entry.name]
                 elif not file.name.startswith("."):
-                    problems.append(Problem(_shown(file, root), 1, 1, "", "expected a file that ends in .yml"))
+                    problems.append(Problem(layer.show(file), 1, 1, "", "expected a file that ends in .yml"))
         elif entry.is_dir() and entry.name not in _NOT_RECORDS and not entry.name.startswith("."):
             message = f"unknown folder {entry.name!r}{nearest(entry.name, kinds)}"
-            problems.append(Problem(_shown(entry, root), 1, 1, "", message))
+            problems.append(Problem(layer.show(entry), 1, 1, "", message))
         elif entry.suffix in {".yml", ".yaml"} and entry.name != _COUNTS_FILE:
             message = f"expected records in a folder of their kind ({', '.join(sorted(kinds))})"
-            problems.append(Problem(_shown(entry, root), 1, 1, "", message))
+            problems.append(Problem(layer.show(entry), 1, 1, "", message))
 
 
-def _orphans(placed: dict[tuple[str, str], PlacedRecord], root: Path) -> Iterator[Problem]:
-    in_pages = {(m["kind"], m["id"]) for page in read_handwritten(root) for m in INLINE.finditer(page.text)}
+def _orphans(placed: dict[tuple[str, str], PlacedRecord], layers: tuple[Layer, ...]) -> Iterator[Problem]:
+    pages = read_handwritten(*(layer.folder for layer in layers))
+    in_pages = {(m["kind"], m["id"]) for page in pages for m in INLINE.finditer(page.text)}
     named = in_pages | {
         (mention.kind, mention.id)
         for item in placed.values()
@@ -145,10 +154,10 @@ def _unsound_orders(placed: dict[tuple[str, str], PlacedRecord]) -> Iterator[Pro
 
 
 def _handwritten_problems(
-    placed: dict[tuple[str, str], PlacedRecord], unread: set[tuple[str, str]], root: Path
+    placed: dict[tuple[str, str], PlacedRecord], unread: set[tuple[str, str]], layer: Layer
 ) -> Iterator[Problem]:
-    for page in read_handwritten(root):
-        shown = f"{root.name}/pages/{page.name}.md"
+    for page in read_handwritten(layer.folder):
+        shown = f"{layer.shown}/pages/{page.name}.md"
         for number, line in enumerate(page.text.splitlines(), 1):
             for match in INLINE.finditer(line):
                 key = (match["kind"], match["id"])
@@ -180,23 +189,23 @@ _ORPHAN = {
 }
 
 
-def _photo_problems(placed: dict[tuple[str, str], PlacedRecord], root: Path) -> Iterator[Problem]:
+def _photo_problems(placed: dict[tuple[str, str], PlacedRecord], layers: tuple[Layer, ...]) -> Iterator[Problem]:
     named = [
         NamedPhoto(photo.file, (item, (*path, "file")))
         for item in placed.values()
         for path, photo in photos_in(item.record)
     ]
-    for (item, path), message in faults_of_photos(root / "photos", named):
+    for (item, path), message in faults_of_photos([layer.folder / "photos" for layer in layers], named):
         yield item.problem(path, message)
 
 
-def _links_out(root: Path) -> Iterator[Problem]:
+def _links_out(layer: Layer) -> Iterator[Problem]:
     """Yield a problem for each symbolic link that leads out of the folder: what it leads to might be published."""
-    whole = root.resolve()
-    for file in sorted(root.rglob("*")):
+    whole = layer.folder.resolve()
+    for file in sorted(layer.folder.rglob("*")):
         if file.is_symlink() and not file.resolve().is_relative_to(whole):
             message = "a symbolic link that leads out of the folder: put the file itself here"
-            yield Problem(_shown(file, root), 1, 1, "", message)
+            yield Problem(layer.show(file), 1, 1, "", message)
 
 
 def photos_in(value: Any, path: tuple[str | int, ...] = ()) -> Iterator[tuple[tuple[str | int, ...], Photo]]:

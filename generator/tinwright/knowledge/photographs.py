@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 from tinwright.remembering import remembered
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Iterable, Iterator, Mapping, Sequence
     from pathlib import Path
 
 __all__ = [
@@ -20,6 +20,7 @@ __all__ = [
     "fault_of_picture",
     "faults_of_photos",
     "photo_name",
+    "photo_path",
     "resized",
 ]
 
@@ -46,6 +47,12 @@ class NamedPhoto(NamedTuple):
 def photo_name(file: str) -> str:
     """Return the name under which a photograph is published: its path with the picture format of the site."""
     return re.sub(r"[^a-z0-9]+", "-", file.rsplit(".", 1)[0].lower()).strip("-") + ".jpg"
+
+
+def photo_path(folders: Sequence[Path], file: str) -> Path:
+    """Find a photograph in the layers; one on top stands in for one of the same name beneath."""
+    found = [place for folder in folders if (place := folder / "photos" / file).is_file()]
+    return (found or [folders[-1] / "photos" / file])[-1]
 
 
 def resized(path: Path) -> bytes:
@@ -81,24 +88,29 @@ def fault_of_picture(file: Path) -> str | None:
     return _unreadable(file, state.st_size, state.st_mtime_ns)
 
 
-def faults_of_photos(folder: Path, named: Iterable[NamedPhoto]) -> Iterator[tuple[Any, str]]:
+def faults_of_photos(folders: Sequence[Path], named: Iterable[NamedPhoto]) -> Iterator[tuple[Any, str]]:
     """Yield what is wrong with the photographs that records name: the place each was named at, and a message.
 
     Names are compared letter by letter, as a web server does; some computers take `A.JPG` for `a.jpg`.
 
     Args:
-        folder: where the photographs lie.
+        folders: where the photographs lie, the program's own folder last.
         named: the photographs, in the order of their records.
     """
     listed = list(named)
     if not listed:
         return
-    there = {file.relative_to(folder).as_posix() for file in folder.rglob("*") if file.is_file()}
+    there = {
+        file.relative_to(folder).as_posix(): folder
+        for folder in folders
+        for file in folder.rglob("*")
+        if file.is_file()
+    }
     published: dict[str, str] = {}
     for photo in listed:
-        fault = _not_there(photo.file, folder, there)
+        fault = _not_there(photo.file, there, folders[-1])
         if fault is None:
-            fault = fault_of_picture(folder / photo.file)
+            fault = fault_of_picture(there[photo.file] / photo.file)
         first = published.setdefault(photo_name(photo.file), photo.file)
         if fault is None and first != photo.file:
             fault = f"{photo.file!r} and {first!r} would both be published as {photo_name(first)!r}: rename one"
@@ -106,7 +118,8 @@ def faults_of_photos(folder: Path, named: Iterable[NamedPhoto]) -> Iterator[tupl
             yield photo.place, fault
 
 
-def _not_there(name: str, folder: Path, there: set[str]) -> str | None:
+def _not_there(name: str, there: Mapping[str, Path], own: Path) -> str | None:
+    folder = there.get(name, own)
     if name in there and (folder / name).resolve().is_relative_to(folder.resolve()):
         return None
     missing = f"no photograph {name!r} in {folder.parent.name}/{folder.name}"
@@ -129,10 +142,12 @@ def _unreadable(file: Path, size: int, changed: int) -> str | None:  # noqa: ARG
     """Say why a file cannot be published as a photograph, or None; it is read to its end."""
     if size > _MOST_BYTES:
         return f"expected a photograph of at most {_MOST_BYTES:,} bytes, got {size:,}"
-    from PIL import Image  # noqa: PLC0415 - as above
+    from PIL import Image, ImageFile  # noqa: PLC0415 - as above
 
     if not photo_name(file.name).removesuffix(".jpg"):
         return f"expected letters or digits in the name of a photograph, got {file.name!r}"
+    patient = ImageFile.LOAD_TRUNCATED_IMAGES  # the library that prints sets it for everybody
+    ImageFile.LOAD_TRUNCATED_IMAGES = False
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore", Image.DecompressionBombWarning)
@@ -148,6 +163,8 @@ def _unreadable(file: Path, size: int, changed: int) -> str | None:  # noqa: ARG
         return f"expected a photograph of at most {_MOST_PIXELS:,} pixels, got more"
     except Exception as error:  # noqa: BLE001 - a broken picture makes the library raise whatever it likes
         return _broken(file, error)
+    finally:
+        ImageFile.LOAD_TRUNCATED_IMAGES = patient
     return None
 
 

@@ -13,6 +13,7 @@ __all__ = [
     "KIND_TITLES",
     "WORDS",
     "say",
+    "say_adjusted",
     "say_change",
     "say_changes",
     "say_direction",
@@ -92,10 +93,10 @@ WORDS = {
     "raise": "raise",
     "lower": "lower",
     "replace": "replace",
-    "refit": "refit",
+    "refit": "fit again",
     "clean": "clean",
-    "sort-out": "sort out",
-    "redo": "do again",
+    "sort-out": "put right",
+    "redo": "do another way",
     # what was changed last
     "nothing": "nothing",
     "can-size": "the can size",
@@ -140,6 +141,50 @@ COMPUTED_WORDS = {"percent-overlap": ("higher", "lower"), "body-hook-butting": (
 def say(id_: str) -> str:
     """Return the plain words for an id; an id without any is shown with its hyphens opened."""
     return WORDS.get(id_, id_.replace("-", " "))
+
+
+def say_adjusted(adjuster: str, direction: str) -> str:
+    """Say in a few words what was done to a part of the sealer, or to the work at it.
+
+    >>> say_adjusted("first-roller", "tighten"), say_adjusted("can-and-lid", "sort-out")
+    ('tighten the first roller', 'throw out bad cans and lids')
+    """
+    thing = say(adjuster)
+    return (
+        _DONE_TO.get((adjuster, direction))
+        or _WORK.get(adjuster)
+        or {
+            "refit": f"fit the {thing} again",
+            "clean": f"clean the {thing}",
+            "sort-out": f"put the {thing} right",
+            "redo": f"set the {thing} again",
+        }.get(direction, f"{say(direction)} the {thing}")
+    )
+
+
+_DONE_TO = {
+    ("can-and-lid", "clean"): "wipe cans and lids clean",
+    ("can-and-lid", "redo"): "set the sealer again for these cans and lids",
+    ("can-and-lid", "refit"): "lay the lid on again",
+    ("can-and-lid", "sort-out"): "throw out bad cans and lids",
+    ("filling", "clean"): "wipe the flanges clean",
+    ("handling", "clean"): "clean where cans are handled",
+    ("operation", "clean"): "wipe the sealer clean",
+    ("base-height", "clean"): "clean the base plate and the spacers",
+    ("base-height", "refit"): "stack the spacers again",
+    ("base-pressure", "clean"): "clean the pressure nut and the spring",
+    ("roller-height", "clean"): "clean and oil the rollers",
+    ("roller-height", "refit"): "set the roller height again",
+}
+
+
+_WORK = {
+    "can-and-lid": "take other cans and lids",
+    "filling": "fill the cans another way",
+    "handling": "handle the cans another way",
+    "operation": "work the sealer another way",
+}
+"""What is no part of the sealer can only be done otherwise."""
 
 
 def say_change(change: str) -> str:

@@ -78,27 +78,27 @@ def read_printed(root: Path) -> tuple[Paper, ...]:
     return tuple(paper for paper in listed if _is_as_printed(folder / paper.file, paper))
 
 
-def printed_problems(root: Path) -> list[Problem]:
+def printed_problems(root: Path, shown_as: str) -> list[Problem]:
     """Return what is wrong with the folder: a broken list, or a file that `tinwright paper` did not put there."""
     folder = root / FOLDER
     found = sorted(file.name for file in folder.iterdir() if file.name[0] != ".") if folder.is_dir() else []
     if not found:
         return []
-    shown = f"{root.name}/{FOLDER}"
+    shown = f"{shown_as}/{FOLDER}"
     listed: dict[str, Paper] = {}
     if LIST in found:
         try:
             listed = {paper.file: paper for paper in _PAPERS.validate_json((folder / LIST).read_bytes())}
         except (OSError, ValidationError):
-            return [Problem(f"{shown}/{LIST}", 1, 1, "", f"expected what `{_command(root)}` writes: print it again")]
+            return [Problem(f"{shown}/{LIST}", 1, 1, "", f"expected what `{_command(shown)}` writes: print it again")]
     problems = []
     for name in found:
         if name == LIST:
             continue
         if name not in listed:
-            message = f"expected only what `{_command(root)}` prints: what lies here is published, keep all else out"
+            message = f"expected only what `{_command(shown)}` prints: what lies here is published, keep all else out"
         elif not _is_as_printed(folder / name, listed[name]):
-            message = f"the file is not the one that was printed: print it again with `{_command(root)}`"
+            message = f"the file is not the one that was printed: print it again with `{_command(shown)}`"
         else:
             continue
         problems.append(Problem(f"{shown}/{name}", 1, 1, "", message))
@@ -115,5 +115,5 @@ def _is_as_printed(file: Path, paper: Paper) -> bool:
     return file.is_file() and digest(file.read_bytes()) == paper.sha256
 
 
-def _command(root: Path) -> str:
-    return f"tinwright paper --out {root.name}/{FOLDER}"
+def _command(shown: str) -> str:
+    return f"tinwright paper --out {shown}"

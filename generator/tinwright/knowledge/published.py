@@ -50,12 +50,12 @@ def read_published(root: Path) -> dict[str, PublishedFile]:
     return found
 
 
-def published_problems(root: Path) -> list[Problem]:
+def published_problems(root: Path, shown_as: str) -> list[Problem]:
     """Return what is wrong with the folder: a broken file, or one that must not lie there."""
     folder = root / FOLDER
     problems = []
     for file in sorted(folder.iterdir()) if folder.is_dir() else ():
-        shown = f"{root.name}/{FOLDER}/{file.name}"
+        shown = f"{shown_as}/{FOLDER}/{file.name}"
         if file.name not in PUBLIC_FILES:
             if not file.name.startswith("."):
                 message = (
@@ -71,5 +71,5 @@ def published_problems(root: Path) -> list[Problem]:
             message = "expected what `tinwright certificate publish` writes, got something else: publish it again"
             problems.append(Problem(shown, 1, 1, "", message))
     if not problems and folder.is_dir() and any(folder.iterdir()) and not (folder / "issuer.json").is_file():
-        problems.append(Problem(f"{root.name}/{FOLDER}/issuer.json", 1, 1, "", "the file is missing"))
+        problems.append(Problem(f"{shown_as}/{FOLDER}/issuer.json", 1, 1, "", "the file is missing"))
     return problems

@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 
     from pydantic_core import ErrorDetails
 
-__all__ = ["nearest", "plain_message"]
+__all__ = ["commas_asked", "nearest", "plain_message"]
 
 
 def nearest(word: str, known: Iterable[str]) -> str:
@@ -23,6 +23,28 @@ def nearest(word: str, known: Iterable[str]) -> str:
     """
     close = difflib.get_close_matches(word, list(map(str, known)), n=1, cutoff=0.6)
     return f"; did you mean {close[0]!r}?" if close else ""
+
+
+def commas_asked(line: str, names: Iterable[str]) -> str:
+    """Return what to say of a line of a CSV file whose cells are not parted by commas, or nothing.
+
+    Where a comma stands in decimal numbers, a spreadsheet writes semicolons into a file that it calls CSV.
+
+    Args:
+        line: the line, or its first cell.
+        names: what its first cell may be, in small letters.
+
+    >>> commas_asked('"sheet";"P04"', ["sheet"])
+    'expected commas between the cells, got semicolons: in the spreadsheet save it as CSV with commas'
+    >>> commas_asked("sheet,P04", ["sheet"])
+    ''
+    """
+    plain = line.replace('"', "").casefold()
+    for letter, said in ((";", "semicolons"), ("\t", "tabs")):
+        first, found, _ = plain.partition(letter)
+        if found and first.strip() in names:
+            return f"expected commas between the cells, got {said}: in the spreadsheet save it as CSV with commas"
+    return ""
 
 
 def plain_message(error: ErrorDetails, model: type[BaseModel]) -> str:

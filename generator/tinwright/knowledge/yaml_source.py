@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING, Any
 
 import yaml
 
-from tinwright.errors import Problem
+from tinwright.errors import Problem, RecordError
+from tinwright.given_file import read_given
 from tinwright.knowledge.text_bytes import conflict_problems, text_of
 from tinwright.knowledge.yaml_words import cut_off, fault_of
 from tinwright.remembering import remembered
@@ -18,13 +19,14 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
     from pathlib import Path
 
-__all__ = ["LocatedYaml", "read_yaml"]
+__all__ = ["MOST_BYTES", "LocatedYaml", "read_yaml"]
 
 PathInData = tuple[str | int, ...]
 Mark = tuple[int, int]
 
 _MAX_DEPTH = 40
-_MAX_BYTES = 2_000_000
+MOST_BYTES = 500_000
+"""Ten times the longest file there is; reading that many takes a second."""
 
 _Parser: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 """Only its events are used: what values are made of them is said here."""
@@ -128,12 +130,9 @@ def read_yaml(path: Path, shown_as: str) -> LocatedYaml:
     """
     result = LocatedYaml(shown_as)
     try:
-        raw = path.read_bytes()
-    except OSError as error:
-        result.problems.append(Problem(shown_as, 1, 1, "", f"cannot be read: {error.strerror}"))
-        return result
-    if len(raw) > _MAX_BYTES:
-        result.problems.append(Problem(shown_as, 1, 1, "", f"expected at most {_MAX_BYTES} bytes, got {len(raw)}"))
+        raw = read_given(path, MOST_BYTES)
+    except RecordError as error:
+        result.problems.append(Problem(shown_as, 1, 1, "", str(error)))
         return result
     return _parsed(raw, shown_as)
 

@@ -6,11 +6,11 @@ from hashlib import sha256
 from typing import TYPE_CHECKING
 
 from tinwright.errors import Problem, RecordError
+from tinwright.given_file import read_given
 from tinwright.logbook.checking import MOST_TOLD
 from tinwright.logbook.entries import LogFile
 from tinwright.logbook.phone_file import read_phone_text
 from tinwright.logbook.sheet_file import read_sheet_text
-from tinwright.store.given_file import read_given
 
 if TYPE_CHECKING:
     import datetime as dt

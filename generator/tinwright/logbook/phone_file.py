@@ -10,7 +10,7 @@ import re
 from typing import TYPE_CHECKING, Any
 
 from tinwright.errors import Problem
-from tinwright.knowledge.yaml_source import read_yaml
+from tinwright.knowledge.yaml_source import MOST_BYTES, read_yaml
 from tinwright.logbook.checking import HEAD_ENTRIES, MOST_TOLD, checked_event, checked_head
 
 if TYPE_CHECKING:
@@ -59,7 +59,8 @@ def read_phone_text(
     except RecursionError:
         return "", [], [Problem(str(file), 1, 1, "", "expected a bench log, got lists within lists without end")]
     except _DoubledKeyError as error:
-        return "", [], read_yaml(file, str(file)).problems or [Problem(str(file), 1, 1, "", str(error))]
+        found_by_place = read_yaml(file, str(file)).problems if len(text.encode()) <= MOST_BYTES else []
+        return "", [], found_by_place or [Problem(str(file), 1, 1, "", str(error))]
     except ValueError as error:
         return "", [], [Problem(str(file), 1, 1, "", str(error))]
     found: _Found = []
@@ -79,9 +80,11 @@ def read_phone_text(
 
 
 def _once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
-    found = dict(pairs)
-    if len(found) < len(pairs):
-        raise _DoubledKeyError("expected every key once")
+    found: dict[str, Any] = {}
+    for key, value in pairs:
+        if key in found:
+            raise _DoubledKeyError(f"expected every key once, got {key[:40]!r} again")
+        found[key] = value
     return found
 
 

@@ -22,8 +22,8 @@ from typing import TYPE_CHECKING, Any
 from tinwright.benchlog import KINDS, Session
 from tinwright.benchlog.sheet import COLUMNS, LINES, SETTINGS
 from tinwright.errors import Problem
-from tinwright.knowledge.wording import nearest
-from tinwright.logbook.checking import checked_event, checked_head
+from tinwright.knowledge.wording import commas_asked, nearest
+from tinwright.logbook.checking import MOST_TOLD, checked_event, checked_head
 from tinwright.logbook.times import in_the_afternoon, time_typed, turns_typed
 from tinwright.seaming import POINTS_NEEDED, parse_percent, parse_reading
 from tinwright.store.typed_table import day_typed, typed_rows
@@ -101,7 +101,7 @@ def read_sheet_text(
     sheet = _Sheet(shown, names)
     rows = typed_rows(text)
     has_headings = sheet.read_settings(rows)
-    head = sheet.head(latest)
+    head = sheet.head(latest) if sheet.has_commas else None
     events = tuple(sheet.events(rows, head)) if has_headings else ()
     if has_headings and not events and not sheet.problems:
         sheet.problem("1:1", "expected a line for each event, found none")
@@ -115,6 +115,7 @@ class _Sheet:
         self._shown, self._names = shown, names
         self.problems: list[Problem] = []
         self.settings: dict[str, str] = {}
+        self.has_commas = True
         self._places: dict[str, str] = {}
         self._seen: dict[str, int] = {}
         self._last = ""
@@ -127,6 +128,12 @@ class _Sheet:
     def read_settings(self, rows: Iterator[TypedRow]) -> bool:
         """Read the lines above the headings, and the headings; say whether there are any."""
         for row in rows:
+            if len(self.problems) > MOST_TOLD:
+                return False
+            if said := commas_asked(row.cell(0), (*SETTINGS, COLUMNS[0])):
+                self.problem(row.at(0), said)
+                self.has_commas = False
+                return False
             name = row.cell(0).lower()
             if name == COLUMNS[0]:
                 self._check_headings(row)
@@ -184,6 +191,8 @@ class _Sheet:
         """Yield the events that are sound."""
         key = head.key if head else ("2000-01-01", "", "")
         for row in rows:
+            if len(self.problems) > MOST_TOLD:
+                return
             if len(row.cells) == 1 and row.cell(0).isdecimal():
                 continue  # a line of the form that was not used
             before = len(self.problems)

@@ -62,7 +62,9 @@ def _values(press: Press) -> dict[str, Any]:
         "cautions": [
             (signal, found) for signal in Signal if (found := [c for c in kb.cautions.values() if c.signal == signal])
         ],
-        "handwritten": [(page, lambda page=page: handwritten_html(press, page)) for page in read_handwritten(kb.root)],
+        "handwritten": [
+            (page, lambda page=page: handwritten_html(press, page)) for page in read_handwritten(*kb.folders)
+        ],
         "cans": [(can, parse_can_code(can.code)) for can in _by_size(kb.cans.values())],
         "sealers": [
             (sealer, drawings.of_sealer(sealer, kb), _procedures_of(kb, sealer)) for sealer in kb.sealers.values()

@@ -12,7 +12,7 @@ from markupsafe import Markup, escape
 from tinwright.knowledge import plain_words as words
 from tinwright.knowledge.evidence_words import evidence_lead, evidence_notes
 from tinwright.knowledge.linking import INLINE
-from tinwright.knowledge.photographs import resized
+from tinwright.knowledge.photographs import photo_path, resized
 from tinwright.measures import MM_PER_INCH, mixed_number
 from tinwright.paper.fitting import fitted
 from tinwright.printing import inked, lay_out, qr_svg, to_pdf
@@ -161,7 +161,7 @@ class Press:
 
     def photo(self, photo: Photo) -> str:
         """Return a photograph as an address that holds it."""
-        content = base64.b64encode(resized(self.kb.root / "photos" / photo.file)).decode()
+        content = base64.b64encode(resized(photo_path(self.kb.folders, photo.file))).decode()
         return f"data:image/jpeg;base64,{content}"
 
     def plain(self, text: str) -> str:

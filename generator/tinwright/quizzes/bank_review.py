@@ -26,14 +26,17 @@ def not_taught(records: Iterable[str], questions: Iterable[Question]) -> tuple[s
     return tuple(record for record in records if record not in taught)
 
 
-def not_filled(wanted: Mapping[str, int], critical: int, items: Collection[Reviewed]) -> Iterator[str]:
-    """Yield why examination items cannot fill a form: too few of a topic, or too few critical ones.
+def not_filled(
+    wanted: Mapping[str, int], areas: Iterable[tuple[str, Collection[str], int]], items: Collection[Reviewed]
+) -> Iterator[str]:
+    """Yield why examination items cannot fill a form: too few of a topic, or too few critical ones of an area.
 
     This only counts: whether a form can be made without enemies meeting is for `forms.assemble_forms` to say.
 
     Args:
         wanted: how many items of each topic a form has.
-        critical: least number of critical items in it.
+        areas: critical areas, each with its title, its topics, and how many of their critical items a form has; its
+            second try needs as many again.
         items: all items.
     """
     have = Counter(item.question.topic for item in items if item.use == "examination")
@@ -41,6 +44,7 @@ def not_filled(wanted: Mapping[str, int], critical: int, items: Collection[Revie
         if have[topic] < count:
             yield f"a form has {count} examination items on {topic}, the bank {have[topic]}"
     has = Counter(item.question.topic for item in items if item.use == "examination" and item.question.critical)
-    reachable = sum(min(has[topic], count) for topic, count in wanted.items())
-    if reachable < critical:
-        yield f"a form has at least {critical} critical items, the bank gives at most {reachable} within its topics"
+    for title, topics, count in areas:
+        there = sum(has[topic] for topic in topics)
+        if there < 2 * count:
+            yield f"a form and its second try have {2 * count} critical items of {title!r}, the bank {there}"

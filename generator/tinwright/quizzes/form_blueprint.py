@@ -12,7 +12,7 @@ from tinwright.errors import QuizError
 if TYPE_CHECKING:
     from collections.abc import Collection, Iterable, Mapping, Sequence
 
-__all__ = ["CandidateItem", "Form", "FormBlueprint", "check_forms"]
+__all__ = ["CandidateItem", "CriticalCell", "Form", "FormBlueprint", "check_forms"]
 
 _ROUNDING = 1e-6
 """What the solver's arithmetic may add to a tolerance."""
@@ -44,6 +44,18 @@ class CandidateItem:
 
 
 @dataclass(frozen=True)
+class CriticalCell:
+    """A number of critical items out of some topics."""
+
+    title: str
+    """Its name, for messages."""
+    topics: frozenset[str]
+    """Topics whose critical items count."""
+    items: int
+    """How many of them a form has, no more and no fewer."""
+
+
+@dataclass(frozen=True)
 class FormBlueprint:
     """What every form must hold."""
 
@@ -59,9 +71,10 @@ class FormBlueprint:
     """Mean difficulty to aim at, 0 to 1; None takes that of the items to choose from, topic by topic."""
     anchors: bool = False
     """Whether an anchor may be on several forms."""
-    even_critical: bool = False
-    """Whether forms get as few critical items over `critical` as the bank allows: where all of them must be right, a
-    form with more of them is harder to pass."""
+    critical_cells: tuple[CriticalCell, ...] = ()
+    """Exact numbers of critical items on each form, out of some topics each; no topic in two cells."""
+    second_tries: int = 0
+    """Further sheets of nothing but the critical items of every cell; form n goes with the one of n modulo this."""
 
     def __post_init__(self) -> None:
         for topic, count in self.topics.items():
@@ -74,6 +87,8 @@ class FormBlueprint:
             raise QuizError(f"expected one form or more, got {self.forms}")
         if not 0 <= self.critical <= self.items:
             raise QuizError(f"expected from 0 to {self.items} critical items on a form, got {self.critical}")
+        if self.second_tries and not self.critical_cells:
+            raise QuizError("expected critical cells for a second try, got none")
         if not self.tolerance >= 0:
             raise QuizError(f"expected a tolerance of zero or more, got {self.tolerance:g}")
         if self.target is not None and not 0 <= self.target <= 1:
@@ -83,6 +98,11 @@ class FormBlueprint:
     def items(self) -> int:
         """How many items a form has."""
         return sum(self.topics.values())
+
+    @property
+    def sheets(self) -> int:
+        """How many sheets there are: the forms, then the second tries."""
+        return self.forms + self.second_tries
 
     def aim(self, items: Iterable[CandidateItem]) -> float:
         """Return the mean difficulty to aim at: the one given, or that of a form drawn blindly from the items.
@@ -131,10 +151,13 @@ def check_forms(
     by_id = {item.id: item for item in items}
     # The same choice that the forms were made from, so that the same difficulty is aimed at.
     aim = blueprint.aim(item for item in by_id.values() if item.id not in used or _may_repeat(item, blueprint))
-    if len(forms) != blueprint.forms:
-        raise QuizError(f"expected {blueprint.forms} form(s), got {len(forms)}")
+    if len(forms) != blueprint.sheets:
+        raise QuizError(f"expected {blueprint.sheets} form(s), got {len(forms)}")
     placed: dict[str, int] = {}
     for form in forms:
+        if form.number > blueprint.forms:
+            _check_second_try(form, by_id, blueprint, placed, used)
+            continue
         where = f"form {form.number}"
         unknown = sorted(set(form.ids) - by_id.keys())
         if unknown:
@@ -153,12 +176,36 @@ def check_forms(
         critical = sum(item.critical for item in chosen)
         if critical < blueprint.critical:
             raise QuizError(f"{where}: expected {blueprint.critical} critical item(s) or more, got {critical}")
+        _check_cells(form, chosen, blueprint)
         difficulty = sum(item.difficulty for item in chosen) / len(chosen)
         if abs(difficulty - aim) > blueprint.tolerance + _ROUNDING:
             allowed = f"{aim:.3f} give or take {blueprint.tolerance:g}"
             raise QuizError(f"{where}: expected a mean difficulty of {allowed}, got {difficulty:.3f}")
         if form.critical != critical or abs(form.difficulty - difficulty) > _ROUNDING:
             raise QuizError(f"{where}: its mean difficulty or its critical items are not those of its items")
+
+
+def _check_cells(form: Form, chosen: Sequence[CandidateItem], blueprint: FormBlueprint) -> None:
+    for cell in blueprint.critical_cells:
+        got = sum(item.critical and item.topic in cell.topics for item in chosen)
+        if got != cell.items:
+            raise QuizError(f"form {form.number}: {cell.title}: expected {cell.items} critical item(s), got {got}")
+
+
+def _check_second_try(
+    form: Form,
+    by_id: Mapping[str, CandidateItem],
+    blueprint: FormBlueprint,
+    placed: dict[str, int],
+    used: Collection[str],
+) -> None:
+    chosen = [by_id[name] for name in form.ids]
+    for item in chosen:
+        _check_place(item, form, blueprint, placed, used)
+        placed[item.id] = form.number
+    _check_cells(form, chosen, blueprint)
+    if len(chosen) != sum(cell.items for cell in blueprint.critical_cells):
+        raise QuizError(f"form {form.number}: expected nothing but the critical items of the second try")
 
 
 def _may_repeat(item: CandidateItem, blueprint: FormBlueprint) -> bool:

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 
     import numpy.typing as npt
 
-    from tinwright.quizzes.form_blueprint import CandidateItem
+    from tinwright.quizzes.form_blueprint import CandidateItem, CriticalCell
 
 __all__ = ["FormProgramme", "enemy_pairs"]
 
@@ -53,6 +53,15 @@ class FormProgramme:
     """How many forms."""
     repeatable: frozenset[str]
     """Items that may be on several forms."""
+    cells: Sequence[CriticalCell] = ()
+    """Exact numbers of critical items on each form, and all that a second try is made of."""
+    second_tries: int = 0
+    """How many second tries; form n goes with second try n modulo this."""
+
+    @property
+    def sheets(self) -> int:
+        """How many sheets there are: the forms, then the second tries."""
+        return self.forms + self.second_tries
 
     def solve(
         self,
@@ -60,7 +69,6 @@ class FormProgramme:
         *,
         costs: npt.NDArray[np.float64] | None = None,
         critical: int = 0,
-        most_critical: float = np.inf,
         difficulty: tuple[float, float] | None = None,
         seconds: float,
         gap: float = GAP,
@@ -69,32 +77,32 @@ class FormProgramme:
 
         Args:
             topics: how many items of each topic a form has.
-            costs: items by forms; what it costs to take an item.
+            costs: items by sheets; what it costs to take an item.
             critical: fewest critical items on a form.
-            most_critical: most critical items on a form.
             difficulty: least and greatest sum of the difficulties of a form; None for any.
             seconds: when to give up.
             gap: how much more than the cheapest a choice may cost, as a share.
 
         Returns:
-            Places of the items of each form; None when there is no such choice.
+            Places of the items of each form, then of each second try; None when there is no such choice.
 
         Raises:
             QuizError: when none was found in time.
         """
-        rows = _Rows(len(self.items), self.forms)
+        rows = _Rows(len(self.items), self.sheets)
         self._bind_items(rows)
+        self._bind_cells(rows)
         for topic, count in topics.items():
             own = [index for index, item in enumerate(self.items) if item.topic == topic]
             for form in range(self.forms):
                 rows.add([(index, form, 1.0) for index in own], count, count)
         for form in range(self.forms):
-            if critical or most_critical < np.inf:
+            if critical:
                 own = [index for index, item in enumerate(self.items) if item.critical]
-                rows.add([(index, form, 1.0) for index in own], critical, most_critical)
+                rows.add([(index, form, 1.0) for index in own], critical, np.inf)
             if difficulty is not None:
                 rows.add([(index, form, item.difficulty) for index, item in enumerate(self.items)], *difficulty)
-        weights = np.zeros((len(self.items), self.forms)) if costs is None else costs
+        weights = np.zeros((len(self.items), self.sheets)) if costs is None else costs
         return rows.run(weights, seconds, gap)
 
     def most_placed(self, topics: Mapping[str, int], count: int, *, seconds: float) -> int:
@@ -105,23 +113,41 @@ class FormProgramme:
             count: most items on a form.
             seconds: when to give up.
         """
-        rows = _Rows(len(self.items), self.forms)
+        rows = _Rows(len(self.items), self.sheets)
         self._bind_items(rows)
-        for form in range(self.forms):
+        for form in range(self.sheets):
             rows.add([(index, form, 1.0) for index in range(len(self.items))], 0, count)
             for topic, most in topics.items():
                 own = [index for index, item in enumerate(self.items) if item.topic == topic]
                 rows.add([(index, form, 1.0) for index in own], 0, most)
-        chosen = rows.run(np.full((len(self.items), self.forms), -1.0), seconds, 0.0) or []
+        chosen = rows.run(np.full((len(self.items), self.sheets), -1.0), seconds, 0.0) or []
         return sum(map(len, chosen))
 
     def _bind_items(self, rows: _Rows) -> None:
         for index, item in enumerate(self.items):
             if item.id not in self.repeatable:
-                rows.add([(index, form, 1.0) for form in range(self.forms)], 0, 1)
+                rows.add([(index, sheet, 1.0) for sheet in range(self.sheets)], 0, 1)
+            else:
+                for day in self._days():
+                    rows.add([(index, sheet, 1.0) for sheet in day], 0, 1)
         for one, other in enemy_pairs(self.items):
-            for form in range(self.forms):
-                rows.add([(one, form, 1.0), (other, form, 1.0)], 0, 1)
+            for day in self._days():
+                rows.add([(index, sheet, 1.0) for sheet in day for index in (one, other)], 0, 1)
+
+    def _bind_cells(self, rows: _Rows) -> None:
+        for cell in self.cells:
+            own = [index for index, item in enumerate(self.items) if item.critical and item.topic in cell.topics]
+            for sheet in range(self.sheets):
+                rows.add([(index, sheet, 1.0) for index in own], cell.items, cell.items)
+        for sheet in range(self.forms, self.sheets):
+            every = sum(cell.items for cell in self.cells)
+            rows.add([(index, sheet, 1.0) for index in range(len(self.items))], every, every)
+
+    def _days(self) -> list[tuple[int, ...]]:
+        """Return the sheets that one person may get on one day: a form, and its second try."""
+        if not self.second_tries:
+            return [(form,) for form in range(self.forms)]
+        return [(form, self.forms + form % self.second_tries) for form in range(self.forms)]
 
 
 class _Rows:

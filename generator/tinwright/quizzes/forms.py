@@ -13,6 +13,7 @@ others, so the ids chosen are kept with the examination.
 from __future__ import annotations
 
 from collections import Counter
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -47,7 +48,7 @@ def assemble_forms(
         seconds: when to give up looking.
 
     Returns:
-        The forms, checked once more by `check_forms`.
+        The forms, then the second tries, checked once more by `check_forms`.
 
     Raises:
         QuizError: when there are no such forms, naming the cell of the blueprint that is short.
@@ -69,27 +70,15 @@ def assemble_forms(
     repeatable = frozenset(item.id for item in bank if item.anchor and blueprint.anchors)
     left_out = frozenset(used) - repeatable
     pool = [item for item in bank if item.topic in blueprint.topics and item.id not in left_out]
-    programme = FormProgramme(pool, blueprint.forms, repeatable)
+    programme = FormProgramme(pool, blueprint.forms, repeatable, blueprint.critical_cells, blueprint.second_tries)
     _check_cells(bank, programme, blueprint, left_out, seconds)
     aim = blueprint.aim(pool)
     band = ((aim - blueprint.tolerance) * blueprint.items, (aim + blueprint.tolerance) * blueprint.items)
     rng = np.random.default_rng(seed)
-    costs = rng.random((len(pool), blueprint.forms))
-
-    def solve(most_critical: float) -> list[list[int]] | None:
-        return programme.solve(
-            blueprint.topics,
-            costs=costs,
-            critical=blueprint.critical,
-            most_critical=most_critical,
-            difficulty=band,
-            seconds=seconds,
-        )
-
-    chosen = solve(np.inf)
-    if chosen is not None and blueprint.even_critical:
-        # Ends at the latest where the forms found above lie.
-        chosen = next(filter(None, map(solve, range(blueprint.critical, blueprint.items + 1))))
+    costs = rng.random((len(pool), blueprint.sheets))
+    chosen = programme.solve(
+        blueprint.topics, costs=costs, critical=blueprint.critical, difficulty=band, seconds=seconds
+    )
     if chosen is None:
         raise QuizError(_why_not(programme, blueprint, aim=aim, seconds=seconds))
     forms = []
@@ -111,25 +100,35 @@ def _check_cells(
     """Refuse a blueprint with a cell that cannot be filled, whatever the others hold."""
     foes = {programme.items[place].topic for pair in enemy_pairs(programme.items) for place in pair}
     cells = [
-        (f"topic {topic}", count, {topic: count}, [item for item in bank if item.topic == topic])
+        (f"topic {topic}", blueprint.forms, count, {topic: count}, [item for item in bank if item.topic == topic])
         for topic, count in blueprint.topics.items()
+    ]
+    cells += [
+        (
+            f"critical items of {cell.title}",
+            blueprint.sheets,
+            cell.items,
+            dict.fromkeys(sorted(cell.topics), cell.items),
+            [item for item in bank if item.critical and item.topic in cell.topics],
+        )
+        for cell in blueprint.critical_cells
     ]
     if blueprint.critical:
         own = [item for item in bank if item.critical and item.topic in blueprint.topics]
-        cells.append(("critical items", blueprint.critical, dict(blueprint.topics), own))
-    for cell, count, topics, items in cells:
+        cells.append(("critical items", blueprint.forms, blueprint.critical, dict(blueprint.topics), own))
+    for name, sheets, count, topics, items in cells:
         there = [item for item in items if item.id not in left_out]
-        needed = blueprint.forms * count
+        needed = sheets * count
         # Where every item has a place of its own and nobody an enemy, counting is enough.
         single = sum(item.id not in programme.repeatable for item in there)
         if len(topics) == 1 and single >= needed and not topics.keys() & foes:
             continue
-        alone = FormProgramme(there, blueprint.forms, programme.repeatable)
+        alone = FormProgramme(there, blueprint.forms, programme.repeatable, second_tries=sheets - blueprint.forms)
         placed = alone.most_placed(topics, count, seconds=seconds) if there else 0
         if placed < needed:
             used = len(items) - len(there)
             raise QuizError(
-                f"{cell}: {_counted(blueprint.forms, 'form')} of {count} need {_counted(needed, 'item')}, "
+                f"{name}: {_sheets(blueprint, sheets)} of {count} need {_counted(needed, 'item')}, "
                 f"only {placed} can be placed ({len(there)} there, {used} used before"
                 f"{', enemies kept apart' if enemy_pairs(there) else ''})"
             )
@@ -143,14 +142,20 @@ def _why_not(
     seconds: float,
 ) -> str:
     """Find what stands in the way, now that every cell can be filled by itself."""
-    if programme.solve(blueprint.topics, seconds=seconds) is None:
+    plain = replace(programme, cells=(), second_tries=0)
+    if plain.solve(blueprint.topics, seconds=seconds) is None:
         return "every topic can be filled by itself, but enemies in different topics leave no forms"
+    if programme.solve(blueprint.topics, seconds=seconds) is None:
+        return (
+            "every topic can be filled, but not with the critical items that each critical area and its second try "
+            "ask for: write more critical items, or ask for fewer items of the topics that have few others"
+        )
     if programme.solve(blueprint.topics, critical=blueprint.critical, seconds=seconds) is None:
         return (
             f"every topic can be filled, but not with {_counted(blueprint.critical, 'critical item')} "
             "on each form and enemies kept apart"
         )
-    alone = FormProgramme(programme.items, 1, programme.repeatable)
+    alone = FormProgramme(programme.items, 1, programme.repeatable, programme.cells)
     difficulties = np.array([[item.difficulty] for item in programme.items])
     reach = []
     for sign in (1, -1):
@@ -163,6 +168,11 @@ def _why_not(
         f"cannot make {_counted(blueprint.forms, 'form')} with a mean difficulty of {aim:.3f} give or take "
         f"{blueprint.tolerance:g}; one form alone can have from {reach[0]:.3f} to {reach[1]:.3f}"
     )
+
+
+def _sheets(blueprint: FormBlueprint, sheets: int) -> str:
+    forms = _counted(blueprint.forms, "form")
+    return forms if sheets == blueprint.forms else f"{forms} and {blueprint.second_tries} for a second try"
 
 
 def _counted(number: int, noun: str) -> str:

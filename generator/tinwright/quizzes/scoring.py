@@ -42,6 +42,10 @@ RULES = {
 _NUMBER = re.compile(r"[+-]?(?:\d{1,12}(?:\.\d{0,12})?|\.\d{1,12})", re.ASCII)
 
 
+_FRACTION = re.compile(r"(?:(\d{1,4})[ -]+)?(\d{1,4})/(2|4|8|16|32|64)", re.ASCII)
+"""A part of an inch or of a turn as a ruler has it, with or without whole ones before it."""
+
+
 def score(question: Question, answer: Answer) -> Fraction:
     """Return the share of a point that an answer earns, from 0 to 1, exact.
 
@@ -97,7 +101,7 @@ def _check(question: Question, answer: tuple[int, ...]) -> None:
 def read_answer(question: Question, text: str) -> Answer:
     """Read an answer as typed: letters with or without spaces and commas, `-` for a pair left out, or a number.
 
-    Empty text is no answer.
+    A number may be a fraction as a ruler has it, such as `1 3/16`. Empty text is no answer.
 
     Raises:
         QuizError: when it cannot be read as an answer to this question.
@@ -112,8 +116,10 @@ def read_answer(question: Question, text: str) -> Answer:
         return None
     if question.asks == "number":
         number = text.replace("−", "-")
+        if part := _FRACTION.fullmatch(number):
+            return Decimal(part[1] or 0) + Decimal(part[2]) / Decimal(part[3])
         if not _NUMBER.fullmatch(number):
-            raise QuizError(f"{question.id}: expected a number such as 0.046, got {text[:40]!r}")
+            raise QuizError(f"{question.id}: expected a number such as 0.046 or 1 3/16, got {text[:40]!r}")
         return Decimal(number)
     letters = re.sub(r"[\s,;]+", "", text).upper()
     names = [letter_of(place) for place in range(len(question.choices))]

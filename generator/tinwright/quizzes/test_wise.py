@@ -29,7 +29,7 @@ MARGIN = 0.10
 _FEWEST_NUMBERS = 3
 """Options that hold a number before one of them is the middle one."""
 _WORD = re.compile(r"[a-z0-9]+(?:[./'][a-z0-9]+)*")
-_NUMBER = re.compile(r"(?<![\w.])(\d+/\d+|\d*\.?\d+)(?!\w)")
+_NUMBER = re.compile(r"(?<![\w.])(?:(\d+) )?(\d+/\d+|\d*\.?\d+)(?!\w)")
 _CAREFUL = re.compile(
     r"\b(?:stop(?:s|ped)?|hold|held|keep|leave|reject|discard|throw|thrown out|apart|aside|mark(?:ed)?|shut|ask|call"
     r"|no|not|none|nobody|nothing|never|without|until|unless|again|first|test cans?|tear|torn|check|look over|look for"
@@ -74,7 +74,7 @@ def score_strategies(questions: Iterable[Question]) -> tuple[StrategyScore, ...]
     >>> options = (Choice("Go on"), Choice("Stop, and hold the cans"), Choice("Taste it"))
     >>> scores = score_strategies([Question("q", "t", "one-answer", "What now?", options, (1,))])
     >>> [(score.strategy, score.share) for score in scores][:2]
-    [('most cautious', 1.0), ('longest', 1.0)]
+    [('most cautious', 1.0), ('least cautious', 0.0)]
     """
     asked = [question for question in questions if question.asks == "one-answer"]
     found = []
@@ -93,6 +93,14 @@ def score_strategies(questions: Iterable[Question]) -> tuple[StrategyScore, ...]
 
 def _most_cautious(texts: Sequence[str]) -> tuple[int, ...]:
     return _highest([len(_CAREFUL.findall(text.lower())) - len(_HASTY.findall(text.lower())) for text in texts])
+
+
+def _least_cautious(texts: Sequence[str]) -> tuple[int, ...]:
+    return _highest([len(_HASTY.findall(text.lower())) - len(_CAREFUL.findall(text.lower())) for text in texts])
+
+
+def _shortest(texts: Sequence[str]) -> tuple[int, ...]:
+    return _highest([-len(text) for text in texts])
 
 
 def _longest(texts: Sequence[str]) -> tuple[int, ...]:
@@ -115,16 +123,17 @@ def _odd_one_out(texts: Sequence[str]) -> tuple[int, ...]:
 
 def _middle_number(texts: Sequence[str]) -> tuple[int, ...]:
     """Pick the option with the middle number, of an even count the lower one; none where few have a number."""
-    values = {place: _value(found[1]) for place, text in enumerate(texts) if (found := _NUMBER.search(text))}
+    values = {place: _value(found) for place, text in enumerate(texts) if (found := _NUMBER.search(text))}
     if len(set(values.values())) < _FEWEST_NUMBERS:
         return ()
     middle = median_low(values.values())
     return tuple(place for place, value in values.items() if value == middle)
 
 
-def _value(number: str) -> float:
-    top, _, bottom = number.partition("/")
-    return float(top) / float(bottom) if bottom and float(bottom) else float(top)
+def _value(number: re.Match[str]) -> float:
+    """Read a decimal, a fraction or a mixed number, such as 3 7/16."""
+    top, _, bottom = number[2].partition("/")
+    return float(number[1] or 0) + (float(top) / float(bottom) if bottom and float(bottom) else float(top))
 
 
 def _highest(scores: Sequence[float]) -> tuple[int, ...]:
@@ -140,10 +149,15 @@ _CLOSE = 1e-9
 STRATEGIES: Mapping[str, Callable[[Sequence[str]], tuple[int, ...]]] = MappingProxyType(
     {
         "most cautious": _most_cautious,
+        "least cautious": _least_cautious,
         "longest": _longest,
+        "shortest": _shortest,
         "most precise": _most_precise,
         "odd one out": _odd_one_out,
         "middle number": _middle_number,
     }
 )
-"""The strategies by name: each returns the places it draws from, none where it says nothing."""
+"""The strategies by name: each returns the places it draws from, none where it says nothing.
+
+Careful and long have their opposites: a bank mended against one habit must not reward the other.
+"""

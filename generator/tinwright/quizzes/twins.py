@@ -128,7 +128,9 @@ def _words(question: Question) -> list[str]:
 
 
 def _asked(question: Question) -> str:
-    return " ".join([question.text, *question.lefts, *(cell for row in question.table for cell in row)])
+    """Return what is asked, with the numbers of a table; its headings and names stand in every table."""
+    numbers = (cell for row in question.table[1:] for cell in row[1:])
+    return " ".join([question.text, *question.lefts, *numbers])
 
 
 def _right(question: Question) -> Iterable[str]:

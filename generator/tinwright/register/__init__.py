@@ -7,6 +7,7 @@ with open_register("register.db") as register:
 
 from tinwright.register.entries import (
     Certificate,
+    Coaching,
     Erasure,
     ItemResponse,
     Practical,
@@ -19,6 +20,7 @@ from tinwright.register.register import Register, open_register
 __all__ = [
     "STEPS",
     "Certificate",
+    "Coaching",
     "Erasure",
     "ItemResponse",
     "Practical",

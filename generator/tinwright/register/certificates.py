@@ -5,10 +5,10 @@ from __future__ import annotations
 import uuid
 from typing import TYPE_CHECKING, Any
 
-from sqlalchemy import and_, insert, select, tuple_, update
+from sqlalchemy import and_, insert, or_, select, tuple_, union, update
 
 from tinwright.errors import RecordError
-from tinwright.register import volunteers
+from tinwright.register import sittings, voiding, volunteers
 from tinwright.register.entries import Certificate
 from tinwright.register.grounds import Issued, grounds_for
 from tinwright.register.validity import plus_years
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     import datetime as dt
     from collections.abc import Mapping
 
-    from sqlalchemy import ColumnElement, Connection, FromClause, Select
+    from sqlalchemy import ColumnElement, CompoundSelect, Connection, FromClause, Select
 
 __all__ = ["due", "every", "find", "in_doubt", "issue", "missing", "revoke", "revoked"]
 
@@ -125,28 +125,45 @@ def _day_from(day: dt.date, days: int) -> dt.date:
     return day.fromordinal(min(max(ordinal, 1), day.max.toordinal()))
 
 
-def in_doubt(connection: Connection, *, on: dt.date) -> list[Certificate]:
-    """Return the certificates in force whose examination, graded anew, is not passed any more."""
+def in_doubt(connection: Connection, *, on: dt.date) -> list[tuple[Certificate, str]]:
+    """Return the certificates in force that rest on what does not hold any more, each with the reason."""
     sitting = tables.sitting
-    columns = select(sitting.c.supersedes, sitting.c.id, sitting.c.passed).where(sitting.c.supersedes.is_not(None))
-    later = {before: (id_, passed) for before, id_, passed in connection.execute(columns)}
-    if not later:
-        return []
-    graded_anew = select(sitting.c.supersedes).where(sitting.c.supersedes.is_not(None))
+    anew = select(sitting.c.supersedes).where(sitting.c.supersedes.is_not(None))
+    void = select(tables.voided.c.id).where(tables.voided.c.kind == "sitting")
+    second = select(sitting.c.id).where(or_(sitting.c.second_of.in_(anew), sitting.c.second_of.in_(void)))
+    void_checks = voiding.reasons(connection, "practical")
+    # The checks of a certificate are one text, so that those of all must be looked at; few registers have a void one.
+    rests_on = None if void_checks else union(anew, void, second)
     doubtful = []
-    for row in _issued(connection, rests_on=graded_anew):
+    for row in _issued(connection, rests_on=rests_on):
         if row.sitting_id is None or not row.certificate.in_force(on):
             continue
-        id_, passed = later[row.sitting_id]
-        while id_ in later:
-            id_, passed = later[id_]
-        if not passed:
-            doubtful.append(row.certificate)
+        if why := _doubt(connection, row, row.sitting_id, void_checks):
+            doubtful.append((row.certificate, why))
     return doubtful
 
 
+def _doubt(connection: Connection, row: Issued, sitting_id: str, void_checks: Mapping[str, str]) -> str | None:
+    history = {entry.id: entry for entry in sittings.every(connection, row.certificate.volunteer_id)}
+    later = {entry.supersedes: entry for entry in history.values() if entry.supersedes and entry.voided is None}
+    grading = history[sitting_id]
+    while grading.id in later:
+        grading = later[grading.id]
+    if grading.voided is not None:
+        return f"its examination was made void: {grading.voided}"
+    if not grading.passed:
+        return "graded again, the examination is not passed"
+    if grading.id not in {entry.id for entry in sittings.standing(list(history.values()))}:
+        return "its examination was graded again: grade the second try again, too"
+    void = [void_checks[id_] for id_ in row.practical_ids if id_ in void_checks]
+    return f"its practical check was made void: {void[0]}" if void else None
+
+
 def _issued(
-    connection: Connection, volunteer_id: str | None = None, *, rests_on: Select[Any] | None = None
+    connection: Connection,
+    volunteer_id: str | None = None,
+    *,
+    rests_on: Select[Any] | CompoundSelect[Any] | None = None,
 ) -> list[Issued]:
     query = select(_table)
     if rests_on is not None:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     import datetime as dt
 
-__all__ = ["Certificate", "Erasure", "ItemResponse", "Practical", "Sitting", "Volunteer"]
+__all__ = ["Certificate", "Coaching", "Erasure", "ItemResponse", "Practical", "Sitting", "Volunteer"]
 
 
 @dataclass(frozen=True)
@@ -55,6 +55,12 @@ class Sitting:
     """Topic: points and points there were, as exact decimal text."""
     supersedes: str | None
     """The sitting that this one grades anew; that one is kept and counts no more."""
+    second_of: str | None = None
+    """For a second try of the same day, the sitting whose missed areas it repairs."""
+    allowed: str | None = None
+    """What was allowed at it, such as extra time or large print."""
+    voided: str | None = None
+    """Why it does not count, where it was entered by mistake; filled in by the register."""
 
 
 @dataclass(frozen=True)
@@ -91,6 +97,24 @@ class Practical:
     """Whether the examiner passed it."""
     steps: dict[str, str]
     """Step of the checklist: how it went."""
+    voided: str | None = None
+    """Why it does not count, where it was entered by mistake; filled in by the register."""
+
+
+@dataclass(frozen=True)
+class Coaching:
+    """A volunteer was coached in what they missed."""
+
+    id: str
+    """`C0001` and so on."""
+    volunteer_id: str
+    """Who was coached."""
+    coached_on: dt.date
+    """Day of it."""
+    coach: str
+    """Who coached: a register id, a name or initials."""
+    about: str
+    """In what."""
 
 
 @dataclass(frozen=True)

@@ -36,10 +36,14 @@ def erase(connection: Connection, by: str, volunteer_id: str, on: dt.date) -> No
     names |= {person.email} if person.email else set()
     _free_certificates(connection, person.id)
     _free_sittings(connection, person.id)
-    connection.execute(delete(tables.practical).where(tables.practical.c.volunteer_id == person.id))
+    _free_practicals(connection, person.id)
+    connection.execute(delete(tables.coaching).where(tables.coaching.c.volunteer_id == person.id))
     words = {*names, person.id}
     strike = _striker(words)
     _strike_out(connection, tables.practical, "examiner", strike)
+    _strike_out(connection, tables.coaching, "coach", strike)
+    _strike_out(connection, tables.coaching, "about", strike)
+    _strike_out(connection, tables.voided, "reason", strike)
     _strike_out(connection, tables.certificate, "revoked_reason", strike)
     strike_from_log(connection, words, strike)
     connection.execute(delete(tables.volunteer).where(tables.volunteer.c.id == person.id))
@@ -80,20 +84,31 @@ def _free_sittings(connection: Connection, id_: str) -> None:
         connection.execute(
             insert(sitting).values(
                 {
-                    **vars(row),
+                    **sittings.columns_of(row),
                     "id": renamed[row.id],
                     "volunteer_id": None,
                     "taken_on": row.taken_on.replace(month=1, day=1),
                     # the digest of a response file would lead back to the file, and to the name in it
                     "digest": f"erased-{uuid.uuid4().hex}",
                     "supersedes": renamed[row.supersedes] if row.supersedes else None,
+                    "second_of": renamed[row.second_of] if row.second_of else None,
+                    "allowed": None,
                 }
             )
         )
+        void = tables.voided.c.kind == "sitting", tables.voided.c.id == row.id
+        connection.execute(update(tables.voided).where(*void).values(id=renamed[row.id], reason=ERASED))
         kept = update(response).where(response.c.sitting_id == row.id)
         connection.execute(kept.values(sitting_id=renamed[row.id], response=None))
-    connection.execute(update(sitting).where(sitting.c.volunteer_id == id_).values(supersedes=None))
+    connection.execute(update(sitting).where(sitting.c.volunteer_id == id_).values(supersedes=None, second_of=None))
     connection.execute(delete(sitting).where(sitting.c.volunteer_id == id_))
+
+
+def _free_practicals(connection: Connection, id_: str) -> None:
+    practical, voided = tables.practical, tables.voided
+    own = select(practical.c.id).where(practical.c.volunteer_id == id_)
+    connection.execute(delete(voided).where(voided.c.kind == "practical", voided.c.id.in_(own)))
+    connection.execute(delete(practical).where(practical.c.volunteer_id == id_))
 
 
 def _striker(words: set[str]) -> Callable[[str], str]:

@@ -3,7 +3,8 @@
     person,observed_on,drive,sealer,examiner,assemble,set-rollers,test-can,judge,correct-fault,passed
     V0001,2026-11-02,hand-lever,bench-lever-sealer,AE,done,done,done,done,done,
 
-A step is `done` or `not-done`. The check is passed when every step is done, unless `no` stands under `passed`.
+A step is `done` or `not-done`, in small or capital letters. The check is passed when every step is done, unless `no`
+stands under `passed`.
 """
 
 from __future__ import annotations
@@ -11,11 +12,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from tinwright.errors import RecordError
+from tinwright.given_file import read_given
 from tinwright.knowledge.models.machine import Drive
-from tinwright.knowledge.wording import nearest
+from tinwright.knowledge.wording import commas_asked, nearest
 from tinwright.register.entries import Practical
-from tinwright.register.practicals import DONE, NOT_DONE, STEPS
-from tinwright.store.given_file import read_given
+from tinwright.register.practicals import DONE, NOT_DONE, STEPS, mark_typed
 from tinwright.store.typed_table import day_typed, typed_rows
 
 if TYPE_CHECKING:
@@ -70,6 +71,8 @@ def read_practicals(
 def _check_head(file: Path, head: TypedRow | None) -> None:
     if head is None:
         raise RecordError(f"{file}:1:1: expected the headings {','.join(PRACTICALS_HEAD)}, got an empty file")
+    if said := commas_asked(head.cell(0), PRACTICALS_HEAD[:1]):
+        raise RecordError(f"{file}:{head.at(0)}: {said}")
     for place, name in enumerate(PRACTICALS_HEAD):
         got = head.cell(place)
         if got.lower() != name and not (name == "passed" and not got):
@@ -93,6 +96,7 @@ def _problems(
     elif observed_on > latest:
         found.append(f"{row.at(1)}: observed_on: {observed_on} is in the future")
     drives = [str(known) for known in Drive]
+    drive = drive.casefold()
     if drive not in drives:
         found.append(f"{row.at(2)}: drive: expected {' or '.join(drives)}, got {drive[:40]!r}{nearest(drive, drives)}")
     if sealer and sealers is not None and sealer not in sealers:
@@ -100,11 +104,11 @@ def _problems(
     if not examiner:
         found.append(f"{row.at(4)}: examiner: expected who observed, got nothing")
     for place, step in enumerate(STEPS, 5):
-        if row.cell(place) not in {DONE, NOT_DONE}:
+        if mark_typed(row.cell(place)) is None:
             found.append(f"{row.at(place)}: {step}: expected {DONE} or {NOT_DONE}, got {row.cell(place)[:40]!r}")
     if row.cell(10).lower() not in {"", "yes", "no"}:
         found.append(f"{row.at(10)}: passed: expected yes, no or nothing, got {row.cell(10)[:40]!r}")
-    elif row.cell(10).lower() == "yes" and NOT_DONE in {row.cell(place) for place in range(5, 10)}:
+    elif row.cell(10).lower() == "yes" and NOT_DONE in {mark_typed(row.cell(place)) for place in range(5, 10)}:
         found.append(f"{row.at(10)}: passed: expected no, since not every step is done, got 'yes'")
     if len(row.cells) > len(PRACTICALS_HEAD):
         found.append(f"{row.at(11)}: expected {len(PRACTICALS_HEAD)} cells, got another: {row.cell(11)[:40]!r}")
@@ -112,13 +116,13 @@ def _problems(
 
 
 def _check(row: TypedRow) -> Practical:
-    steps = {step: row.cell(place) for place, step in enumerate(STEPS, 5)}
+    steps = {step: mark_typed(row.cell(place)) or NOT_DONE for place, step in enumerate(STEPS, 5)}
     observed_on = day_typed(row.cell(1))
     assert observed_on is not None  # noqa: S101 - `_problems` has seen to it
     return Practical(
         id="",
         volunteer_id=row.cell(0).upper(),
-        drive=row.cell(2),
+        drive=row.cell(2).casefold(),
         sealer=row.cell(3) or None,
         observed_on=observed_on,
         examiner=row.cell(4),

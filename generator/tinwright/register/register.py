@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any, Self
 
 from tinwright.errors import RecordError
-from tinwright.register import certificates, erasing, practicals, sittings, volunteers
-from tinwright.register.entries import Certificate, Erasure, ItemResponse, Practical, Sitting, Volunteer
+from tinwright.register import certificates, coachings, erasing, practicals, sittings, voiding, volunteers
+from tinwright.register.entries import Certificate, Coaching, Erasure, ItemResponse, Practical, Sitting, Volunteer
 from tinwright.store import changes, exporting
 from tinwright.store.store import Store, open_store
 
@@ -104,6 +104,8 @@ class Register:
         profile: Mapping[str, Iterable[str]],
         responses: Iterable[ItemResponse] = (),
         supersedes: str | None = None,
+        second_of: str | None = None,
+        allowed: str | None = None,
     ) -> Sitting:
         """Enter a graded sitting with what was answered to each item; the same again changes nothing.
 
@@ -125,6 +127,8 @@ class Register:
             "graded_with": graded_with,
             "profile": {topic: list(points) for topic, points in profile.items()},
             "supersedes": supersedes,
+            "second_of": second_of,
+            "allowed": allowed,
         }
         with self.store.writing() as connection:
             return sittings.record(connection, self.by, values, tuple(responses))
@@ -141,7 +145,7 @@ class Register:
         recorded = []
         with self.store.writing() as connection:
             for draft, responses in entries:
-                values = {name: value for name, value in vars(draft).items() if name != "id"}
+                values = {name: value for name, value in vars(draft).items() if name not in {"id", "voided"}}
                 try:
                     recorded.append(sittings.record(connection, self.by, values, tuple(responses)))
                 except RecordError as error:
@@ -194,6 +198,37 @@ class Register:
         """Return practical checks in the order they were entered."""
         with self.store.reading() as connection:
             return practicals.every(connection, self._known(connection, volunteer_id))
+
+    def record_coaching(self, volunteer_id: str, *, coached_on: dt.date, coach: str, about: str) -> Coaching:
+        """Enter that a volunteer was coached; the same again changes nothing."""
+        with self.store.writing() as connection:
+            return coachings.record(connection, self.by, volunteer_id, coached_on=coached_on, coach=coach, about=about)
+
+    def coachings(self, volunteer_id: str | None = None) -> list[Coaching]:
+        """Return coachings in the order they were entered."""
+        with self.store.reading() as connection:
+            return coachings.every(connection, self._known(connection, volunteer_id))
+
+    def void(self, id_: str, on: dt.date, reason: str) -> list[str]:
+        """Make a sitting (`S0001`) or a practical check (`P0001`) void, so that it counts no more.
+
+        Of a sitting all gradings and its second try are void, too. Everything stays in the register with the reason.
+
+        Returns:
+            The ids that are void now.
+
+        Raises:
+            RecordError: when there is no such entry, or it is void already.
+        """
+        id_ = id_.strip().upper()
+        with self.store.writing() as connection:
+            if id_ in {check.id for check in practicals.every(connection)}:
+                voiding.void(connection, self.by, "practical", [id_], on=on, reason=reason)
+                return [id_]
+            person = sittings.find(connection, id_).volunteer_id
+            family = sittings.family_of(sittings.every(connection, person), id_)
+            voiding.void(connection, self.by, "sitting", family, on=on, reason=reason)
+            return family
 
     def missing_for_certificate(self, volunteer_id: str, on: dt.date, *, years: int | None = None) -> list[str]:
         """Say in plain words what a volunteer lacks for a certificate; nothing when one can be issued.
@@ -256,8 +291,8 @@ class Register:
         with self.store.reading() as connection:
             return certificates.due(connection, on=on, within_days=within_days, lapsed_days=lapsed_days)
 
-    def in_doubt(self, on: dt.date) -> list[Certificate]:
-        """Return the certificates in force whose examination, graded anew, is not passed any more."""
+    def in_doubt(self, on: dt.date) -> list[tuple[Certificate, str]]:
+        """Return the certificates in force that rest on what does not hold any more, each with the reason."""
         with self.store.reading() as connection:
             return certificates.in_doubt(connection, on=on)
 

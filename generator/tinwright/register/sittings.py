@@ -2,23 +2,22 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from sqlalchemy import insert, select
 
 from tinwright.errors import RecordError
-from tinwright.register import volunteers
+from tinwright.register import voiding, volunteers
 from tinwright.register.entries import ItemResponse, Sitting
 from tinwright.store import tables
 from tinwright.store.changes import exact_points, in_order, log, next_id, plain_text
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
-    from typing import Any
 
     from sqlalchemy import Connection
 
-__all__ = ["every", "find", "item_responses", "record", "standing_for"]
+__all__ = ["columns_of", "every", "family_of", "find", "item_responses", "record", "standing", "standing_for"]
 
 _table = tables.sitting
 
@@ -39,6 +38,8 @@ def record(connection: Connection, by: str, values: Mapping[str, Any], responses
     if any(row.volunteer_id != holder.id for row in same):
         raise RecordError(f"this response is already in the register, for {_owner(same)}: look whose it is")
     if known := next((row for row in same if row.graded_with == draft.graded_with), None):
+        if known.voided is not None:
+            raise RecordError(f"this response is in the register as {known.id}, made void: {known.voided}")
         if draft.supersedes not in {None, known.supersedes}:
             raise RecordError(f"this response, graded with this key, is already in the register as {known.id}")
         return known
@@ -47,7 +48,7 @@ def record(connection: Connection, by: str, values: Mapping[str, Any], responses
     sitting = Sitting(
         **{**vars(draft), "id": next_id(connection, "sitting"), "supersedes": replaced.id if replaced else None}
     )
-    connection.execute(insert(_table).values(vars(sitting)))
+    connection.execute(insert(_table).values(columns_of(sitting)))
     if responses:
         rows = [{**vars(response), "sitting_id": sitting.id} for response in responses]
         connection.execute(insert(tables.item_response), rows)
@@ -69,7 +70,9 @@ def _check(values: Mapping[str, Any], responses: Sequence[ItemResponse]) -> None
 
 
 def _with_digest(connection: Connection, digest: str) -> list[Sitting]:
-    return [_sitting(row) for row in connection.execute(select(_table).where(_table.c.digest == digest)).mappings()]
+    void = voiding.reasons(connection, "sitting")
+    rows = connection.execute(select(_table).where(_table.c.digest == digest)).mappings()
+    return [_sitting(row, void) for row in rows]
 
 
 def _owner(rows: Sequence[Sitting]) -> str:
@@ -101,7 +104,8 @@ def every(connection: Connection, volunteer_id: str | None = None) -> list[Sitti
     query = select(_table).order_by(*in_order(_table.c.id))
     if volunteer_id is not None:
         query = query.where(_table.c.volunteer_id == volunteer_id)
-    return [_sitting(row) for row in connection.execute(query).mappings()]
+    void = voiding.reasons(connection, "sitting")
+    return [_sitting(row, void) for row in connection.execute(query).mappings()]
 
 
 def find(connection: Connection, id_: str) -> Sitting:
@@ -109,15 +113,46 @@ def find(connection: Connection, id_: str) -> Sitting:
     row = connection.execute(select(_table).where(_table.c.id == id_)).mappings().first()
     if row is None:
         raise RecordError(f"no sitting has the id {id_!r}")
-    return _sitting(row)
+    return _sitting(row, voiding.reasons(connection, "sitting"))
 
 
 def standing_for(connection: Connection, volunteer_id: str) -> list[Sitting]:
-    """Return the sittings of a volunteer that no other supersedes, oldest first."""
-    rows = every(connection, volunteer_id)
-    superseded = {row.supersedes for row in rows}
-    # The sort is stable: of one day, the one entered last stays last.
-    return sorted((row for row in rows if row.id not in superseded), key=lambda row: row.taken_on)
+    """Return the sittings of a volunteer that count, oldest first."""
+    return standing(every(connection, volunteer_id))
+
+
+def standing(rows: Sequence[Sitting]) -> list[Sitting]:
+    """Return the sittings that count, oldest first: not superseded, not void, a second try only beside its first.
+
+    Args:
+        rows: all sittings of one person or of several.
+    """
+    superseded = {row.supersedes for row in rows if row.voided is None}
+    counting = {row.id: row for row in rows if row.id not in superseded and row.voided is None}
+    kept = [row for row in counting.values() if row.second_of is None or row.second_of in counting]
+    # The sort is stable: of one day, the one entered last stays last, and a second try comes after its first.
+    return sorted(kept, key=lambda row: (row.taken_on, row.second_of is not None))
+
+
+def family_of(rows: Sequence[Sitting], id_: str) -> list[str]:
+    """Return the ids of all gradings of one sitting and of its second tries.
+
+    Args:
+        rows: all sittings of the person.
+        id_: one of them.
+    """
+    family = {id_}
+    while True:
+        more = {row.id for row in rows if {row.supersedes, row.second_of} & family}
+        more |= {row.supersedes for row in rows if row.id in family and row.supersedes}
+        if more <= family:
+            return sorted(family, key=lambda name: (len(name), name))
+        family |= more
+
+
+def columns_of(sitting: Sitting) -> dict[str, Any]:
+    """Return what stands in the row of a sitting."""
+    return {name: value for name, value in vars(sitting).items() if name != "voided"}
 
 
 def item_responses(
@@ -131,6 +166,8 @@ def item_responses(
     else:
         later = _table.alias("later")
         query = query.where(~select(later.c.id).where(later.c.supersedes == _table.c.id).exists())
+        void = select(tables.voided.c.id).where(tables.voided.c.kind == "sitting", tables.voided.c.id == _table.c.id)
+        query = query.where(~void.exists())
     if exam is not None:
         query = query.where(_table.c.exam == exam)
     if form is not None:
@@ -138,5 +175,5 @@ def item_responses(
     return [ItemResponse(**row) for row in connection.execute(query).mappings()]
 
 
-def _sitting(row: Mapping[Any, Any]) -> Sitting:
-    return Sitting(**{**row, "volunteer_id": row["volunteer_id"] or ""})
+def _sitting(row: Mapping[Any, Any], void: Mapping[str, str]) -> Sitting:
+    return Sitting(**{**row, "volunteer_id": row["volunteer_id"] or "", "voided": void.get(row["id"])})

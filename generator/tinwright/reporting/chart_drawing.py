@@ -14,6 +14,7 @@ from tinwright.figures.control_chart import (
     SpecificationLines,
     control_chart_svg,
 )
+from tinwright.knowledge.plain_words import say_adjusted
 from tinwright.seaming.wording import LABELS, inches_text, is_percent, percent_text
 
 if TYPE_CHECKING:
@@ -138,7 +139,9 @@ def _place(point: ChartPoint) -> str:
 
 def _told(mark: Mark) -> str:
     event = mark.event
-    what = " ".join(part for part in (event.adjuster.replace("-", " "), event.direction, event.turns) if part)
+    what = " ".join(
+        part for part in (event.adjuster and say_adjusted(event.adjuster, event.direction), event.turns) if part
+    )
     if event.turns:
         what += " turn"
     what = what or event.can or event.lid_lot

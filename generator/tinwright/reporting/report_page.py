@@ -15,7 +15,7 @@ from tinwright.benchlog.charts import RUN_RULE
 from tinwright.benchlog.early_warning import WHAT_IT_IS
 from tinwright.benchlog.ranges import can_name, cans_in_words, count, joined
 from tinwright.errors import MissingLettersError
-from tinwright.knowledge.plain_words import say
+from tinwright.knowledge.plain_words import say, say_adjusted
 from tinwright.paper.press import Press
 from tinwright.printing import html_to_pdf
 from tinwright.reporting.chart_drawing import CHART_COLUMNS, chart_in_words, chart_rows, draw_chart
@@ -99,6 +99,8 @@ def _page(kb: KnowledgeBase, report: Report, *, ink: bool) -> str:
         missed=missed_in_words,
         can_name=can_name,
         say=say,
+        upper_first=lambda text: text[:1].upper() + text[1:],
+        done=say_adjusted,
         what=partial(what_in_words, kb),
         told=partial(told_in_words, kb),
         record=lambda id_, kind: name_of(kb, kind, id_),

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from tinwright.benchlog.charts import RUN_RULE
 from tinwright.benchlog.ranges import cans_in_words
+from tinwright.knowledge.plain_words import say_adjusted
 from tinwright.reporting.day import DayReport
 from tinwright.reporting.history import SealerReport
 from tinwright.reporting.wording import missed_in_words, name_of, what_in_words
@@ -92,5 +93,5 @@ def _sums(report: SeasonReport) -> Iterator[tuple[object, ...]]:
     for count in report.confirmed:
         yield ("cause", count.sealer, "", count.defect, count.cause, "confirmed", count.times, None)
     for tried in report.corrections:
-        what = f"{tried.adjuster}, {tried.direction}: next check good"
+        what = f"{say_adjusted(tried.adjuster, tried.direction)}: next check good"
         yield ("correction", "", "", "", "", what, tried.worked, tried.checked)

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 from tinwright.benchlog import KINDS, REASONS
 from tinwright.benchlog.checks import LOOKED_AT, MEASURED, TORN_DOWN
-from tinwright.knowledge.plain_words import say
+from tinwright.knowledge.linking import plain_text
+from tinwright.knowledge.plain_words import say_adjusted
 from tinwright.paper.press import day_in_words
 
 if TYPE_CHECKING:
@@ -47,7 +48,7 @@ def what_in_words(kb: KnowledgeBase, event: Event) -> str:
     told = [
         event.result.replace("-", " "),
         name_of(kb, "defect", event.defect) if event.defect else "",
-        f"{say(event.adjuster)}, {event.direction}" if event.adjuster else "",
+        _adjusted(kb, event) if event.adjuster else "",
         f"{event.turns} turn" if event.turns else "",
         f"for {name_of(kb, 'cause', event.cause).lower()}" if event.cause and event.kind == "adjustment" else "",
         name_of(kb, "cause", event.cause) if event.cause and event.kind != "adjustment" else "",
@@ -58,6 +59,15 @@ def what_in_words(kb: KnowledgeBase, event: Event) -> str:
     words = ", ".join(part for part in told if part)
     label = KINDS[event.kind].label if event.kind in KINDS else event.kind
     return f"{label}: {words}" if words else label
+
+
+def _adjusted(kb: KnowledgeBase, event: Event) -> str:
+    """Say what was done: in the words of the cause it was done for, where it was what they ask for."""
+    cause = kb.causes.get(event.cause)
+    if cause and (str(cause.adjuster), str(cause.correction.direction)) == (event.adjuster, event.direction):
+        order = plain_text(kb, cause.correction.say).rstrip(".")
+        return order[:1].lower() + order[1:]
+    return say_adjusted(event.adjuster, event.direction)
 
 
 def fault_in_words(hold: Hold) -> str:

@@ -11,6 +11,7 @@ from tinwright.benchlog.events import RESULTS
 from tinwright.browser import needed_scripts
 from tinwright.knowledge.linking import plain_text
 from tinwright.knowledge.models.trouble import Turn
+from tinwright.knowledge.plain_words import say_adjusted
 from tinwright.seaming.signs import ADJUSTERS
 from tinwright.site.advice_data import BENCH_LOG_PAGE, SEAM_CHECK_PAGE, BenchData
 from tinwright.site.pages_and_assets import Asset, Page
@@ -90,6 +91,7 @@ def _plain(kb: KnowledgeBase, renderer: Renderer, sheets: Mapping[tuple[str, str
         "setUps": set_ups,
         "adjusters": list(ADJUSTERS),
         "directions": [str(turn) for turn in Turn],
+        "adjusted": {adjuster: {str(turn): say_adjusted(adjuster, turn) for turn in Turn} for adjuster in ADJUSTERS},
         "hold": {
             name: [plain_text(kb, said.text) for said in what_to_do_with_held(kb, heated=heated)]
             for name, heated in (("notHeated", False), ("heated", True))

@@ -27,6 +27,7 @@ from tinwright.site.private_scan import refuse_private
 from tinwright.site.quiz_pages import practice_lines, practice_of, quiz_assets, quiz_descriptions, quiz_pages
 from tinwright.site.record_pages import record_pages
 from tinwright.site.rendering import Renderer
+from tinwright.site.search_index import SEARCHER, searcher
 from tinwright.site.set_up_pages import set_up_pages
 from tinwright.site.tree_pages import tree_pages
 from tinwright.templates import asset_of
@@ -90,13 +91,13 @@ def build_site(
         ContentError: when two pages would have one address, or something private would be published.
     """
     practice = practice_of(bank, kb) if bank else ()
-    papers = read_printed(kb.root)
+    papers = read_printed(kb.own)
     renderer = Renderer(
         kb, directory_urls=directory_urls, practice=practice_lines(practice), on_paper=card_lines(papers)
     )
     sheets = all_sheets(kb)
     pages = [
-        *index_pages(kb, renderer, read_handwritten(kb.root), quizzes=bool(practice)),
+        *index_pages(kb, renderer, read_handwritten(*kb.folders), quizzes=bool(practice)),
         *record_pages(kb, renderer, sheets),
         *tree_pages(kb, renderer),
         *set_up_pages(kb, renderer, sheets),
@@ -111,7 +112,7 @@ def build_site(
     assets = [
         *_package_assets(),
         *photo_assets(kb),
-        *(Asset(name, content) for name, content in read_pictures(kb.root).items()),
+        *(Asset(name, content) for name, content in read_pictures(*kb.folders).items()),
         *print_assets(kb, papers),
         *advice_assets(kb, renderer),
         *benchlog_assets(kb, renderer, sheets),
@@ -130,7 +131,7 @@ def build_site(
     return site
 
 
-_FROM_THE_PACKAGE = ("assets/icon", "vendor/")
+_FROM_THE_PACKAGE = ("assets/icon", "assets/search.js", "vendor/")
 
 
 def _refuse_one_address_for_two(site: SiteContent, *, directory_urls: bool) -> None:
@@ -158,8 +159,10 @@ def _package_assets() -> Iterator[Asset]:
     found["tinwright.css"] = b"\n".join([found["tinwright.css"], figures])
     for name, content in sorted(found.items()):
         yield Asset(f"assets/{name}", content)
-    for name, content in _files_of("vendor").items():
-        yield Asset(f"vendor/{name}", content)
+    vendor = _files_of("vendor")
+    yield Asset(SEARCHER, searcher(vendor))
+    for name in ("iframe-worker.js", *(name for name in vendor if name.endswith(".txt"))):
+        yield Asset(f"vendor/{name}", vendor[name])
 
 
 def _files_of(folder: str) -> dict[str, bytes]:

@@ -23,7 +23,7 @@ CERTIFICATE_PAGE = "verify-a-certificate.md"
 
 def certificate_page(kb: KnowledgeBase, renderer: Renderer) -> Iterator[Page]:
     """Yield the page, once the office has published its keys."""
-    published = read_published(kb.root)
+    published = read_published(kb.own)
     if published:
         issuer = published["issuer.json"].value
         yield Page(
@@ -40,7 +40,7 @@ def certificate_page(kb: KnowledgeBase, renderer: Renderer) -> Iterator[Page]:
 
 def certificate_assets(kb: KnowledgeBase) -> Iterator[Asset]:
     """Yield the published files as they are, and what the page's script needs of them."""
-    published = read_published(kb.root)
+    published = read_published(kb.own)
     for file in published.values():
         yield Asset(f"{FOLDER}/{file.name}", file.content)
     if published:

@@ -71,7 +71,7 @@ def _offer(paper: Paper) -> Offer:
 def print_assets(kb: KnowledgeBase, papers: Iterable[Paper]) -> Iterator[Asset]:
     """Yield the printed files as they are."""
     for paper in papers:
-        yield Asset(f"{FOLDER}/{paper.file}", (kb.root / FOLDER / paper.file).read_bytes())
+        yield Asset(f"{FOLDER}/{paper.file}", (kb.own / FOLDER / paper.file).read_bytes())
 
 
 def card_lines(papers: Iterable[Paper]) -> dict[str, list[tuple[str, str]]]:

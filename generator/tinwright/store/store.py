@@ -16,7 +16,7 @@ from sqlalchemy import URL, create_engine, event, make_url, text
 from sqlalchemy.exc import ArgumentError, DBAPIError, SQLAlchemyError
 
 from tinwright.errors import RecordError
-from tinwright.store.given_file import kind_of
+from tinwright.given_file import kind_of
 from tinwright.store.migrating import bring_up_to_date
 from tinwright.store.network_shares import network_share
 from tinwright.store.place import check_place, create_private, take_from_others

@@ -25,12 +25,14 @@ __all__ = [
     "bench_session",
     "certificate",
     "change",
+    "coaching",
     "counter",
     "erasure",
     "item_response",
     "metadata",
     "practical",
     "sitting",
+    "voided",
     "volunteer",
 ]
 
@@ -95,6 +97,8 @@ sitting = Table(
     Column("graded_with", Text, nullable=False),
     Column("profile", JSON, nullable=False),
     Column("supersedes", Text, ForeignKey("sitting.id")),
+    Column("second_of", Text, ForeignKey("sitting.id")),
+    Column("allowed", Text),
     UniqueConstraint("digest", "graded_with"),
     UniqueConstraint("supersedes"),
     Index(None, "volunteer_id"),
@@ -125,6 +129,27 @@ practical = Table(
     Column("steps", JSON, nullable=False),
     Index(None, "volunteer_id"),
 )
+
+coaching = Table(
+    "coaching",
+    metadata,
+    Column("id", Text, primary_key=True),
+    Column("volunteer_id", Text, ForeignKey("volunteer.id"), nullable=False),
+    Column("coached_on", Date, nullable=False),
+    Column("coach", Text, nullable=False),
+    Column("about", Text, nullable=False),
+    Index(None, "volunteer_id"),
+)
+
+voided = Table(
+    "voided",
+    metadata,
+    Column("kind", Text, primary_key=True),
+    Column("id", Text, primary_key=True),
+    Column("voided_on", Date, nullable=False),
+    Column("reason", Text, nullable=False),
+)
+"""Sittings and practical checks that do not count: entered by mistake. They stay, so that it can be seen."""
 
 certificate = Table(
     "certificate",

@@ -74,6 +74,12 @@
       .join(", ");
   }
 
+  /** What was done to the sealer or the work at it. @param {string} adjuster @param {string} direction */
+  function adjusted(adjuster, direction) {
+    const known = Object.prototype.hasOwnProperty.call(data.adjusted, adjuster) ? data.adjusted[adjuster] : {};
+    return Object.prototype.hasOwnProperty.call(known, direction) ? known[direction] : say(adjuster);
+  }
+
   /** What happened, without the time. @param {LogEvent} event */
   function eventText(event) {
     const kind = Object.prototype.hasOwnProperty.call(data.kinds, event.kind)
@@ -89,7 +95,7 @@
       parts.push(`${on} ${{ hold: "held", release: "released", discard: "discarded" }[event.kind]}`);
     } else if (event.kind === "adjustment") {
       const how = event.turns ? ` ${event.turns} turn` : "";
-      parts.push(`${upper(say(event.adjuster || ""))}: ${say(event.direction || "")}${how}`);
+      parts.push(upper(adjusted(event.adjuster || "", event.direction || "")) + how);
     } else {
       parts.push(kind + (event.can_number !== undefined ? `, can ${canName(named(event, event.can_number))}` : ""));
       if (range.length) parts.push(cans(range));

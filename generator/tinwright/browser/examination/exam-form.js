@@ -8,7 +8,7 @@
 
 (function () {
   "use strict";
-  const NUMBER = /^[+-]?(?:\d{1,12}(?:\.\d{0,12})?|\.\d{1,12})$/;
+  const NUMBER = /^[+-]?(?:\d{1,12}(?:\.\d{0,12})?|\.\d{1,12})$|^(?:\d{1,4}[ -]+)?\d{1,4}\/(?:2|4|8|16|32|64)$/;
 
   /** @param {string} id @returns {HTMLElement} */
   function at(id) {
@@ -43,7 +43,7 @@
       const amiss =
         answer === "" || NUMBER.test(answer.replace("\u2212", "-"))
           ? ""
-          : "expected a number such as 0.046, with digits and a point only";
+          : "expected a number such as 0.046 or 1 3/16, with digits, a point or a slash only";
       return { answer: amiss ? "" : answer, amiss };
     }
     if (asks === "order") {

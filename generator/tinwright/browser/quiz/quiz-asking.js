@@ -40,18 +40,17 @@
     return box;
   }
 
-  /** Readings as a table, headings first. @param {string[][]} rows */
+  /** Readings as a table, headings first; a row of one cell goes all the way across. @param {string[][]} rows */
   function readings([heads, ...rows]) {
-    /** @param {string[]} row @param {string} scope */
-    const cells = (row, scope) => {
-      const head = (/** @type {number} */ at) => scope === "col" || at === 0;
-      return make("tr", {}, ...row.map((text, at) => make(head(at) ? "th" : "td", head(at) ? { scope } : {}, text)));
-    };
+    const cells = (/** @type {string[]} */ [name, ...more]) =>
+      more.length
+        ? make("tr", {}, make("th", { scope: "row" }, name), ...more.map((text) => make("td", {}, text)))
+        : make("tr", {}, make("td", { colspan: heads.length }, name));
     return make(
       "table",
       { class: "tw-quiz__readings" },
-      make("thead", {}, cells(heads, "col")),
-      make("tbody", {}, ...rows.map((row) => cells(row, "row"))),
+      make("thead", {}, make("tr", {}, ...heads.map((text) => make("th", { scope: "col" }, text)))),
+      make("tbody", {}, ...rows.map(cells)),
     );
   }
 

@@ -6,6 +6,7 @@
   // No I and no O, which are read as 1 and 0 on a typed answer sheet.
   const LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ";
   const NUMBER = /^[+-]?(?:[0-9]{1,12}(?:\.[0-9]{0,12})?|\.[0-9]{1,12})$/;
+  const FRACTION = /^(?:([0-9]{1,4})[ -]+)?([0-9]{1,4})\/(2|4|8|16|32|64)$/;
   // What Python calls space; JavaScript's own idea of it differs by a few signs.
   const SPACE = "\\t-\\r\\x1c-\\x20\\x85\\xa0\\u1680\\u2000-\\u200a\\u2028\\u2029\\u202f\\u205f\\u3000";
   const ENDS = new RegExp(`^[${SPACE}]+|[${SPACE}]+$`, "g");
@@ -94,7 +95,8 @@
   }
 
   /**
-   * Reads an answer as typed: letters with or without spaces and commas, `-` for a pair left out, or a number.
+   * Reads an answer as typed: letters with or without spaces and commas, `-` for a pair left out, or a number; a number
+   * may be a fraction as a ruler has it, such as `1 3/16`.
    * @param {QuizScored} question @param {string} typed @returns {QuizAnswer}
    */
   function readAnswer(question, typed) {
@@ -102,8 +104,10 @@
     if (!text) return null;
     if (question.asks === "number") {
       const number = text.split("−").join("-");
-      if (!NUMBER.test(number)) throw new AnswerError(`expected a number such as 0.046, got “${text.slice(0, 40)}”`);
-      return number;
+      const part = FRACTION.exec(number);
+      if (part) return String(Number(part[1] || 0) + Number(part[2]) / Number(part[3]));
+      if (NUMBER.test(number)) return number;
+      throw new AnswerError(`expected a number such as 0.046 or 1 3/16, got “${text.slice(0, 40)}”`);
     }
     const last = letterOf(question.choices.length - 1);
     const places = [];

@@ -70,6 +70,14 @@ class Policy(Model):
     """Months after which a record is due for review."""
     certificate_years: int = Field(ge=1, le=5)
     """Years a volunteer's certificate is valid."""
+    exam_sittings: int = Field(default=2, ge=1, le=10)
+    """Most sittings of one examination within `exam_months`, each with its second try on the same day."""
+    exam_months: int = Field(default=12, ge=1, le=60)
+    """Months in which those sittings are counted."""
+    exam_wait_days: int = Field(default=14, ge=0, le=365)
+    """Fewest days from a sitting that was not passed to the next one."""
+    exam_coaching: bool = True
+    """Whether coaching must be noted in the register before a second try and before another sitting."""
     practice_pass_percent: int = Field(default=80, ge=50, le=100)
     """Share of the points, in percent, that passes a practice quiz."""
     overlap_variant: OverlapVariant = OverlapVariant.A

@@ -50,6 +50,17 @@ class FoundBy(StrEnum):
     TEARDOWN = "teardown"
 
 
+class LeastCheck(StrEnum):
+    """The least check whose good result says that a defect was not there."""
+
+    LOOK = "look"
+    """Looked at and felt."""
+    MEASURE = "measure"
+    """Measured outside."""
+    TEARDOWN = "teardown"
+    """Torn down."""
+
+
 class Place(StrEnum):
     """Where on the can a defect shows."""
 
@@ -178,6 +189,8 @@ class SectionFeature(StrEnum):
     NARROW = "narrow"
     SHALLOW = "shallow"
     BUTTING = "butting"
+    UNEVEN_BODY_HOOK = "uneven-body-hook"
+    UNEVEN_COVER_HOOK = "uneven-cover-hook"
 
 
 class OutsideFeature(StrEnum):
@@ -207,6 +220,9 @@ class OutsideFeature(StrEnum):
     END_MISPLACED = "end-misplaced"
     BENT_FLANGE = "bent-flange"
     BENT_CURL = "bent-curl"
+    WRINKLED_CURL = "wrinkled-curl"
+    NO_RIDGE = "no-ridge"
+    RIDGE = "ridge"
     PLAIN = "plain"
     SWELL = "swell"
     SPRINGER = "springer"
@@ -359,6 +375,8 @@ class Defect(Record):
     """What is seen or felt, in at most 15 words, for the gallery."""
     found_by: tuple[FoundBy, ...] = Field(min_length=1)
     """How it is found."""
+    cleared_by: LeastCheck | None = None
+    """The least check whose good result clears cans of it; left out, it follows from how it is found."""
     places: tuple[Place, ...] = Field(min_length=1)
     """Where on the can it shows."""
     extents: tuple[Extent, ...] = Field(min_length=1)
@@ -452,6 +470,8 @@ class Cause(Record):
 
     title: Text
     """What is wrong, such as `First roller set too loose`."""
+    said: tuple[Text, ...] = ()
+    """How a volunteer would say it; the search finds it by this, too."""
     adjuster: Adjuster
     """What the correction acts on."""
     what: Statement

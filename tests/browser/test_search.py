@@ -12,10 +12,9 @@ from playwright.sync_api import expect
 from demo_site import ROOT
 from tinwright.knowledge import load
 from tinwright.site.rendering import uri_of
+from tinwright.site.search_index import SEARCHER
 
 if TYPE_CHECKING:
-    from pathlib import Path
-
     from playwright.sync_api import Page
 
 pytestmark = pytest.mark.browser
@@ -91,17 +90,6 @@ def test_a_can_that_may_be_poison_is_found_before_anything_else(home: Page, word
     assert leads_to(found[0], ("swell",)), found
 
 
-def test_no_result_is_said_to_miss_a_word_that_its_page_has(home: Page, over_http: str) -> None:
-    """The theme counts the words of one section; a volunteer who reads "Missing: out" passes the right page by."""
-    first_results(home, OBSERVATIONS[0].words)
-    right = home.locator(".md-search-result__item", has=home.locator("a[href*='defects/droop.html']"))
-    expect(right).to_be_visible()
-    expect(right).to_contain_text("Missing: out")  # else the theme has changed, and the rule that hides it can go
-    assert "missing" not in right.inner_text().lower()
-    home.goto(f"{over_http}defects/droop.html")
-    expect(home.get_by_role("article")).to_contain_text("sticking out")
-
-
 def test_search_works_from_the_disk(page: Page, from_disk: str) -> None:
     page.goto(f"{from_disk}causes/index.html")
     found = first_results(page, OBSERVATIONS[0].words)
@@ -135,21 +123,18 @@ ASK = """async ([worker, names]) => {
   for (const name of names) found[name] = (await ask({ type: 2, data: name })).items.map(([first]) => first.location.split("#")[0]);
   return found;
 }"""
-"""Asks the theme's own search by way of the site's, without its box."""
+"""Asks the searcher, without its box."""
 LOOKED_UP = ("defect", "cause", "part", "term", "procedure", "caution")
 
 
-def test_who_types_a_name_finds_its_page_before_those_that_hold_it(
-    page: Page, over_http: str, site_folder: Path
-) -> None:
+def test_who_types_a_name_finds_its_page_before_those_that_hold_it(page: Page, over_http: str) -> None:
     """Nearly always: the words of a short name, such as lid, are in the names of many."""
     pages: dict[str, set[str]] = defaultdict(set)
     for kind in LOOKED_UP:
         for record in load(ROOT / "content").of_kind(kind).values():
             pages[record.name.lower().replace(",", "")].add(uri_of(record).replace(".md", ".html"))
-    [worker] = (site_folder / "assets" / "javascripts" / "workers").glob("search.*.min.js")
     page.goto(f"{over_http}index.html?q=seam")  # words to search for: the searcher need not wait for its box
-    found = page.evaluate(ASK, [worker.relative_to(site_folder).as_posix(), list(pages)])
+    found = page.evaluate(ASK, [SEARCHER, list(pages)])
     ranks = [next((rank for rank, page in enumerate(found[name]) if page in pages[name]), 99) for name in pages]
     assert sum(rank == 0 for rank in ranks) > 0.8 * len(pages)
     assert sum(rank < 3 for rank in ranks) > 0.95 * len(pages), [

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import json
+import statistics
 import subprocess
 from typing import TYPE_CHECKING, Any
 
@@ -119,6 +120,13 @@ def test_chance_is_equal_and_is_that_of_the_paper() -> None:
     seeds = [1, 7, 2463534242, 2**32 - 1]
     ours = [[chance.draw(), chance.whole(24), chance.error(0.0005)] for chance in map(Chance, seeds)]
     assert in_node(script, seeds) == ours
+
+
+def test_errors_of_reading_have_the_uncertainty_stated() -> None:
+    chance = Chance(7)
+    errors = [chance.error(0.5) for _ in range(20_000)]
+    assert statistics.fmean(errors) == pytest.approx(0.0, abs=0.02)
+    assert statistics.stdev(errors) == pytest.approx(0.5, rel=0.02)
 
 
 @pytest.mark.parametrize("name", ["practiceRemedies", "practiceEffects", "screws", "rubric"])

@@ -45,8 +45,8 @@ FRAGMENTS = (
 )  # fmt: skip
 """Pieces that mean something to Markdown, HTML, Jinja, YAML or a link."""
 
-NOT_SHOWN = {"programme.instruments.name", "part.figure"}
-"""Texts that no page shows: the name of a drawing, and instruments, which only the seam check uses."""
+NOT_SHOWN = {"programme.instruments.name", "part.figure", "procedure.said", "cause.said", "caution.said"}
+"""Texts that no page shows: the name of a drawing, instruments, which only the seam check uses, and words to search by."""
 
 
 def hostile_texts() -> st.SearchStrategy[str]:

@@ -8,10 +8,12 @@ from typing import TYPE_CHECKING, TypedDict
 from markupsafe import Markup
 
 from tinwright.figures import (
+    FRAMES,
     GOOD_SEAM,
     PART_FIGURES,
     SectionDimensions,
     assembly_svg,
+    forming_svg,
     good_beside,
     hook_closeup_svg,
     hook_svg,
@@ -33,6 +35,7 @@ __all__ = [
     "Drawing",
     "closeup",
     "closeups_of",
+    "frames_of_both_operations",
     "named_drawing",
     "of_defect",
     "of_part",
@@ -187,6 +190,18 @@ def named_drawing(name: str) -> Drawing | None:
         caption = "The groove of the first roller is deeper and rounder, that of the second shallower and flatter."
         return Drawing(_svg(rollers_svg(**_texts("The two seaming rollers", name, caption))), caption)
     return None
+
+
+def frames_of_both_operations() -> list[Drawing]:
+    """Draw how the two operations form a seam, as stills in their order."""
+    count = len(FRAMES)
+    return [
+        Drawing(
+            _svg(forming_svg(at, **_texts(f"Step {at + 1} of {count}", f"forming-{at + 1}", frame.said))),
+            f"{at + 1} of {count}: {frame.said}",
+        )
+        for at, frame in enumerate(FRAMES)
+    ]
 
 
 def _svg(text: str) -> Markup:

@@ -26,6 +26,19 @@ interface TinwrightKeptHere {
 declare var tinwrightElements: TinwrightElements;
 declare var tinwrightKeptHere: TinwrightKeptHere;
 
+// ---- shell ----
+
+/** What the search knows of a page; texts are HTML without elements. */
+interface SearchEntry {
+  location: string;
+  title: string;
+  text: string;
+  /** How people say it. */
+  tags: string;
+  /** How much it counts beside others, 1 when left out. */
+  boost?: number;
+}
+
 // ---- seaming ----
 
 /** What was typed: a value, or the question to ask about it. */

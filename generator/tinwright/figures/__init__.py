@@ -19,6 +19,7 @@ from tinwright.figures.control_chart import (
     control_chart_svg,
 )
 from tinwright.figures.dimensions import GOOD_SEAM, SectionDimensions
+from tinwright.figures.forming import FRAMES, forming_svg
 from tinwright.figures.hook import HOOK_FEATURES, hook_svg, wrinkle_svg
 from tinwright.figures.operation import OPERATIONS, operation_svg, rollers_svg
 from tinwright.figures.outside import EXTENTS, OUTSIDE_FEATURES, good_beside, outside_svg
@@ -40,6 +41,7 @@ from tinwright.figures.tree import TreeNode, tree_svg
 __all__ = [
     "DRIVES",
     "EXTENTS",
+    "FRAMES",
     "GOOD_SEAM",
     "HOOK_FEATURES",
     "OPERATIONS",
@@ -62,6 +64,7 @@ __all__ = [
     "assembly_parts",
     "assembly_svg",
     "control_chart_svg",
+    "forming_svg",
     "good_beside",
     "hook_closeup_svg",
     "hook_svg",

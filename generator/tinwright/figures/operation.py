@@ -40,13 +40,7 @@ def operation_svg(operation: str, *, title: str, description: str, id_prefix: st
     layers = OPEN_FAULTS["unpressed"](GOOD_SEAM) if first else good_layers(GOOD_SEAM)
     canvas = Canvas()
     canvas.group()
-    canvas.polygon(map(_place, _chuck()), "tool", hatch="tool")
-    if first:
-        lid = next(metal for metal in layers.metal if metal.part == "lid")
-        groove = [p for p in lid.track.side(-0.0068) if p[0] > 0.046 and p[1] < 0.085]
-    else:
-        groove = [(0.047, -0.004), (0.0535, 0.006), (0.0562, 0.016), (0.0562, 0.100), (0.054, 0.110), (0.048, 0.118)]
-    _draw_roller(canvas, groove)
+    draw_tools(canvas, first=first)
     for metal in layers.metal:
         outline = metal.outline
         if metal.part == "body":
@@ -64,6 +58,27 @@ def operation_svg(operation: str, *, title: str, description: str, id_prefix: st
     words = ("curls lid and flange together", "presses the layers flat and tight")[not first]
     canvas.text((-104, -76), words, size=16)
     return canvas.picture((-112, -120, 440, 576)).svg(title=title, description=description, id_prefix=id_prefix)
+
+
+def draw_tools(canvas: Canvas, *, first: bool, seam_right: float | None = None) -> None:
+    """Draw the chuck and one of the rollers, in section.
+
+    Args:
+        canvas: What to draw on.
+        first: Whether it is the first roller.
+        seam_right: Outer edge of what the roller touches, in inches; left out, that of what the roller makes.
+    """
+    canvas.polygon(map(_place, _chuck()), "tool", hatch="tool")
+    if first:
+        layers = OPEN_FAULTS["unpressed"](GOOD_SEAM)
+        lid = next(metal for metal in layers.metal if metal.part == "lid")
+        groove = [p for p in lid.track.side(-0.0068) if p[0] > 0.046 and p[1] < 0.085]
+        made = layers.right
+    else:
+        groove = [(0.047, -0.004), (0.0535, 0.006), (0.0562, 0.016), (0.0562, 0.100), (0.054, 0.110), (0.048, 0.118)]
+        made = GOOD_SEAM.seam_thickness
+    away = 0.0 if seam_right is None else seam_right - made
+    _draw_roller(canvas, [(x + away, y) for x, y in groove])
 
 
 def _place(point: Point) -> Point:

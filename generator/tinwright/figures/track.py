@@ -44,6 +44,11 @@ class Track:
         return self._headings[-1]
 
     @property
+    def headings(self) -> tuple[float, ...]:
+        """Which way it goes at each of its points, in degrees."""
+        return tuple(self._headings)
+
+    @property
     def points(self) -> tuple[Point, ...]:
         """All its points."""
         return tuple(self._points)

@@ -12,6 +12,7 @@ the same names in camelCase.
 """
 
 from tinwright.practice.action import VERBS, Action, BenchedCan, Outcome
+from tinwright.practice.careful import next_step, play_carefully
 from tinwright.practice.chance import Chance
 from tinwright.practice.debrief import MUST, RUBRIC, Debrief, Line, debrief
 from tinwright.practice.fault import REMEDIES, SCREWS, Fault, Remedy
@@ -52,6 +53,8 @@ __all__ = [
     "find_shown",
     "is_within",
     "make_seam",
+    "next_step",
+    "play_carefully",
     "read_seam",
     "set_around",
     "shape_section",

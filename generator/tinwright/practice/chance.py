@@ -39,9 +39,6 @@ class Chance:
     def error(self, uncertainty: float) -> float:
         """Return an error of reading with a standard uncertainty.
 
-        The sum of twelve draws less six has a variance of one: each draw has 1/12 (JCGM 100:2008, 4.3.7).
+        Three draws together have a variance of a quarter: each has 1/12 (JCGM 100:2008, 4.3.7).
         """
-        total = 0.0
-        for _ in range(12):
-            total = total + self.draw()
-        return (total - 6.0) * uncertainty
+        return (self.draw() + self.draw() + self.draw() - 1.5) * 2.0 * uncertainty

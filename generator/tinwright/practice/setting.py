@@ -24,6 +24,8 @@ STEP_IN = 0.0025
 """The model's step in inches: what an eighth of a turn does. Chosen so that a few steps show."""
 _SCATTER_IN = 0.00015
 """Most by which a can differs from the next, in inches."""
+_ROCKED = 0.5
+"""Thickness gained on one side and lost on the other for each inch that a can held too loosely can rock."""
 
 _COSINES = (
     *(1.0, 0.9659258262890683, 0.8660254037844386, 0.7071067811865476, 0.5, 0.25881904510252074, 0.0),
@@ -81,7 +83,7 @@ EFFECTS: Mapping[str, tuple[Effect, ...]] = MappingProxyType(
     {
         "base-plate-out-of-parallel": (Effect("press", 1.0, "tilt"),),
         "base-pressure-high": (Effect("press", 1.0),),
-        "base-pressure-low": (Effect("press", -1.0), Effect("packed", 0.3, "tilt")),
+        "base-pressure-low": (Effect("press", -1.0),),
         "can-slips": (Effect("slack", 1.5, "part"),),
         "chuck-base-distance-large": (Effect("press", -1.0),),
         "chuck-base-distance-small": (Effect("press", 1.0),),
@@ -149,6 +151,11 @@ def set_around(faults: Sequence[Fault], turned: Mapping[str, int], chance: Chanc
                 spread, sizes = SPREADS[effect.spread], here.setdefault(effect.part, [0.0] * ANGLES)
                 for angle in range(ANGLES):
                     sizes[angle] = sizes[angle] + size * spread[(angle - place) % ANGLES]
+    loose = -everywhere["press"] - STEP_IN
+    if loose > 0.0:
+        rocked = here.setdefault("packed", [0.0] * ANGLES)
+        for angle in range(ANGLES):
+            rocked[angle] = rocked[angle] + _ROCKED * loose * _COSINES[angle]
     if not here:
         return (Setting(**everywhere),) * ANGLES
     return tuple(

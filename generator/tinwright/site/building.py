@@ -27,6 +27,7 @@ from tinwright.site.private_scan import refuse_private
 from tinwright.site.quiz_pages import practice_lines, practice_of, quiz_assets, quiz_descriptions, quiz_pages
 from tinwright.site.record_pages import record_pages
 from tinwright.site.rendering import Renderer
+from tinwright.site.search_index import SEARCHER, searcher
 from tinwright.site.set_up_pages import set_up_pages
 from tinwright.site.tree_pages import tree_pages
 from tinwright.templates import asset_of
@@ -130,7 +131,7 @@ def build_site(
     return site
 
 
-_FROM_THE_PACKAGE = ("assets/icon", "vendor/")
+_FROM_THE_PACKAGE = ("assets/icon", "assets/search.js", "vendor/")
 
 
 def _refuse_one_address_for_two(site: SiteContent, *, directory_urls: bool) -> None:
@@ -158,8 +159,10 @@ def _package_assets() -> Iterator[Asset]:
     found["tinwright.css"] = b"\n".join([found["tinwright.css"], figures])
     for name, content in sorted(found.items()):
         yield Asset(f"assets/{name}", content)
-    for name, content in _files_of("vendor").items():
-        yield Asset(f"vendor/{name}", content)
+    vendor = _files_of("vendor")
+    yield Asset(SEARCHER, searcher(vendor))
+    for name in ("iframe-worker.js", *(name for name in vendor if name.endswith(".txt"))):
+        yield Asset(f"vendor/{name}", vendor[name])
 
 
 def _files_of(folder: str) -> dict[str, bytes]:

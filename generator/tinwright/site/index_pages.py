@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from tinwright.advice import drawings
+from tinwright.browser import needed_scripts
 from tinwright.knowledge.evidence_table import with_evidence_table
 from tinwright.knowledge.models.trouble import Extent, FoundBy, Place
 from tinwright.knowledge.plain_words import KIND_TITLES, say
@@ -197,10 +198,22 @@ _FIGURE = re.compile(r"\{\{\s*figure:([a-z-]+)\s*\}\}")
 _LINK = re.compile(r"\[\[[a-z-]+/[a-z0-9.-]+(?:\|[^\]|]+)?\]\]")
 
 
+def _frames(here: str, renderer: Renderer) -> str:
+    """Lay out the two operations as stills, and the slider's script."""
+    return renderer.render(
+        "frames.md.j2",
+        here,
+        frames=drawings.frames_of_both_operations(),
+        scripts=needed_scripts("still-frames.js"),
+    )
+
+
 def _handwritten(kb: KnowledgeBase, renderer: Renderer, page: HandwrittenPage) -> Page:
     here = f"{page.name}.md"
 
     def figure(match: re.Match[str]) -> str:
+        if match[1] == "both-operations":
+            return _frames(here, renderer)
         drawing = drawings.named_drawing(match[1])
         if drawing is None:
             return ""

@@ -25,6 +25,7 @@ from tinwright.site.exchange_assets import FEED, KNOWLEDGE
 from tinwright.site.kept_pages import KeptPages, UnchangedPage
 from tinwright.site.private_scan import private_files
 from tinwright.site.saved_copy import copy_name, dated, write_copy
+from tinwright.site.search_index import SEARCHER, shorten_index
 from tinwright.site.served_theme import environment_of
 from tinwright.site.set_aside import SetAside, set_aside
 from tinwright.site.web_app import MANIFEST, manifest_text, retire_worker, write_worker
@@ -54,6 +55,7 @@ _MENDED = (
 _STYLE_SHEET = re.compile(r'<link rel="stylesheet" href="[^"]*">')
 _SCRIPT = re.compile(r'<script src=("(?![^"]*assets/page-start\.js")[^"]*")>')
 """A script that the page would wait for; only the one for light and dark must come before the first paint."""
+_THEMES_SEARCHER = re.compile(r"assets/javascripts/workers/search\.[0-9a-f]+\.min\.js")
 _LOOK_EVERY_S = 0.1
 """How often the folders of records are looked at while the site is served: some hundred small files."""
 _STILL_FOR_S = 0.05
@@ -188,6 +190,7 @@ class TinwrightPlugin(BasePlugin[TinwrightConfig]):  # type: ignore[no-untyped-c
         output = self._aside.pop(page.file.src_uri).with_parts(output)
         for fault, mended in _MENDED:
             output = output.replace(fault, mended, 1)
+        output = _THEMES_SEARCHER.sub(SEARCHER, output, count=1)
         output = output.replace("</head>", f"{links}</head>", 1)
         if self._edited:
             self._kept.note(page, self._texts.get(page.file.src_uri, ""), output)
@@ -198,6 +201,7 @@ class TinwrightPlugin(BasePlugin[TinwrightConfig]):  # type: ignore[no-untyped-c
         """Write the copy to save and the service worker, when all else, the search included, has been written."""
         site = Path(config.site_dir)
         language = str(config.theme.get("language", "en"))
+        shorten_index(site)
         _refuse_private(site, self._from_theme)
         if self._edited:
             self._kept.note_entries(config)

@@ -33,8 +33,6 @@ __all__ = [
     "Renderer",
     "markdown_text",
     "script_json",
-    "search_boost",
-    "search_name",
     "search_words",
     "uri_of",
 ]
@@ -83,24 +81,6 @@ def search_words(texts: Iterable[str]) -> Markup:
     """
     words = re.sub(r"[^\w'-]+", " ", " ".join(texts)).lower().split()
     return Markup(" ".join(word for word in words if word not in _SMALL_WORDS))  # noqa: S704 letters, digits, ' and -
-
-
-def search_name(name: str, also: Iterable[str] = ()) -> Markup:
-    """Return what a page is called, for its front matter: who types a name wants it before pages that hold the name.
-
-    >>> str(search_name("First roller", ["Seaming roll"]))
-    'first roller first roller first roller seaming roll'
-    """
-    return search_words([*[name] * 3, *also])
-
-
-def search_boost(name: str) -> float:
-    """Return how much a page counts beside others: a bit more if its name is short, and so in the text of many.
-
-    >>> search_boost("Cover hook"), search_boost("Drive gear of the chuck")
-    (1.3, 1)
-    """
-    return 1.3 if len(re.split(r"[\s-]+", name)) <= 2 else 1
 
 
 @dataclass
@@ -161,8 +141,6 @@ class Renderer:
             uri=uri_of,
             unconfirmed=unconfirmed_words,
             search_words=search_words,
-            search_name=search_name,
-            search_boost=search_boost,
             upper_first=lambda text: text[:1].upper() + text[1:],
             lower_first=lambda text: text[:1].lower() + text[1:],
             photo_name=photo_name,

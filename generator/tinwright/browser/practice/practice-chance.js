@@ -19,11 +19,7 @@
     return {
       draw,
       whole: (count) => Math.floor(draw() * count),
-      error(uncertainty) {
-        let total = 0;
-        for (let count = 0; count < 12; count += 1) total = total + draw();
-        return (total - 6) * uncertainty;
-      },
+      error: (uncertainty) => (draw() + draw() + draw() - 1.5) * 2 * uncertainty,
     };
   }
 

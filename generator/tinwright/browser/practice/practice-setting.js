@@ -9,6 +9,7 @@
   const angles = 24;
   const stepIn = 0.0025;
   const scatterIn = 0.00015;
+  const rocked = 0.5;
   const cosines = [
     1, 0.9659258262890683, 0.8660254037844386, 0.7071067811865476, 0.5, 0.25881904510252074, 0, -0.25881904510252074,
     -0.5, -0.7071067811865476, -0.8660254037844386, -0.9659258262890683, -1, -0.9659258262890683, -0.8660254037844386,
@@ -26,10 +27,7 @@
   const practiceEffects = {
     "base-plate-out-of-parallel": [["press", 1, "tilt"]],
     "base-pressure-high": [["press", 1, "all"]],
-    "base-pressure-low": [
-      ["press", -1, "all"],
-      ["packed", 0.3, "tilt"],
-    ],
+    "base-pressure-low": [["press", -1, "all"]],
     "can-slips": [["slack", 1.5, "part"]],
     "chuck-base-distance-large": [["press", -1, "all"]],
     "chuck-base-distance-small": [["press", 1, "all"]],
@@ -104,6 +102,21 @@
     return wandering.includes(fault.kind) ? chance.whole(angles) : 0;
   }
 
+  /**
+   * A can held too loosely rocks.
+   * @param {PracticeSetting} everywhere
+   * @param {Map<PracticeSettingPart, number[]>} here
+   */
+  function rock(everywhere, here) {
+    const loose = -everywhere.press - stepIn;
+    if (loose <= 0) return;
+    const sizes = here.get("packed") || cosines.map(() => 0);
+    here.set(
+      "packed",
+      sizes.map((found, angle) => found + rocked * loose * cosines[angle]),
+    );
+  }
+
   /** @type {TinwrightPracticeSetting["setAround"]} */
   function setAround(faults, turned, chance) {
     const everywhere = nothingOff();
@@ -130,6 +143,7 @@
         }
       }
     }
+    rock(everywhere, here);
     return cosines.map((_, angle) => {
       const setting = { ...everywhere };
       for (const [part, sizes] of here) setting[part] = everywhere[part] + sizes[angle];

@@ -121,15 +121,6 @@
     }
   };
 
-  const QUERY = 2; // the theme's number for words to look for
-  const SMALL = "a|an|and|at|for|in|into|is|it|of|on|the|to";
-  const SMALL_WORD = new RegExp(`(^|\\s)[+~]?(?:[a-z]|${SMALL})\\*?(?=\\s|$)`, "gi");
-  /** Small words find every word that begins with them, and say nothing. @param {string} words */
-  const telling = (words) => {
-    const left = words.replace(SMALL_WORD, "$1");
-    return left.trim() ? left : words;
-  };
-
   /** The searcher: what it is told before it is there waits for it. From a disk another one takes the place of this. */
   const Worker = root.Worker;
   globals.Worker = class extends EventTarget {
@@ -146,9 +137,7 @@
 
     /** @param {any} message */
     postMessage(message) {
-      const { type, data } = message;
-      const sent = type === QUERY && typeof data === "string" ? { type, data: telling(data) } : message;
-      this.worker.then((worker) => worker.postMessage(sent));
+      this.worker.then((worker) => worker.postMessage(message));
     }
 
     terminate() {

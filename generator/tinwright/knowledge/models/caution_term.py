@@ -31,6 +31,8 @@ class Caution(Record):
 
     title: Text
     """Name of the hazard."""
+    said: tuple[Text, ...] = ()
+    """How a volunteer would say it; the search finds it by this, too."""
     signal: Signal
     """Signal word."""
     hazard: Text

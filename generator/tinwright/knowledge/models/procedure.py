@@ -51,6 +51,8 @@ class Procedure(Record):
 
     title: Text
     """Name, as an order: `Set the first roller`."""
+    said: tuple[Text, ...] = ()
+    """How a volunteer would say it; the search finds it by this, too."""
     purpose: Statement
     """What it is for."""
     when: Text

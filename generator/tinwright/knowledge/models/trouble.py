@@ -470,6 +470,8 @@ class Cause(Record):
 
     title: Text
     """What is wrong, such as `First roller set too loose`."""
+    said: tuple[Text, ...] = ()
+    """How a volunteer would say it; the search finds it by this, too."""
     adjuster: Adjuster
     """What the correction acts on."""
     what: Statement

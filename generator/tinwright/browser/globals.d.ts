@@ -669,6 +669,74 @@ declare var tinwrightPracticeReading: TinwrightPracticeReading;
 declare var tinwrightPracticeDebrief: TinwrightPracticeDebrief;
 declare var tinwrightPracticeRound: TinwrightPracticeRound;
 
+/** A scenario as the page has it: the records' or one made by chance. */
+interface PracticePlay {
+  id: string;
+  title: string;
+  story: string;
+  grade: number;
+  sealer: string;
+  can: string;
+  faults: PracticeFault[];
+  cans: number;
+  minutes: number;
+  food: number;
+  seed: number;
+}
+
+interface TinwrightPracticeData {
+  plays: PracticePlay[];
+  sealers: Record<string, { title: string; page: string; plain: PracticeScenario["sealer"] }>;
+  cans: Record<string, { code: string; aroundMm: number; plain: PracticeCan }>;
+  causes: Record<string, { title: string; page: string; say: string }>;
+  defects: Record<string, { title: string }>;
+  profiles: CauseProfile[];
+  minutes: Record<string, number>;
+  uncertainties: Record<string, number>;
+  weights: Record<string, number>;
+  motorPage: string;
+}
+
+interface TinwrightPracticeWords {
+  CHANGES: [string, string, string][];
+  DIMENSIONS: Record<string, string>;
+  PARTS: Record<string, string>;
+  SCREWS: Record<string, string>;
+  defectTitle(defect: string): string;
+  sayAction(action: { verb: string; target?: string; amount?: number }): string;
+  sayOutcome(outcome: PracticeOutcome, aroundMm: number): string;
+  sayWhere(shown: PracticeShown, aroundMm: number): string;
+  titleOf(cause: string): string;
+  turns(eighths: number): string;
+  upper(text: string): string;
+}
+
+interface TinwrightPracticeCareful {
+  carefulNext(scenario: PracticeScenario, log: PracticeOutcome[]): PracticeAction;
+  outOf(readings: PracticeReading[], limits: SeamLimits): Record<string, string>;
+  stepOf(scenario: PracticeScenario, screw: string): number;
+}
+
+interface TinwrightPracticeTold {
+  tellRound(round: PracticeRound, aroundMm: number, hints: number): { judged: PracticeDebrief; told: HTMLElement[] };
+}
+
+interface TinwrightPracticeMade {
+  makePlay(grade: number, seed: number): PracticePlay;
+  scenarioOf(play: PracticePlay): PracticeScenario;
+}
+
+interface TinwrightPracticeDrawn {
+  drawSeam(readings: PracticeReading[], can: PracticeCan): HTMLElement | null;
+}
+
+declare var tinwrightPracticeData: TinwrightPracticeData;
+declare var tinwrightPracticeWords: TinwrightPracticeWords;
+declare var tinwrightPracticeCareful: TinwrightPracticeCareful;
+declare var tinwrightPracticeTold: TinwrightPracticeTold;
+declare var tinwrightPracticeMade: TinwrightPracticeMade;
+declare var tinwrightPracticeDrawn: TinwrightPracticeDrawn;
+
 // ---- advice ----
 
 /** Inches, or units of a drawing. */

@@ -61,16 +61,19 @@ def find_shown(settings: Sequence[Setting]) -> tuple[Shown, ...]:
     """
     found: dict[str, Shown] = {}
     for rule in RULES:
-        at = [_reaches(rule, setting) for setting in settings]
+        at = _reached(rule, settings)
         if rule.defect not in found and (all(at) if rule.extent == "all" else any(at)):
             found[rule.defect] = _spanned(rule.defect, at)
     return tuple(found.values())
 
 
-def _reaches(rule: Rule, setting: Setting) -> bool:
-    size: float = getattr(setting, rule.part)
+def _reached(rule: Rule, settings: Sequence[Setting]) -> list[bool]:
+    """Say of each angle whether the rule's size is reached there."""
+    place = Setting._fields.index(rule.part)
     least = rule.least if rule.part in {"wrinkle", "broken"} else rule.least * STEP_IN
-    return size >= least if least > 0.0 else size <= least
+    if least > 0.0:
+        return [setting[place] >= least for setting in settings]
+    return [setting[place] <= least for setting in settings]
 
 
 def _spanned(defect: str, at: Sequence[bool]) -> Shown:

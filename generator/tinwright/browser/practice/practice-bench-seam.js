@@ -39,7 +39,7 @@
       if (!mine.length) return [];
       const limit = (limits.limits || []).find((each) => each.dimension === dimension);
       const values = mine.map(({ value }) => (dimension === "tightness" ? `${value}%` : value.toFixed(3))).join("  ");
-      const said = out[dimension] ? make("strong", {}, "OUT") : "in";
+      const said = out[dimension] ? make("strong", {}, "OUT") : "within";
       return [
         make(
           "tr",

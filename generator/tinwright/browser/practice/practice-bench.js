@@ -58,7 +58,6 @@
       this.strip = make("ol", { class: "tw-practice__cans", "aria-label": "Cans so far" });
       this.said = make("p", { class: "tw-practice__said", role: "status" });
       this.drawn = make("div", { class: "tw-practice__drawn" });
-      this.power = make("span");
     }
 
     connectedCallback() {
@@ -122,10 +121,13 @@
           make("a", { href: sealer.page, target: "_blank" }, sealer.title),
           `. Can: ${data.cans[play.can].code}.`,
         ),
-        this.budget,
-        make("div", { class: "tw-practice__seen" }, this.said, this.drawn),
-        this.strip,
-        ...this.groups(play),
+        make("div", { class: "tw-practice__bar" }, this.budget, this.said),
+        make(
+          "div",
+          { class: "tw-practice__two" },
+          make("div", {}, this.strip, this.drawn),
+          make("div", {}, ...this.groups(play)),
+        ),
       );
       this.show();
       head.focus();

@@ -141,7 +141,10 @@ def test_the_report_is_one_page_with_the_can_first_both_drawings_and_no_request(
 def test_nothing_known_ends_in_a_safe_place() -> None:
     result = run("cause")
     assert result.exit_code == 0
-    assert "Stop. Seal no more. Hold every can sealed since the last good check." in result.stdout
+    assert (
+        "Stop. Seal no more. Hold every can sealed since the last good check that could have found this."
+        in result.stdout
+    )
     assert "When nobody can tell, throw the cans away." in result.stdout
 
 

@@ -30,7 +30,10 @@ def seen_or_felt(kb: KnowledgeBase) -> list[str]:
 
 def test_the_cans_come_first_with_the_steps_of_the_defect_seen(kb: KnowledgeBase) -> None:
     lines = run("--defect", "vee").stdout.splitlines()
-    assert lines[0] == "The cans first: stop, and hold every can sealed since the last good check. Do not taste."
+    assert lines[0] == (
+        "The cans first: stop, and hold every can sealed since the last good check that could have found this. "
+        "Do not taste."
+    )
     assert lines[1] == "Vee, what to do with the can:"
     assert lines[2].strip() == kb.defects["vee"].can_action.steps[0].text
 

@@ -38,7 +38,8 @@ def judged(tmp_path: Path, text: str, *arguments: str) -> Result:
 def test_the_can_comes_first_then_why_then_every_dimension_against_its_limits() -> None:
     lines = run("seam", str(EXAMPLE)).stdout.splitlines()
     at = lines.index(
-        "Can 2: REJECT. Do not use this can, and do not taste it. Stop. Hold every can sealed since the last good check."
+        "Can 2: REJECT. Do not use this can, and do not taste it. Stop. Hold every can sealed "
+        "since the last good check that could have found this."
     )
     assert lines[at + 1] == "  Body hook 0.089 in is above the most allowed, 0.086 in."
     assert "  Body hook: 0.088 to 0.089 in; limits 0.070 to 0.086 in: reject" in lines[at:]

@@ -77,7 +77,7 @@ def test_readings_typed_on_a_phone_give_verdict_picture_and_correction(
     fill(page, LOOSE_FIRST_ROLLER)
     result = page.locator(".tw-bench__result")
     assert result.locator(".tw-verdict__word").inner_text() == "Reject"
-    assert "Hold every can sealed since the last good check" in result.text_content()
+    assert "Hold every can sealed since the last good check that could have found this" in result.text_content()
     drawn = result.locator("figure").first
     assert drawn.locator("svg title").text_content() == "This seam, to scale, from its worst readings"
     assert drawn.locator("svg tspan", has_text=re.compile("^OUT$")).count() >= 2

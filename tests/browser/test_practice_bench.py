@@ -99,4 +99,3 @@ def test_without_a_script_the_stories_are_there_to_read(
     page = new_context(java_script_enabled=False).new_page()
     page.goto(f"{from_disk}practice-bench.html")
     expect(page.locator("tw-practice-bench dt").first).to_be_visible()
-    expect(page.get_by_text("ask the educator for the practice exercise")).to_be_visible()

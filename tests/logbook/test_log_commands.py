@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 import pytest
 from click.testing import CliRunner, Result
 
+from bench_content import lay_bench
 from benchlog_files import SHEET, a_phone_file
 from tinwright.cli import main
 from tinwright.register import open_register
@@ -48,7 +49,7 @@ def test_a_telephone_and_a_sheet_become_one_session_in_order(tmp_path: Path, run
         tmp_path, [GOOD, {"id": "k7f3q2-2", "at": "13:06", "kind": "visual-check", "result": "good", "can_number": 21}]
     )
     sheet = a_sheet(tmp_path, "\ufeff" + SHEET.replace("\n", "\r\n"))
-    taken = run("import", phone, sheet, "--content", "content")
+    taken = run("import", phone, sheet, "--content", lay_bench(tmp_path / "bench"))
     assert taken.exit_code == 0, taken.stderr
     assert taken.stdout == "bench-log-2026-11-14-k7f3q2.json: 2 new\nsheet-P04.csv: 6 new\n"
     again = run("import", phone, sheet)
@@ -123,7 +124,7 @@ line,time,what,can no,to,result,defect,which,way,turns,who,readings,note,struck
 def test_all_that_is_wrong_with_a_sheet_is_told_at_once_with_its_place(
     tmp_path: Path, run: Callable[..., Result]
 ) -> None:
-    refused = run("import", a_sheet(tmp_path, BAD_SHEET), "--content", "content")
+    refused = run("import", a_sheet(tmp_path, BAD_SHEET), "--content", lay_bench(tmp_path / "bench"))
     assert refused.exit_code == 1
     text = refused.stderr
     for line in (
@@ -160,12 +161,12 @@ def test_all_that_is_wrong_with_a_telephones_file_is_told_with_its_place(
         {**GOOD, "at": "9:05"},
         {"id": "k7f3q2-2", "at": "09:06", "kind": "test-can", "reslt": "good"},
         {"id": "two", "at": "09:07", "kind": "sealed", "first": "1", "last": True},
-        {"id": "k7f3q2-4", "at": "09:08", "kind": "cause", "defect": "droop", "cause": "rough-handlin"},
+        {"id": "k7f3q2-4", "at": "09:08", "kind": "cause", "defect": "droop", "cause": "flange-bnt"},
         {"id": "k7f3q2-5", "at": "09:09", "kind": "jam", "note": "a\u202eb"},
         "jam",
     ]
     file = a_phone_file(tmp_path, events, date="2026-12-24")
-    refused = run("import", file, "--content", "content")
+    refused = run("import", file, "--content", lay_bench(tmp_path / "bench"))
     told = [line.removeprefix(f"{file}:") for line in refused.stderr.splitlines()]
     assert told[:-1] == [
         "7:12: session 1: date: 2026-12-24 is in the future",
@@ -174,7 +175,7 @@ def test_all_that_is_wrong_with_a_telephones_file_is_told_with_its_place(
         "24:12: event two: id: expected letters and digits, a hyphen and a number, got 'two'",
         "27:15: event two: first: expected a whole number from 0 to 1000000, got '1'",
         "28:14: event two: last: expected a whole number from 0 to 1000000, got 'True'",
-        "35:15: event k7f3q2-4: cause: no cause is called 'rough-handlin'; did you mean 'rough-handling'?",
+        "35:15: event k7f3q2-4: cause: no cause is called 'flange-bnt'; did you mean 'flange-bent'?",
         "41:14: event k7f3q2-5: note: expected one line of plain text, got the character U+202E",
         "43:5: event 6: expected the entries of an event",
     ]
@@ -219,9 +220,12 @@ def test_the_blank_form_says_how_it_is_filled_in_and_can_be_read_back(
 ) -> None:
     form = run("blank").stdout
     filled = form.replace("sheet,\n", "sheet,P05\n").replace("date,\n", "date,2026-11-14\n")
-    filled = filled.replace("kitchen,\n", "kitchen,Fairground\n").replace("sealer,\n", "sealer,motor-sealer\n")
+    filled = filled.replace("kitchen,\n", "kitchen,Mill Street\n").replace("sealer,\n", "sealer,bench-crank-sealer\n")
     filled = filled.replace("\n1,,,,,", "\n1,9:05 AM,test can,,,good", 1)
-    assert run("import", a_sheet(tmp_path, filled), "--content", "content").stdout == "sheet-P04.csv: 1 new\n"
+    assert (
+        run("import", a_sheet(tmp_path, filled), "--content", lay_bench(tmp_path / "bench")).stdout
+        == "sheet-P04.csv: 1 new\n"
+    )
     assert run("import", a_sheet(tmp_path, form)).exit_code == 1
 
 
@@ -387,7 +391,7 @@ def test_a_sheet_follows_another_names_runs_and_tells_of_another_day(
 ) -> None:
     other = tmp_path / "sheet-P05.csv"
     other.write_text(SECOND_SHEET, encoding="utf-8")
-    told = run("import", other, a_sheet(tmp_path), "--content", "content")
+    told = run("import", other, a_sheet(tmp_path), "--content", lay_bench(tmp_path / "bench"))
     assert told.stdout == "sheet-P05.csv: 6 new\nsheet-P04.csv: 6 new\n"
     shown = [line.strip() for line in run("show", "B0001").stdout.splitlines()]
     assert [line.split("  ")[1] for line in shown[1:]] == [f"P0{4 + n // 6}-{n % 6 + 1}" for n in range(12)]
@@ -410,6 +414,8 @@ def test_a_sheet_follows_another_names_runs_and_tells_of_another_day(
 def test_what_is_wrong_with_runs_days_and_sheets_is_told(
     tmp_path: Path, run: Callable[..., Result], was: str, now: str, message: str
 ) -> None:
-    refused = run("import", a_sheet(tmp_path, SECOND_SHEET.replace(was, now)), "--content", "content")
+    refused = run(
+        "import", a_sheet(tmp_path, SECOND_SHEET.replace(was, now)), "--content", lay_bench(tmp_path / "bench")
+    )
     assert refused.exit_code == 1
     assert message.removeprefix("can no: ") in refused.stderr

@@ -73,7 +73,9 @@ def _mentions(root: Path, name: str) -> int:
 
 def _remove_a_defect(root: Path) -> None:
     files = sorted((root / "content" / "shared" / "defects").glob("*.yml"))
-    next(file for file in files if not _mentions(root, file.stem)).unlink()
+    unmentioned = next((file for file in files if not _mentions(root, file.stem)), None)
+    if unmentioned:
+        unmentioned.unlink()
 
 
 def _exchange_a_can(root: Path) -> None:

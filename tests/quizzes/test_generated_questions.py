@@ -259,9 +259,10 @@ def test_a_correction_turned_round_turns_the_key_round(edited: Callable[[str, st
     )
 
 
-def test_a_new_title_of_a_defect_is_the_new_right_answer(edited: Callable[[str, str, str], KnowledgeBase]) -> None:
-    changed = edited("defects/droop.yml", "title: Droop", "title: Sag")
-    assert right(named(generate(changed), "g-drawn-droop-1")) == "Sag"
+def test_a_new_title_of_a_defect_is_the_new_right_answer(starter: Path) -> None:
+    file = starter / "defects" / "droop.yml"
+    file.write_text(file.read_text("utf-8").replace("title: Droop", "title: Sag"), "utf-8")
+    assert right(named(generate(load(starter)), "g-drawn-droop-1")) == "Sag"
 
 
 def test_fewer_cans_between_checks_mean_fewer_to_hold(edited: Callable[[str, str, str], KnowledgeBase]) -> None:

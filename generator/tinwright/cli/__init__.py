@@ -36,6 +36,7 @@ _MODULES: Mapping[str, str] = MappingProxyType(
         "schema": "content",
         "seam": "advice",
         "sheet": "sheet",
+        "update": "update",
         "write": "content",
     }
 )

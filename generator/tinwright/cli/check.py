@@ -13,11 +13,13 @@ import click
 from tinwright.advice.item_checks import BankReview, review_bank
 from tinwright.advice.practice_scenarios import scenario_problems
 from tinwright.cli.common import CONTENT, counted, today_utc
+from tinwright.cli.update import side_by_side
 from tinwright.errors import ContentError
 from tinwright.examining.claims_check import claims_problems
 from tinwright.knowledge import load
 from tinwright.knowledge.bank import EXAMINATION, load_bank
 from tinwright.knowledge.evidence_table import evidence_table
+from tinwright.knowledge.loading import open_questions
 from tinwright.knowledge.review import overdue, to_calibrate, to_read
 from tinwright.knowledge.scenarios import placed_scenarios
 
@@ -79,6 +81,7 @@ def check(
     records = 0
     table: EvidenceTable | None = None
     day = today.date() if today else today_utc()
+    questions = open_questions(content)
     try:
         kb = load(content, today=day)
         records = len(kb.records)
@@ -96,18 +99,22 @@ def check(
             "overdue": [asdict(row) for row in late],
             "due": [asdict(row) for row in due],
             "gaps": [asdict(gap) for gap in gaps],
+            "changed_beneath": [str(question) for question in questions],
             "evidence": asdict(table) if table else None,
             **({"strategies": [asdict(score) for score in strategies]} if show_bank else {}),
         }
         click.echo(json.dumps(found, indent=2, default=str))
     else:
-        _print_check(problems, [*map(str, gaps), *map(str, due), *map(str, late)], records, len(late), len(gaps))
+        asked = [f"{question}; `tinwright update` asks what to do\n{side_by_side(question)}" for question in questions]
+        _print_check(
+            problems, [*asked, *map(str, gaps), *map(str, due), *map(str, late)], records, len(late), len(gaps)
+        )
         if table and not problems:
             click.echo(_in_columns(table))
         if strategies:
             click.echo(_strategies_in_columns(strategies))
     too_good = any(group.score.is_too_good for group in strategies)
-    sys.exit(1 if problems or (strict and (late or due or gaps or too_good)) else 0)
+    sys.exit(1 if problems or (strict and (late or due or gaps or questions or too_good)) else 0)
 
 
 def _check_bank(kb: KnowledgeBase, quizzes: Path | None, examination: Path | None, today: dt.date) -> BankReview:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any, cast
@@ -44,6 +44,7 @@ class KnowledgeBase:
     Attributes:
         root: the folder it was read from.
         layers: the layers it was read from, the ground first.
+        origins: the names of the layers that each record comes from; several for one that was amended.
         records: every record by `(kind, id)`.
         seen_here: how often each cause was confirmed at the benches, when that was counted. It has no page of its own.
         mentions: what each record names, where that is known already.
@@ -54,6 +55,7 @@ class KnowledgeBase:
     seen_here: SeenHere | None = None
     mentions: Mapping[tuple[str, str], Sequence[Mention]] | None = None
     layers: tuple[Layer, ...] = ()
+    origins: Mapping[tuple[str, str], tuple[str, ...]] = field(default_factory=dict)
 
     @cached_property
     def folders(self) -> tuple[Path, ...]:

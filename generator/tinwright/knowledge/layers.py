@@ -17,9 +17,9 @@ from tinwright.knowledge.wording import nearest
 from tinwright.knowledge.yaml_source import read_yaml
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
-__all__ = ["LIST", "SHARED", "Layer", "layers_of", "own_folder"]
+__all__ = ["LIST", "SHARED", "Layer", "layers_of", "own_folder", "where_from"]
 
 LIST = "layers.yml"
 """File of a content folder that lists its layers."""
@@ -78,6 +78,20 @@ def own_folder(root: Path) -> Path:
     """Return the folder of the layer on top, which is the program's own; the content folder itself when it has none."""
     layers, _ = layers_of(root)
     return layers[-1].folder if layers else root
+
+
+def where_from(names: Sequence[str], layers: Sequence[Layer]) -> str:
+    """Say in a sentence which layers a record comes from; nothing where there is only one.
+
+    Args:
+        names: the names of those layers, the ground first.
+        layers: all layers of the program.
+    """
+    if not names or len(layers) == 1:
+        return ""
+    called = {SHARED: "shared knowledge", layers[-1].name: "this program"}
+    first, *later = [called.get(name, name) for name in names]
+    return f"From {first}{''.join(f', changed by {name}' for name in later)}."
 
 
 def _not_listed(root: Path, layers: dict[str, Layer]) -> Iterator[Problem]:

@@ -33,10 +33,11 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
     from pathlib import Path
 
+    from tinwright.knowledge.amending import Question
     from tinwright.knowledge.layers import Layer
     from tinwright.knowledge.record_files import PlacedRecord
 
-__all__ = ["find_problems", "load", "photos_in"]
+__all__ = ["find_problems", "load", "open_questions", "photos_in"]
 
 _PROGRAM_FILE = "program.yml"
 _OLD_PROGRAM_FILE = "programme.yml"
@@ -57,15 +58,26 @@ def load(root: Path, *, today: dt.date | None = None) -> KnowledgeBase:
     Raises:
         ContentError: with all problems of all files, when there are any.
     """
-    layers, placed, problems = _read(root, today)
+    layers, files, problems = _read(root, today)
+    placed = files.placed
     if problems:
         raise ContentError(problems)
     records = {key: item.record for key, item in placed.items()}
     counts = records.pop((SeenHere.kind, SeenHere.kind), None)
     named = {key: item.mentions for key, item in placed.items() if key in records}
     return KnowledgeBase(
-        root, MappingProxyType(records), counts if isinstance(counts, SeenHere) else None, named, layers
+        root,
+        MappingProxyType(records),
+        counts if isinstance(counts, SeenHere) else None,
+        named,
+        layers,
+        MappingProxyType(files.origins),
     )
+
+
+def open_questions(root: Path) -> list[Question]:
+    """Return what was amended or replaced and answers another text than the one beneath it now."""
+    return _read(root, None)[1].questions
 
 
 def find_problems(root: Path, *, today: dt.date | None = None) -> list[Problem]:
@@ -73,19 +85,18 @@ def find_problems(root: Path, *, today: dt.date | None = None) -> list[Problem]:
     return sorted(_read(root, today)[2])
 
 
-def _read(
-    root: Path, today: dt.date | None
-) -> tuple[tuple[Layer, ...], dict[tuple[str, str], PlacedRecord], list[Problem]]:
+def _read(root: Path, today: dt.date | None) -> tuple[tuple[Layer, ...], RecordFiles, list[Problem]]:
     files = RecordFiles()
     placed, problems, unread = files.placed, files.problems, files.unread
     if not root.is_dir():
-        return (), placed, [Problem(root.name, 1, 1, "", "expected a content folder, found none")]
+        return (), files, [Problem(root.name, 1, 1, "", "expected a content folder, found none")]
     layers, wrong = layers_of(root)
     if wrong:
-        return layers, placed, wrong
+        return layers, files, wrong
     for layer in layers:
         for file, kind in _files(layer, problems):
-            files.read(file, layer.show(file), kind, called="programme" if kind == "programme" else None)
+            called = "programme" if kind == "programme" else None
+            files.read(file, layer.show(file), kind, called=called, layer=layer.name)
     own = layers[-1]
     if (own.folder / _COUNTS_FILE).exists():
         files.read(own.folder / _COUNTS_FILE, own.show(own.folder / _COUNTS_FILE), SeenHere.kind, SeenHere)
@@ -95,7 +106,7 @@ def _read(
     problems.extend(files.wrongly_renamed())
     problems.extend(_sources_in_a_ring(placed))
     if not unread:
-        problems.extend(_orphans(placed, layers))
+        problems.extend(_orphans(files, layers))
     problems.extend(_unsound_orders(placed))
     problems.extend(problems_between(placed))
     if today is not None:
@@ -108,7 +119,7 @@ def _read(
         problems.extend(_handwritten_problems(placed, unread, layer))
         problems.extend(published_problems(layer.folder, layer.shown))
         problems.extend(printed_problems(layer.folder, layer.shown))
-    return layers, placed, problems
+    return layers, files, problems
 
 
 def _files(layer: Layer, problems: list[Problem]) -> Iterator[tuple[Path, str]]:
@@ -134,17 +145,20 @@ def _files(layer: Layer, problems: list[Problem]) -> Iterator[tuple[Path, str]]:
             problems.append(Problem(layer.show(entry), 1, 1, "", message))
 
 
-def _orphans(placed: dict[tuple[str, str], PlacedRecord], layers: tuple[Layer, ...]) -> Iterator[Problem]:
+def _orphans(files: RecordFiles, layers: tuple[Layer, ...]) -> Iterator[Problem]:
+    """Yield a problem for each record of the layer on top that nothing names; what is beneath is for any program."""
     pages = read_handwritten(*(layer.folder for layer in layers))
     in_pages = {(m["kind"], m["id"]) for page in pages for m in INLINE.finditer(page.text)}
     named = in_pages | {
         (mention.kind, mention.id)
-        for item in placed.values()
+        for item in files.placed.values()
         for mention in item.mentions
         if item.record.kind not in {mention.kind, SeenHere.kind}
     }
-    for (kind, id_), item in placed.items():
-        if kind not in _MAY_STAND_ALONE and (kind, id_) not in named:
+    own = layers[-1].name
+    for (kind, id_), item in files.placed.items():
+        is_own = files.origins[kind, id_][-1] == own
+        if is_own and kind not in _MAY_STAND_ALONE and (kind, id_) not in named:
             yield item.problem((), _ORPHAN.get(kind, f"no other record names this {kind}"))
 
 

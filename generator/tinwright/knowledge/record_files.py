@@ -8,6 +8,17 @@ from typing import TYPE_CHECKING, Any
 
 from pydantic import ValidationError
 
+from tinwright.knowledge.amending import (
+    AMENDS,
+    LEAVE_OUT,
+    REPLACES,
+    AmendError,
+    Change,
+    Question,
+    amended,
+    digest_of,
+    way_of,
+)
 from tinwright.knowledge.linking import mentions
 from tinwright.knowledge.models import KINDS
 from tinwright.knowledge.record_rules import faults_in
@@ -57,6 +68,7 @@ class _Found:
     placed: tuple[PlacedRecord, ...]
     unread: tuple[str, ...]
     problems: tuple[Problem, ...]
+    changes: tuple[Change, ...] = ()
 
 
 @dataclass
@@ -69,9 +81,24 @@ class RecordFiles:
     """Those that are there and could not be read."""
     problems: list[Problem] = field(default_factory=list)
     """All that is wrong."""
+    questions: list[Question] = field(default_factory=list)
+    """Changes whose text beneath is another one now."""
+    origins: dict[tuple[str, str], tuple[str, ...]] = field(default_factory=dict)
+    """The names of the layers that each record comes from, the ground first."""
+    left_out: dict[tuple[str, str], Change] = field(default_factory=dict)
+    """What a layer leaves out."""
+    _said: dict[tuple[str, str], dict[str, Any]] = field(default_factory=dict)
+    """What each changed record says, as plain keys and values."""
 
     def read(
-        self, file: Path, shown_as: str, kind: str, model: Model | None = None, *, called: str | None = None
+        self,
+        file: Path,
+        shown_as: str,
+        kind: str,
+        model: Model | None = None,
+        *,
+        called: str | None = None,
+        layer: str = "",
     ) -> None:
         """Read one file: a record named by the file, or a list of records with ids.
 
@@ -82,6 +109,7 @@ class RecordFiles:
             model: their model, where it is not that of the kind; or what picks it by a record's own words, where a kind
                 has several, and whose `ValueError` is a problem.
             called: the id of a record that the file's name does not say.
+            layer: name of the layer it belongs to; layers are read from the ground up.
         """
         found = _found(read_yaml(file, shown_as), called or file.stem, kind, model or KINDS[kind])
         self.problems.extend(found.problems)
@@ -91,7 +119,67 @@ class RecordFiles:
             if first is not item:
                 line, _ = first.file.at(first.path)
                 where = f"it already stands in {first.file.file}:{line}"
+                if self.origins[kind, item.record.id] != (layer,):
+                    known = digest_of(self._value((kind, item.record.id)))
+                    where += (
+                        f"; begin with '{REPLACES}: {known}' to replace that, or with '{AMENDS}: {known}' to amend it"
+                    )
                 self.problems.append(item.problem(("id",), f"duplicate id; {where}"))
+            else:
+                self.origins[kind, item.record.id] = (layer,)
+        for change in found.changes:
+            self._make(change, kind, model or KINDS[kind], layer)
+
+    def _make(self, change: Change, kind: str, model: Model, layer: str) -> None:
+        """Change a record of a layer beneath."""
+        key, way = (kind, change.id), str(way_of(change.value))
+        beneath = self.placed.get(key)
+
+        def tell(message: str, where: tuple[str | int, ...] = (way,)) -> None:
+            subject = _subject(kind, change.id)
+            self.problems.append(change.file.problem((*change.path, *where), message, record=subject))
+
+        if beneath is None or layer in self.origins[key]:
+            if key not in self.unread:
+                tell(f"{way}: no {kind} of a layer beneath is called so{nearest(change.id, self._ids(kind))}")
+            return
+        if way == LEAVE_OUT:
+            if not isinstance(change.value[way], str) or len(change.value) > len({LEAVE_OUT, "id"}):
+                tell(f"{way}: expected a reason, and no other key")
+            self.left_out[key] = change
+            del self.placed[key]
+            return
+        said = self._value(key)
+        if str(change.value[way]) != digest_of(said):
+            self.questions.append(Question(kind, change, said, beneath.file.file, _subject(kind, change.id)))
+        try:
+            whole = amended(said, change.value) if way == AMENDS else _without(change.value, REPLACES)
+            chosen = model if isinstance(model, type) else model(whole)
+        except AmendError as error:
+            tell(str(error), error.path)
+            return
+        except ValueError as error:
+            tell(str(error), ())
+            return
+        record, wrong = _validate(change.file, change.path, {**whole, "id": change.id}, chosen, change.id)
+        self.problems.extend(wrong)
+        if record is not None:
+            placed = PlacedRecord(record, change.file, change.path)
+            self.problems.extend(placed.problem(place, message) for place, message in faults_in(record, whole))
+            self.placed[key], self._said[key] = placed, whole
+            self.origins[key] = (*self.origins[key], layer) if way == AMENDS else (layer,)
+
+    def _ids(self, kind: str) -> Iterator[str]:
+        return (id_ for of, id_ in self.placed if of == kind)
+
+    def _value(self, key: tuple[str, str]) -> dict[str, Any]:
+        """Return what a record says, as plain keys and values."""
+        if key in self._said:
+            return self._said[key]
+        value = self.placed[key].file.value
+        for step in self.placed[key].path:
+            value = value[step]
+        return dict(value)
 
     def wrongly_renamed(self) -> Iterator[Problem]:
         """Yield a problem for each former id that still, or already, belongs to a record."""
@@ -122,6 +210,11 @@ class RecordFiles:
                 elif (mention.kind, mention.id) in renamed:
                     now = renamed[mention.kind, mention.id]
                     message = f"no {mention.kind} is called {mention.id!r} any more: it is {now!r} now"
+                elif (mention.kind, mention.id) in self.left_out:
+                    where = self.left_out[mention.kind, mention.id].file.file
+                    message = (
+                        f"the {mention.kind} {mention.id!r} is left out by {where}: amend this, or leave it out, too"
+                    )
                 else:
                     hint = nearest(mention.id, (id_ for kind, id_ in known if kind == mention.kind))
                     message = f"no {mention.kind} is called {mention.id!r}{hint}"
@@ -134,8 +227,11 @@ def _found(located: LocatedYaml, stem: str, kind: str, model: Model) -> _Found:
     problems = list(located.problems)
     if located.value is None:
         return _Found((), (stem,), tuple(problems))
-    placed, unread = [], []
+    placed, unread, changes = [], [], []
     for path, value, id_ in _entries(located, stem, problems, kind):
+        if way_of(value) is not None:
+            changes.append(Change(id_, value, located, path))
+            continue
         try:
             chosen = model if isinstance(model, type) else model(value)
         except ValueError as error:
@@ -149,7 +245,11 @@ def _found(located: LocatedYaml, stem: str, kind: str, model: Model) -> _Found:
         else:
             placed.append(PlacedRecord(record, located, path))
             problems.extend(placed[-1].problem(way, message) for way, message in faults_in(record, value))
-    return _Found(tuple(placed), tuple(unread), tuple(problems))
+    return _Found(tuple(placed), tuple(unread), tuple(problems), tuple(changes))
+
+
+def _without(value: dict[str, Any], key: str) -> dict[str, Any]:
+    return {name: part for name, part in value.items() if name != key}
 
 
 def _entries(

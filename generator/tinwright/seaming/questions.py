@@ -172,7 +172,7 @@ def _too_few_points(seam: SeamReadings) -> Iterator[Question]:
         if found and found.points < needed:
             text = (
                 f"{LABELS[dimension]} was read at {found.points} of {needed} points. Can you read it at "
-                f"{needed} points spread evenly round the can?"
+                f"{needed} points spread evenly around the can?"
             )
             yield Question("too-few-points", dimension, "", text)
 

@@ -35,7 +35,7 @@ POINTS_NEEDED: Mapping[str, int] = MappingProxyType({"micrometer": 3, "optical":
 
 SIDE_SEAM_NOTE = (
     "Where the can has a side seam, take no reading on it and stay at least 1/2 in away from it. "
-    "Spread the points evenly round the can."
+    "Spread the points evenly around the can."
 )
 """What to say beside the form."""
 

@@ -23,7 +23,8 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         "action-accept": "This seam passes. It says nothing about the other cans: keep looking at every seam.",
         "action-measure-again": ("Set this can aside. Measure again before you decide; fill no more cans until then."),
         "action-reject": (
-            "Do not use this can, and do not taste it. Stop. Hold every can sealed since the last good check."
+            "Do not use this can, and do not taste it. Stop. "
+            "Hold every can sealed since the last good check that could have found this."
         ),
         "action-no-limit": (
             "No verdict: there is no seam specification to judge by. Set the can aside until there is one."
@@ -34,7 +35,10 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
             "Turn nothing on the sealer for this alone. Ask {office} and the can supplier."
         ),
         "what-to-do-with-the-can": "{title}, what to do with the can",
-        "cans-first": "The cans first: stop, and hold every can sealed since the last good check. Do not taste.",
+        "cans-first": (
+            "The cans first: stop, and hold every can sealed since the last good check that could have found this. "
+            "Do not taste."
+        ),
         "sign-measured": "measured: {title}",
         "sign-seen": "seen: {title}",
         "sign-not-seen": "not seen: {title}",
@@ -71,7 +75,10 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         "tell": (
             "Say what you see, feel or measure. Where, how often and what was changed name no cause by themselves."
         ),
-        "stop": "Stop. Seal no more. Hold every can sealed since the last good check.",
+        "stop": (
+            "Stop. Seal no more. Hold every can sealed since the last good check that could have found this. "
+            "If you cannot name the fault, go back to the last can torn down and good."
+        ),
         "ask-the-office": "Ask {office}. When nobody can tell, throw the cans away.",
         "correction": "Correction, if it is: {title}",
         "on-the-sealer": "On the {sealer}: {how}",

@@ -14,6 +14,7 @@ from markupsafe import Markup, escape
 
 from tinwright.knowledge import plain_words as words
 from tinwright.knowledge.evidence_words import evidence_lead, evidence_notes
+from tinwright.knowledge.layers import where_from
 from tinwright.knowledge.linking import INLINE, plain_text
 from tinwright.knowledge.models import Defect, Source
 from tinwright.knowledge.photographs import photo_name
@@ -137,6 +138,7 @@ class Renderer:
             say=words.say,
             screw_travel=lambda thread: f"{float(screw_travel_in(thread)):.4f}",
             nearest_awg=nearest_awg,
+            where_from=lambda record: where_from(kb.origins.get((record.kind, record.id), ()), kb.layers),
             slug_words=lambda ids: " ".join(str(id_) for id_ in ids),
             uri=uri_of,
             unconfirmed=unconfirmed_words,

@@ -150,7 +150,7 @@
       const lists = make(
         "div",
         { class: "tw-bench__two" },
-        select("How far round the can", "fc-extent", choices(data.extents, say), state.extent, set("extent")),
+        select("How far around the can", "fc-extent", choices(data.extents, say), state.extent, set("extent")),
         select("From can to can", "fc-repeats", choices(data.repeats, say), state.repeats, set("repeats")),
         select("What was changed last", "fc-change", changes, state.lastChange, set("lastChange")),
         select("Sealer", "fc-sealer", sealers, state.sealer, set("sealer")),

@@ -54,7 +54,7 @@
     if (!isStopped) return [];
     const said = holds.some((hold) => hold.cans.length)
       ? "No can is held any more. Fix the sealer before you seal."
-      : "No can was sealed since the last good check. Set the bad can apart.";
+      : "No can was sealed since the last good check that could have found this. Set the bad can apart.";
     return [make("p", {}, said)];
   }
 

@@ -234,7 +234,7 @@
     percents: ["body-hook-butting", "compactness", "percent-overlap", "tightness"],
     units: {"in": "in", "inch": "in", "inches": "in", "\"": "in", "″": "in", "thou": "thou", "thousandth": "thou", "thousandths": "thou", "mm": "mm", "millimeter": "mm", "millimeters": "mm", "millimetre": "mm", "millimetres": "mm"},
     pointsNeeded: {"micrometer": 3, "optical": 2},
-    sideSeamNote: "Where the can has a side seam, take no reading on it and stay at least 1/2 in away from it. Spread the points evenly round the can.",
+    sideSeamNote: "Where the can has a side seam, take no reading on it and stay at least 1/2 in away from it. Spread the points evenly around the can.",
     variants: ["A", "B", "C"],
     dimensionOf: {"CH": "cover-hook", "BH": "body-hook", "W": "seam-width", "S": "seam-thickness", "Te": "end-plate", "Tb": "body-plate"},
     raises: {"overlap": ["CH", "BH"], "percent-overlap": ["CH", "BH"], "body-hook-butting": ["BH"], "free-space": ["S"], "compactness": []},

@@ -122,7 +122,7 @@
       if (read && read.points < needed) {
         const text =
           `${constants.labels[dimension]} was read at ${read.points} of ${needed} points. Can you read it at ` +
-          `${needed} points spread evenly round the can?`;
+          `${needed} points spread evenly around the can?`;
         ask("too-few-points", dimension, "", text);
       }
     }

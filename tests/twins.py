@@ -26,6 +26,7 @@ class Twin:
 _SEAMING = "seaming/test_browser_twin.py::"
 _LOG = "benchlog/test_browser_twin.py::"
 _PHONE = "advice/test_phone_advice.py::"
+_BENCHED = "practice/test_browser_twin.py::"
 _FORGED = "attack/test_certificates.py::test_both_checkers_give_the_answer_of_every_case"
 _DRAWN = "advice/test_phone_drawing.py::"
 
@@ -66,6 +67,14 @@ TWINS = (
     Twin("seaming-next-question.js", "seaming/next_question.py", f"{_SEAMING}test_the_next_question_is_equal"),
     Twin("seaming-order.js", "seaming/order.py", f"{_SEAMING}test_the_order_of_checks_is_equal"),
     Twin("seaming-correction.js", "seaming/correction.py", f"{_SEAMING}test_corrections_are_equal"),
+    Twin("practice-chance.js", "practice/chance.py", f"{_BENCHED}test_chance_is_equal_and_is_that_of_the_paper"),
+    Twin("practice-fault.js", "practice/fault.py", f"{_BENCHED}test_the_tables_are_equal"),
+    Twin("practice-setting.js", "practice/setting.py", f"{_BENCHED}test_whole_rounds_are_equal_bit_for_bit"),
+    Twin("practice-seam.js", "practice/seam.py", f"{_BENCHED}test_whole_rounds_are_equal_bit_for_bit"),
+    Twin("practice-showing.js", "practice/showing.py", f"{_BENCHED}test_whole_rounds_are_equal_bit_for_bit"),
+    Twin("practice-reading.js", "practice/reading.py", f"{_BENCHED}test_whole_rounds_are_equal_bit_for_bit"),
+    Twin("practice-debrief.js", "practice/debrief.py", f"{_BENCHED}test_whole_rounds_are_equal_bit_for_bit"),
+    Twin("practice-round.js", "practice/round.py", f"{_BENCHED}test_whole_rounds_are_equal_bit_for_bit"),
     Twin("seam-layers.js", "figures/layers.py", f"{_DRAWN}test_the_plates_are_bent_alike"),
     Twin(
         "seam-drawing.js",

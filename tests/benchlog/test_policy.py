@@ -56,6 +56,36 @@ def test_cans_and_minutes_count_down_from_the_last_look() -> None:
     assert counts(f"{STARTED}09:20 sealed 2-30", "09:41") == (-5, -6)
 
 
+TEARING = Policy(2, 24, 30, teardown_cans=10, teardown_minutes=60, end_check=3)
+"""A can is torn down every ten cans or every hour, and one before the day is closed."""
+TORN = "09:00 T\n09:01 D\n09:05 V 1\n"
+
+
+def torn_due(text: str, now: str, policy: Policy = TEARING) -> list[tuple[str, ...]]:
+    """Why a can is torn down before another is sealed."""
+    return [item.reasons for item in what_is_due(a_day(text), policy, now) if item.is_now and item.check == "teardown"]
+
+
+def test_a_teardown_is_due_by_cans_or_minutes_and_no_look_takes_its_place() -> None:
+    assert torn_due(f"{TORN}09:20 sealed 2-9", "09:21") == []
+    assert torn_due(f"{TORN}09:20 sealed 2-12", "09:21") == [("teardown-cans",)]
+    assert torn_due(f"{TORN}09:20 sealed 2-12\n09:22 V 12", "09:23") == [("teardown-cans",)]
+    assert torn_due(f"{TORN}09:20 sealed 2-12\n09:22 M 12", "09:23") == [("teardown-cans",)]
+    assert torn_due(f"{TORN}09:20 sealed 2-12\n09:22 D", "09:23") == []
+    assert torn_due(f"{TORN}09:20 sealed 2-5\n09:40 V 5\n10:01 sealed 6", "10:02") == [("teardown-minutes",)]
+    assert torn_due(f"{TORN}09:20 sealed 2-12", "09:21", POLICY) == []
+
+
+def test_the_day_is_closed_only_after_the_check_the_program_asks_for() -> None:
+    def missed_at_the_end(text: str) -> list[str]:
+        found = missed_checks(a_day(text), TEARING)
+        return [item.check for item in found if item.check == "end-check"]
+
+    sealed = f"{TORN}09:20 sealed 2-9\n09:25 V 9\n"
+    assert missed_at_the_end(f"{sealed}09:30 close") == ["end-check"]
+    assert missed_at_the_end(f"{sealed}09:27 D\n09:30 close") == []
+
+
 def test_a_pause_does_not_count_as_work() -> None:
     assert counts(f"{STARTED}09:15 pause", "10:30") == (24, 20)
     assert counts(f"{STARTED}09:15 pause\n09:25 resume", "09:30") == (24, 15)

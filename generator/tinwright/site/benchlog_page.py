@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from typing import TYPE_CHECKING, Any
 
 from tinwright.advice.held_cans import bench_policy, defect_dispositions, defect_reaches, what_to_do_with_held
@@ -11,7 +12,7 @@ from tinwright.benchlog.events import RESULTS
 from tinwright.browser import needed_scripts
 from tinwright.knowledge.linking import plain_text
 from tinwright.knowledge.models.trouble import Turn
-from tinwright.knowledge.plain_words import say_adjusted
+from tinwright.knowledge.plain_words import say, say_adjusted
 from tinwright.seaming.signs import ADJUSTERS
 from tinwright.site.advice_data import BENCH_LOG_PAGE, SEAM_CHECK_PAGE, BenchData
 from tinwright.site.pages_and_assets import Asset, Page
@@ -24,7 +25,7 @@ if TYPE_CHECKING:
     from tinwright.knowledge import KnowledgeBase
     from tinwright.site.rendering import Renderer
 
-__all__ = ["benchlog_assets", "benchlog_page"]
+__all__ = ["adjusted_words", "benchlog_assets", "benchlog_page"]
 
 
 def benchlog_page(kb: KnowledgeBase, renderer: Renderer) -> Iterator[Page]:
@@ -91,7 +92,7 @@ def _plain(kb: KnowledgeBase, renderer: Renderer, sheets: Mapping[tuple[str, str
         "setUps": set_ups,
         "adjusters": list(ADJUSTERS),
         "directions": [str(turn) for turn in Turn],
-        "adjusted": {adjuster: {str(turn): say_adjusted(adjuster, turn) for turn in Turn} for adjuster in ADJUSTERS},
+        "adjusted": {adjuster: adjusted_words(adjuster) for adjuster in ADJUSTERS},
         "hold": {
             name: [plain_text(kb, said.text) for said in what_to_do_with_held(kb, heated=heated)]
             for name, heated in (("notHeated", False), ("heated", True))
@@ -99,3 +100,15 @@ def _plain(kb: KnowledgeBase, renderer: Renderer, sheets: Mapping[tuple[str, str
         "fails": renderer.address(uri_of(fails), BENCH_LOG_PAGE) if fails else "",
         "seamCheck": renderer.address(SEAM_CHECK_PAGE, BENCH_LOG_PAGE),
     }
+
+
+def adjusted_words(adjuster: str) -> dict[str, str]:
+    """Return what is said of each way; what is said of most stands under no name.
+
+    What is put together as `tighten the chuck` is, the phone puts together itself: it need not be sent.
+    """
+    words = {str(turn): say_adjusted(adjuster, turn) for turn in Turn}
+    most, times = Counter(words.values()).most_common(1)[0]
+    if times > len(words) / 2:
+        return {"": most, **{turn: said for turn, said in words.items() if said != most}}
+    return {turn: said for turn, said in words.items() if said != f"{say(turn)} the {say(adjuster)}"}

@@ -77,7 +77,8 @@
   /** What was done to the sealer or the work at it. @param {string} adjuster @param {string} direction */
   function adjusted(adjuster, direction) {
     const known = Object.prototype.hasOwnProperty.call(data.adjusted, adjuster) ? data.adjusted[adjuster] : {};
-    return Object.prototype.hasOwnProperty.call(known, direction) ? known[direction] : say(adjuster);
+    if (Object.prototype.hasOwnProperty.call(known, direction)) return known[direction];
+    return known[""] || `${say(direction)} the ${say(adjuster)}`;
   }
 
   /** What happened, without the time. @param {LogEvent} event */

@@ -169,6 +169,14 @@ NO_CASES = {
     "bench-records.js": "looks up the records of a whole site",
     "bench-advising.js": "puts `rank`, `order-checks` and `correct` together for the records of a whole site",
     "bench-saying.js": "says on a page what the records of a whole site say",
+    "practice-chance.js": "compared with the numbers of the paper that describes it",
+    **dict.fromkeys(
+        (
+            *("practice-fault.js", "practice-setting.js", "practice-seam.js", "practice-showing.js"),
+            *("practice-reading.js", "practice-debrief.js", "practice-round.js"),
+        ),
+        "no file yet: a round goes on from what was done before, and whole rounds are compared bit for bit",
+    ),
     **dict.fromkeys(
         (
             *("certificate-check.js", "certificate-encoding.js", "certificate-proof.js", "certificate-pdf.js"),

@@ -66,7 +66,7 @@ def test_the_list_finds_what_is_not_said_and_nothing_else(text: str, found: int)
     assert len(not_said(text)) == found
 
 
-CHANGED_NEXT = {"quizzes", "seam-check.html", "seam-form.html"}
+CHANGED_NEXT = {"quizzes", "seam-form.html"}
 """Parts of the site whose words are not through yet: take one out as soon as its test passes."""
 PARTS = (
     "",

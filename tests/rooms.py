@@ -5,7 +5,7 @@ from __future__ import annotations
 ROOMS = (
     *("errors", "given_file", "templates", "remembering"),
     *("measures", "figures", "quizzes", "printing"),
-    *("seaming", "benchlog"),
+    *("seaming", "practice", "benchlog"),
     "codegen",
     "knowledge",
     "advice",

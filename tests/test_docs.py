@@ -13,9 +13,11 @@ from click.testing import CliRunner
 from PIL import Image
 
 from rooms import ROOMS
+from tinwright.advice.practice_scenarios import scenario_problems
 from tinwright.cli import main
 from tinwright.knowledge import find_problems, load
 from tinwright.knowledge.bank import find_bank_problems
+from tinwright.knowledge.scenarios import placed_scenarios
 from tree import BLOCK, TESTS, TOPS, tree_text
 
 ROOT = Path(__file__).parents[1]
@@ -53,7 +55,7 @@ def test_the_recipes_for_content_pass_the_checker(tmp_path: Path) -> None:
     photo.parent.mkdir(exist_ok=True)
     Image.new("RGB", (4, 3)).save(photo)
     blocks = re.findall(r"```yaml (\S+)( \+)?(?: (\w+))?\n(.*?)```", EDITING, re.DOTALL)
-    assert len(blocks) == EDITING.count("```yaml") == 10
+    assert len(blocks) == EDITING.count("```yaml") == 11
     for path, added, key, text in blocks:
         target = tmp_path / path
         if added and not key:
@@ -66,7 +68,9 @@ def test_the_recipes_for_content_pass_the_checker(tmp_path: Path) -> None:
             target.parent.mkdir(exist_ok=True)
             target.write_text(text, encoding="utf-8")
     assert [str(problem) for problem in find_problems(content)] == []
-    assert [str(problem) for problem in find_bank_problems(tmp_path / "quizzes", load(content))] == []
+    kb = load(content)
+    assert [str(problem) for problem in find_bank_problems(tmp_path / "quizzes", kb)] == []
+    assert [str(problem) for problem in scenario_problems(kb, placed_scenarios(kb))] == []
 
 
 @pytest.mark.parametrize(

@@ -18,7 +18,8 @@ MAY_KNOW_PRIVATE = {*PRIVATE, "reporting", "examining", "cli"}
 """Rooms that may import what is private. What the site and the other public rooms cannot reach, they cannot publish."""
 
 NEVER = {
-    "knowledge": {"figures", "quizzes", "printing", "seaming", "benchlog", "codegen"},
+    "knowledge": {"figures", "quizzes", "printing", "seaming", "practice", "benchlog", "codegen"},
+    "practice": {"figures", "quizzes", "printing"},
     "figures": {"quizzes", "seaming", "knowledge"},
     "quizzes": {"seaming", "knowledge"},
 }
@@ -27,6 +28,7 @@ NEVER = {
 ELSEWHERE = {
     "benchlog": {"pydantic", "yaml", "mkdocs", "jinja2", "sqlalchemy"},
     "seaming": {"pydantic", "yaml", "mkdocs", "jinja2"},
+    "practice": {"pydantic", "yaml", "mkdocs", "jinja2"},
     "quizzes": {"pydantic", "yaml", "mkdocs", "jinja2"},
     "figures": {"pydantic", "yaml", "mkdocs", "jinja2"},
     "knowledge": {"mkdocs", "jinja2"},

@@ -8,8 +8,9 @@ from pathlib import Path
 
 import pytest
 
+from cases.kinds import KINDS
 from tinwright.browser import scripts
-from twins import TWINS, Twin
+from twins import CASES, NO_CASES, TWINS, Twin
 
 TESTS = Path(__file__).parent
 PACKAGE = TESTS.parent / "generator" / "tinwright"
@@ -31,6 +32,14 @@ def test_a_twin_has_its_script_its_module_and_its_parity_test(twin: Twin) -> Non
     assert twin.script in scripts()
     assert (PACKAGE / twin.module).is_file()
     assert parity_test(twin) is not None, f"{twin.script} and {twin.module} have no test that holds them together"
+
+
+def test_every_twin_has_cases_or_a_reason_why_it_has_none() -> None:
+    scripts_of_twins = {twin.script for twin in TWINS}
+    assert scripts_of_twins - {*CASES, *NO_CASES} == set(), "no cases in tests/cases and no reason in tests/twins.py"
+    assert {*CASES, *NO_CASES} <= scripts_of_twins
+    assert not CASES.keys() & NO_CASES.keys()
+    assert {name for names in CASES.values() for name in names} == {kind.name for kind in KINDS}
 
 
 def test_a_script_that_calls_itself_a_twin_stands_in_the_table() -> None:

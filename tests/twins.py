@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-__all__ = ["TWINS", "Twin"]
+__all__ = ["CASES", "NO_CASES", "TWINS", "Twin"]
 
 
 @dataclass(frozen=True)
@@ -26,6 +26,7 @@ class Twin:
 _SEAMING = "seaming/test_browser_twin.py::"
 _LOG = "benchlog/test_browser_twin.py::"
 _PHONE = "advice/test_phone_advice.py::"
+_BENCHED = "practice/test_browser_twin.py::"
 _FORGED = "attack/test_certificates.py::test_both_checkers_give_the_answer_of_every_case"
 _DRAWN = "advice/test_phone_drawing.py::"
 
@@ -66,6 +67,14 @@ TWINS = (
     Twin("seaming-next-question.js", "seaming/next_question.py", f"{_SEAMING}test_the_next_question_is_equal"),
     Twin("seaming-order.js", "seaming/order.py", f"{_SEAMING}test_the_order_of_checks_is_equal"),
     Twin("seaming-correction.js", "seaming/correction.py", f"{_SEAMING}test_corrections_are_equal"),
+    Twin("practice-chance.js", "practice/chance.py", f"{_BENCHED}test_chance_is_equal_and_is_that_of_the_paper"),
+    Twin("practice-fault.js", "practice/fault.py", f"{_BENCHED}test_the_tables_are_equal"),
+    Twin("practice-setting.js", "practice/setting.py", f"{_BENCHED}test_whole_rounds_are_equal_bit_for_bit"),
+    Twin("practice-seam.js", "practice/seam.py", f"{_BENCHED}test_whole_rounds_are_equal_bit_for_bit"),
+    Twin("practice-showing.js", "practice/showing.py", f"{_BENCHED}test_whole_rounds_are_equal_bit_for_bit"),
+    Twin("practice-reading.js", "practice/reading.py", f"{_BENCHED}test_whole_rounds_are_equal_bit_for_bit"),
+    Twin("practice-debrief.js", "practice/debrief.py", f"{_BENCHED}test_whole_rounds_are_equal_bit_for_bit"),
+    Twin("practice-round.js", "practice/round.py", f"{_BENCHED}test_whole_rounds_are_equal_bit_for_bit"),
     Twin("seam-layers.js", "figures/layers.py", f"{_DRAWN}test_the_plates_are_bent_alike"),
     Twin(
         "seam-drawing.js",
@@ -114,3 +123,58 @@ TWINS = (
     Twin("certificate-pdf-syntax.js", "credentials/pdf_syntax.py", _FORGED),
 )
 """Every twin."""
+CASES = {
+    "seaming-wording.js": (
+        "length-text",
+        "span-text",
+    ),
+    "seaming-readings.js": (
+        "parse-reading",
+        "parse-percent",
+        "find-unit",
+    ),
+    "seaming-formulas.js": ("formulas",),
+    "seaming-formula.js": ("formulas",),
+    "seaming-computed.js": ("judge",),
+    "seaming-questions.js": ("find-questions",),
+    "seaming-guard.js": ("judge",),
+    "seaming-verdict.js": ("judge",),
+    "seaming-confirmed.js": ("hold-unconfirmed",),
+    "seaming-signs.js": ("rank",),
+    "seaming-causes.js": ("rank",),
+    "seaming-experience.js": (
+        "find-experience",
+        "rank-with-counts",
+    ),
+    "seaming-next-question.js": ("rank-with-counts",),
+    "seaming-order.js": ("order-checks",),
+    "seaming-correction.js": ("correct",),
+    "seam-layers.js": ("bend-plates",),
+    "bench-log-rules.js": ("log-reading",),
+    "bench-log-writing.js": ("log-reading",),
+    "bench-log-late.js": ("log-missed",),
+    "bench-log-bench.js": ("log-due",),
+    "bench-log-due.js": ("log-due",),
+    "bench-log-holding.js": ("log-holding",),
+    "bench-log-charts.js": ("log-charts",),
+    "bench-log-merging.js": ("log-more-cautious",),
+    "bench-log-sound.js": ("log-sound",),
+    "quiz-scoring.js": ("score",),
+}
+"""The files in `cases` that a script is held to, without `.json`."""
+NO_CASES = {
+    "seaming-sentences.js": "printed from its twin, and compared with it word for word",
+    "seam-drawing.js": "gives a picture, no plain values: its plates are in `bend-plates`, its words in `length-text`",
+    "seam-picture.js": "needs a page to show on; what it draws is a choice from the verdict that `judge` gives",
+    "bench-records.js": "looks up the records of a whole site",
+    "bench-advising.js": "puts `rank`, `order-checks` and `correct` together for the records of a whole site",
+    "bench-saying.js": "says on a page what the records of a whole site say",
+    **dict.fromkeys(
+        (
+            *("certificate-check.js", "certificate-encoding.js", "certificate-proof.js", "certificate-pdf.js"),
+            *("certificate-pdf-streams.js", "certificate-pdf-syntax.js"),
+        ),
+        "signed files, sound and forged, are a collection of their own: `attack/certificate_cases.py`",
+    ),
+}
+"""Why a script has none."""

@@ -7,6 +7,7 @@ TinwrightError
 ├── MissingExtraError     an optional extra that is not installed        (also ImportError)
 ├── PaperError            something that cannot be printed as asked      (also ValueError)
 │   └── MissingLettersError  letters that no font on the computer has
+├── PracticeError         a scenario, a fault or an action of the practice bench that cannot be  (also ValueError)
 ├── QuizError             items, answers or a blueprint that do not fit  (also ValueError)
 ├── RecordError           the private register: refused, missing, or not to be reached
 │   └── CertificateError  a key, a certificate or a list that cannot be made or read  (also ValueError)
@@ -30,6 +31,7 @@ __all__ = [
     "MissingExtraError",
     "MissingLettersError",
     "PaperError",
+    "PracticeError",
     "Problem",
     "QuizError",
     "RecordError",
@@ -77,6 +79,10 @@ class ExamError(TinwrightError, ValueError):
 
 class MeasureError(TinwrightError, ValueError):
     """Raised by `measures` when a text is not a length or a turn with a unit."""
+
+
+class PracticeError(TinwrightError, ValueError):
+    """A fault, a scenario or an action that the practice bench does not know. Raised by `practice`."""
 
 
 class QuizError(TinwrightError, ValueError):

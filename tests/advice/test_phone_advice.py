@@ -8,7 +8,7 @@ import pytest
 
 from advice.phone import on_the_phone
 from advice.test_out_of_limits import with_measured, without_records_about
-from seaming.twin import ANSWERS, seeded
+from seaming.twin import ANSWERS, plain, seeded
 from tinwright.advice.advice import advise_on_signs, nowhere_text, signs_from
 from tinwright.advice.profiles import defect_of, leads_somewhere
 from tinwright.advice.spoken import spoken_causes
@@ -29,7 +29,7 @@ const advice = bench.adviseOnSigns(signs, sealer, call.outBy);
 const said = bench.sayAdvice(advice, sealer);
 const listed = said.find((node) => node.attributes.class === "tw-causes");
 const lists = said.filter((node) => node.tag === "ol" && node.attributes.class === "tw-list");
-return { first: advice.first, reasons: listed ? listed.textContent : "", order: advice.order, correction: advice.correction,
+return { first: advice.first, question: advice.question, reasons: listed ? listed.textContent : "", order: advice.order, correction: advice.correction,
   steps: lists.map((list) => list.children.map((item) => item.textContent)) };
 """
 
@@ -75,6 +75,7 @@ def test_the_numbered_correction_is_the_same_in_the_same_order(kb: KnowledgeBase
         sealer = kb.sealers.get(case["sealer"])
         advice = advise_on_signs(kb, signs, sealer, case["outBy"])
         assert (phone["first"], tuple(phone["order"])) == (advice.first, advice.order)
+        assert phone["question"] == plain(advice.question)
         if advice.first is None:
             continue
         explained += 1
@@ -96,6 +97,13 @@ def test_the_plug_is_pulled_before_anything_is_checked_or_done(kb: KnowledgeBase
                 # before it: what it comes to, and that the sealer is stopped
                 assert at <= 1 + any(step.startswith("Stop the sealer") for step in steps[:at]), steps
     assert unplugged
+
+
+def test_where_nothing_more_is_known_the_phone_says_that_it_is_none_of_these(kb: KnowledgeBase) -> None:
+    said = on_the_phone(kb, "return tinwrightBench.none(...call).textContent;", [[], [True], [False]])
+    assert said[0] == said[1]
+    assert said[0].startswith("None of these")
+    assert not said[2].startswith("None of these")
 
 
 @pytest.fixture(scope="module")
@@ -133,3 +141,4 @@ def test_a_computed_value_alone_leads_to_the_same_causes(
         advice = advise_on_signs(with_butting, signs, with_butting.sealers.get(case["sealer"]), case["outBy"])
         assert "seen: Made for a test" not in phone["reasons"]
         assert (phone["first"], tuple(phone["order"])) == (advice.first, advice.order)
+        assert phone["question"] == plain(advice.question)

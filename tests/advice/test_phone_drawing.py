@@ -14,7 +14,7 @@ from seaming.twin import camel, plain, seeded
 from tinwright.advice.report import worst_seam
 from tinwright.figures import GOOD_SEAM, SectionDimensions, section_svg
 from tinwright.figures.layers import good_layers
-from tinwright.seaming import judge
+from tinwright.seaming import Limit, Reading, SeamLimits, SeamReadings, judge
 
 if TYPE_CHECKING:
     import random
@@ -66,6 +66,33 @@ def test_the_worst_readings_are_drawn(kb: KnowledgeBase) -> None:
         assert phone == {camel(name): getattr(expected, name) for name in DRAWN}
 
 
+@pytest.mark.parametrize(("tightest", "told"), [("0.078", False), ("0.070", True)])
+def test_an_overlap_that_is_not_the_drawn_one_is_told(kb: KnowledgeBase, tightest: str, *, told: bool) -> None:
+    """The worst overlap comes of the shortest hooks and the widest seam; drawn is a hook that is too long at its longest."""
+    hooks = [Reading("body-hook", "1", float(tightest)), Reading("body-hook", "2", 0.078)]
+    readings = (*hooks, Reading("cover-hook", "1", 0.076), Reading("seam-width", "1", 0.118))
+    seam = SeamReadings("optical", readings, 0.010, 0.010)
+    verdict = judge(seam, SeamLimits((Limit("body-hook", None, 0.070, 0.075),)), {})
+    call = {"seam": plain(seam), "verdict": plain(verdict)}
+    [shown] = on_the_phone(kb, "return tinwrightPicture.beside(call.seam, call.verdict).textContent;", [call])
+    assert ("The overlap is that of the drawing" in shown) is told
+
+
+@pytest.mark.parametrize(("hook", "told"), [((Reading("cover-hook", "1", 0.076),), False), ((), True)])
+def test_an_overlap_of_hooks_of_which_one_is_unread_is_told_to_be_not_measured(
+    kb: KnowledgeBase, hook: tuple[Reading, ...], *, told: bool
+) -> None:
+    readings = (Reading("body-hook", "1", 0.078), *hook, Reading("seam-width", "1", 0.118))
+    seam = SeamReadings("optical", readings, 0.010, 0.010)
+    call = {"seam": plain(seam), "verdict": plain(judge(seam, SeamLimits((Limit("body-hook", 0.07, None, None),)), {}))}
+    [rows] = on_the_phone(kb, BESIDE, [call])
+    assert (["Overlap", "not measured"] in rows) is told
+
+
+BESIDE = """
+const [mine] = tinwrightPicture.beside(call.seam, call.verdict).children;
+return mine.find("text").map((text) => text.find("tspan").map((row) => row.textContent));
+"""
 WORDS = """
 const drawn = tinwrightDrawing.section(call.seam, { unit: call.unit, title: "A seam", out: ["body-hook"], guessed: ["countersink"] });
 return drawn.find("text").map((text) => text.find("tspan").map((row) => row.textContent)).filter((rows) => rows.length);

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 import pytest
@@ -176,6 +177,34 @@ def test_the_gallery_narrows_by_what_is_seen_or_felt_and_by_place(page: Page, ov
     assert set(shown(page)).isdisjoint(set(under) - set(shown(page)))
     page.get_by_role("button", name="Show all").click()
     assert shown(page) == everything
+
+
+NOTHING_FITS = """() => {
+  const of = (name) => [...document.querySelectorAll(`tw-filter input[name=${name}]`)].map((box) => box.value);
+  const cards = [...document.querySelectorAll(".tw-card")].map((card) => card.dataset);
+  const fits = (found, place) => cards.some((c) => c.found.split(" ").includes(found) && c.place.split(" ").includes(place));
+  for (const found of of("found")) for (const place of of("place")) if (!fits(found, place)) return [found, place];
+  return null;
+}"""
+
+
+def test_ticks_that_nothing_fits_show_what_nearly_does_and_the_next_step(page: Page, over_http: str) -> None:
+    page.goto(f"{over_http}defects/index.html")
+    everything = shown(page)
+    found, place = page.evaluate(NOTHING_FITS)
+    page.locator(f"tw-filter input[name=found][value='{found}']").check()
+    page.locator(f"tw-filter input[name=place][value='{place}']").check()
+    expect(page.get_by_role("status")).to_contain_text("Nothing fits all you ticked.")
+    assert 0 < len(shown(page)) < len(everything)
+    page.get_by_role("article").locator(".tw-filter__end").get_by_role("link").click()
+    expect(page).to_have_url(re.compile(r"trees/index\.html"))
+
+
+@pytest.mark.browser_context_args(viewport={"width": 360, "height": 740})
+def test_the_count_stays_in_view_above_the_cards(page: Page, over_http: str) -> None:
+    page.goto(f"{over_http}defects/index.html")
+    page.locator(".tw-card").last.scroll_into_view_if_needed()
+    expect(page.locator(".tw-filter__end output")).to_be_in_viewport()
 
 
 def test_headings_of_places_with_nothing_left_are_hidden(page: Page, over_http: str) -> None:

@@ -183,10 +183,13 @@ def test_a_place_is_pointed_at_in_the_drawing_or_in_the_list(page: Page, over_ht
     expect(spots.nth(1)).to_have_class("tw-quiz__spot")
 
 
+IN_WORDS = {"in": "inches", "mm": "millimeters"}
+
+
 def test_a_number_that_cannot_be_read_is_named_in_words(page: Page, over_http: str, bank: Bank) -> None:
     item = first_of(bank, "number")
     open_quiz(page, over_http, item.id)
-    box = page.get_by_label(f"Answer in {item.unit}")
+    box = page.get_by_label(f"Answer in {IN_WORDS.get(item.unit, item.unit)}")
     assert box.get_attribute("inputmode") == "decimal"
     box.fill("a lot")
     page.get_by_role("button", name="Check the answer").click()
@@ -195,7 +198,7 @@ def test_a_number_that_cannot_be_read_is_named_in_words(page: Page, over_http: s
     expect(page.locator(f"#{box.get_attribute('aria-describedby')}")).to_contain_text(
         "such as 0.046 or 1 3/16, got “a lot”"
     )
-    assert f"Answer in {item.unit}: expected a number" in said(page)
+    assert f"Answer in {IN_WORDS.get(item.unit, item.unit)}: expected a number" in said(page)
     box.fill(str(item.mistakes[0].number))
     page.get_by_role("button", name="Check the answer").click()
     expect(page.locator(".tw-quiz__feedback")).to_contain_text(item.mistakes[0].why)

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
 from browser.test_quiz_parity import as_data, in_python, made_up, typed
 from cases import from_plain
+from cases.kind import Kind
+from cases.log_kinds import LOG_KINDS
+from cases.seam_kinds import SEAM_KINDS
 from seaming.test_browser_twin import some_limits, some_seam, some_signs
 from seaming.twin import files_of, in_browser, plain, run_node, seeded, some_causes
 from tinwright.seaming import (
@@ -34,20 +36,6 @@ __all__ = ["KINDS", "Kind", "cases_text"]
 
 _WAYS = ("tighten", "loosen", "raise", "lower", "replace", "refit", "clean", "sort-out", "redo")
 _ERRORS = ("countersink", "seam-width", "seam-thickness", "body-hook", "cover-hook", "tightness", "end-plate")
-
-
-@dataclass(frozen=True)
-class Kind:
-    """A function with cases."""
-
-    name: str
-    """Name of its file."""
-    python: Callable[[list[Any]], Any]
-    """The answer of the Python half to one list of arguments, as plain values."""
-    browser: Callable[[list[list[Any]]], list[Any]]
-    """The answers of the browser's half to many."""
-    asked: Callable[[], list[list[Any]]]
-    """What is asked, the same in every run."""
 
 
 def _plain(value: Any) -> Any:
@@ -165,6 +153,8 @@ KINDS = (
     Kind("order-checks", _ordered, _seaming("orderChecks"), _some_checks),
     Kind("correct", _corrected, _seaming("correct"), _some_corrections),
     Kind("score", _scored, _scored_in_browser, _some_answers),
+    *SEAM_KINDS,
+    *LOG_KINDS,
 )
 """Every function with cases."""
 

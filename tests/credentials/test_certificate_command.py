@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 from click.testing import CliRunner
+from pypdf import PdfReader
 
 from credentials.certificates import PASSPHRASE, SITE
 from tinwright.cli import main
@@ -55,7 +56,7 @@ class Office:
     def make_key(self) -> str:
         return self.ok("key", "make", "--content", str(self.content), "--site", SITE)
 
-    def ready_volunteer(self, name: str = "Ann Example") -> str:
+    def ready_volunteer(self, name: str = "Ann Example", *, public_bank: bool = False) -> str:
         """Enter a volunteer who has passed both parts, and return their id."""
         from tinwright.register import STEPS
         from tinwright.register import register as records
@@ -74,6 +75,7 @@ class Office:
                 digest="a" * 64,
                 graded_with="b" * 64,
                 profile={},
+                public_bank=public_bank,
             )
             books.record_practical(
                 volunteer.id,
@@ -99,6 +101,9 @@ class Office:
         return self.run("verify", str(file), "--content", str(self.content))
 
 
+PUBLIC = "The questions of its examination are public: anybody could read them beforehand."
+
+
 @pytest.fixture
 def office(tmp_path: Path) -> Office:
     return Office(tmp_path)
@@ -118,6 +123,44 @@ def test_the_passphrase_is_asked_for_twice_when_it_is_new(office: Office) -> Non
     result = CliRunner(env=places).invoke(main, arguments, input=f"{PASSPHRASE}\n{PASSPHRASE}\n")
     assert result.exit_code == 0
     assert PASSPHRASE not in result.output
+
+
+@pytest.mark.parametrize("public", [True, False])
+def test_a_certificate_from_a_public_bank_says_so_signed_on_paper_and_when_checked(
+    office: Office, public: bool
+) -> None:
+    office.make_key()
+    volunteer = office.ready_volunteer(public_bank=public)
+    told = office.ok("issue", volunteer, "--content", str(office.content), "--to", str(office.out))
+    number = re.findall(r"Certificate (\S+) of", told)[0]
+    # Written again it says the same.
+    office.ok("reissue", number, "--content", str(office.content), "--to", str(office.out))
+    office.publish()
+    for pdf in office.out.glob("*.pdf"):
+        signed = json.loads(pdf.with_suffix(".json").read_text(encoding="utf-8"))
+        paper = " ".join("".join(page.extract_text() for page in PdfReader(pdf).pages).split())
+        checked = office.verify(pdf)
+        assert checked.exit_code == 0
+        assert [PUBLIC in text for text in (signed["description"], paper, checked.stdout)] == [public] * 3
+
+
+def test_a_trial_is_signed_with_a_key_that_no_check_accepts(office: Office, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("click.get_app_dir", lambda _: str(office.folder / "own"))
+    office.make_key()
+    volunteer = office.ready_volunteer()
+    office.publish()
+    (office.folder / "own").mkdir()
+    office.register.rename(office.folder / "own" / "trial-register.db")
+    where = ("--content", str(office.content))
+    office.ok("key", "make", *where, "--site", SITE, "--trial")
+    office.ok("issue", volunteer, *where, "--to", str(office.out), "--trial")
+    (pdf,) = office.out.glob("*.pdf")
+    assert (
+        "Made in a trial: nobody was examined."
+        in json.loads(pdf.with_suffix(".json").read_text("utf-8"))["description"]
+    )
+    assert office.verify(pdf).exit_code == 1
+    assert not office.register.exists()
 
 
 def test_the_keys_are_shown_with_the_time_each_signs_in(office: Office) -> None:

@@ -56,6 +56,8 @@ def every_drawing() -> dict[str, Callable[..., str]]:
             calls[f"closeup-hook-{feature}-{good}"] = partial(figures.hook_closeup_svg, feature, good=good)
     for operation in figures.OPERATIONS:
         calls[f"operation-{operation}"] = partial(figures.operation_svg, operation)
+    for name in figures.MOVES:
+        calls[f"moving-{name}"] = partial(figures.moving_svg, name)
     for name in figures.PART_FIGURES:
         calls[f"part-{name}"] = partial(figures.part_svg, name)
     for drive in figures.DRIVES:

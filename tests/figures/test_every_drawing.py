@@ -11,6 +11,7 @@ from figures.drawing import SVG, draw, every_drawing, read, texts_of
 from tinwright import figures
 from tinwright.figures.whole_can import WHOLE_CAN_FAULTS
 from tinwright.knowledge.models.machine import Drive
+from tinwright.knowledge.models.procedure import Movement
 from tinwright.knowledge.models.trouble import Extent, HookFeature, OutsideFeature, SectionFeature
 
 CALLS = every_drawing()
@@ -115,6 +116,7 @@ def test_every_member_of_the_models_enums_can_be_drawn() -> None:
     assert {str(feature) for feature in HookFeature} == set(figures.HOOK_FEATURES)
     assert {str(extent) for extent in Extent} == set(figures.EXTENTS)
     assert {str(drive) for drive in Drive} == set(figures.DRIVES)
+    assert {str(move) for move in Movement} == set(figures.MOVES)
 
 
 def test_members_of_enums_do_as_names() -> None:
@@ -132,6 +134,7 @@ def test_members_of_enums_do_as_names() -> None:
         lambda **k: figures.hook_svg("nothing", **k),
         lambda **k: figures.operation_svg("third", **k),
         lambda **k: figures.part_svg("nothing", **k),
+        lambda **k: figures.moving_svg("nothing", **k),
         lambda **k: figures.assembly_svg("nothing", **k),
     ],
 )

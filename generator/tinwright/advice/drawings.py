@@ -10,6 +10,7 @@ from markupsafe import Markup
 from tinwright.figures import (
     FRAMES,
     GOOD_SEAM,
+    MOVES,
     PART_FIGURES,
     SectionDimensions,
     assembly_svg,
@@ -17,6 +18,7 @@ from tinwright.figures import (
     good_beside,
     hook_closeup_svg,
     hook_svg,
+    moving_svg,
     operation_svg,
     outside_closeup_svg,
     outside_svg,
@@ -38,6 +40,7 @@ __all__ = [
     "frames_of_both_operations",
     "named_drawing",
     "of_defect",
+    "of_movement",
     "of_part",
     "of_sealer",
     "thumbnail",
@@ -172,6 +175,12 @@ def of_sealer(sealer: Sealer, kb: KnowledgeBase) -> Drawing:
     description = f"A plain line drawing of a sealer with {', '.join(names.values())}."
     svg = assembly_svg(sealer.drive, **_texts(sealer.title, "assembly", description))
     return Drawing(_svg(svg), "How the parts go together: a simple drawing, not to scale.")
+
+
+def of_movement(name: str, id_prefix: str) -> Drawing:
+    """Draw what a step of a procedure moves, and which way."""
+    said = MOVES[name].said
+    return Drawing(_svg(moving_svg(name, **_texts(said.rstrip("."), id_prefix, f"{said} A simple drawing."))), said)
 
 
 def named_drawing(name: str) -> Drawing | None:

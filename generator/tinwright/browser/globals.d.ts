@@ -473,6 +473,270 @@ declare var tinwrightSeamingNextQuestion: TinwrightSeamingNextQuestion;
 declare var tinwrightSeamingOrder: TinwrightSeamingOrder;
 declare var tinwrightSeamingCorrection: TinwrightSeamingCorrection;
 
+// ---- practice ----
+
+interface PracticeChance {
+  draw(): number;
+  whole(count: number): number;
+  error(uncertainty: number): number;
+}
+
+interface TinwrightPracticeChance {
+  startChance(seed: number): PracticeChance;
+}
+
+interface PracticeFault {
+  kind: string;
+  amount: number;
+  at: number | null;
+}
+
+interface PracticeRemedy {
+  verb: string;
+  target: string;
+}
+
+/** How far from right everything stands at one angle, as `Setting` in Python. */
+type PracticeSetting = Record<PracticeSettingPart, number>;
+type PracticeSettingPart =
+  "press" | "first" | "second" | "slack" | "seat" | "flange" | "curl" | "packed" | "bump" | "wrinkle" | "broken";
+
+interface TinwrightPracticeFault {
+  practiceRemedies: Record<string, PracticeRemedy>;
+  screws: string[];
+  wandering: string[];
+}
+
+interface TinwrightPracticeSetting {
+  angles: number;
+  stepIn: number;
+  practiceEffects: Record<string, [PracticeSettingPart, number, string][]>;
+  setAround(faults: PracticeFault[], turned: Record<string, number>, chance: PracticeChance): PracticeSetting[];
+}
+
+/** The seam at one angle, as `Section` in Python. */
+interface PracticeSection {
+  countersink: number;
+  width: number;
+  thickness: number;
+  bodyHook: number;
+  coverHook: number;
+  overlap: number;
+  tightness: number;
+  ridge: string;
+}
+
+interface PracticeSeam {
+  settings: PracticeSetting[];
+  sections: PracticeSection[];
+}
+
+interface PracticeCan {
+  code: string;
+  limits: SeamLimits;
+}
+
+interface TinwrightPracticeSeam {
+  makeSeam(settings: PracticeSetting[], can: PracticeCan): PracticeSeam;
+  seamAround(seam: PracticeSeam, dimension: string): number[];
+}
+
+interface PracticeShown {
+  defect: string;
+  at: number;
+  degrees: number;
+}
+
+interface TinwrightPracticeShowing {
+  findShown(settings: PracticeSetting[]): PracticeShown[];
+}
+
+interface PracticeReading {
+  dimension: string;
+  point: string;
+  value: number;
+  step: number;
+}
+
+interface TinwrightPracticeReading {
+  readSeam(
+    seam: PracticeSeam,
+    dimensions: string[],
+    uncertainties: Record<string, number>,
+    chance: PracticeChance,
+    worst: number | null,
+  ): PracticeReading[];
+}
+
+interface PracticeAction {
+  verb: string;
+  target?: string;
+  amount?: number;
+}
+
+interface PracticeBenchedCan {
+  number: number;
+  seam: PracticeSeam;
+  isGood: boolean;
+  isFood: boolean;
+  isFinished: boolean;
+  isTorn: boolean;
+  fate: string;
+}
+
+interface PracticeOutcome {
+  action: { verb: string; target: string; amount: number };
+  minutes: number;
+  cans: number;
+  can: number | null;
+  readings: PracticeReading[];
+  shown: PracticeShown[];
+  feel: string;
+  found: string[];
+  caution: string;
+  refused: string;
+}
+
+interface PracticeScenario {
+  scenario: string;
+  faults: PracticeFault[];
+  sealer: {
+    sealer: string;
+    drive: string;
+    adjusters: { adjuster: string; safeStepEighths: number }[];
+    stack: string[];
+  };
+  can: PracticeCan;
+  minutes: Record<string, number>;
+  uncertainties: Record<string, number>;
+  budgetCans: number;
+  budgetMinutes: number;
+  foodBefore: number;
+  grade: number;
+  seed: number;
+}
+
+interface PracticeRound {
+  readonly scenario: PracticeScenario;
+  readonly log: PracticeOutcome[];
+  readonly cans: PracticeBenchedCan[];
+  readonly declared: string[];
+  readonly minutes: number;
+  readonly cansSpent: number;
+  readonly faults: PracticeFault[];
+  readonly turned: Record<string, number>;
+  readonly hasPower: boolean;
+  readonly isFinished: boolean;
+  readonly isRepaired: boolean;
+  do(action: PracticeAction): PracticeOutcome;
+}
+
+interface TinwrightPracticeRound {
+  startRound(scenario: PracticeScenario): PracticeRound;
+  isWithin(seam: PracticeSeam, can: PracticeCan): boolean;
+}
+
+interface PracticeDebrief {
+  lines: { line: string; isKept: boolean; at: number | null }[];
+  points: number;
+  hasPassed: boolean;
+  causes: string[];
+}
+
+interface TinwrightPracticeDebrief {
+  rubric: Record<string, string>;
+  debrief(bench: PracticeRound, weights?: Record<string, number>): PracticeDebrief;
+}
+
+interface TinwrightPracticeBench
+  extends
+    TinwrightPracticeChance,
+    TinwrightPracticeFault,
+    TinwrightPracticeSetting,
+    TinwrightPracticeSeam,
+    TinwrightPracticeShowing,
+    TinwrightPracticeReading,
+    TinwrightPracticeRound,
+    TinwrightPracticeDebrief {}
+
+declare var tinwrightPracticeBench: TinwrightPracticeBench;
+declare var tinwrightPracticeChance: TinwrightPracticeChance;
+declare var tinwrightPracticeFault: TinwrightPracticeFault;
+declare var tinwrightPracticeSetting: TinwrightPracticeSetting;
+declare var tinwrightPracticeSeam: TinwrightPracticeSeam;
+declare var tinwrightPracticeShowing: TinwrightPracticeShowing;
+declare var tinwrightPracticeReading: TinwrightPracticeReading;
+declare var tinwrightPracticeDebrief: TinwrightPracticeDebrief;
+declare var tinwrightPracticeRound: TinwrightPracticeRound;
+
+/** A scenario as the page has it: the records' or one made by chance. */
+interface PracticePlay {
+  id: string;
+  title: string;
+  story: string;
+  grade: number;
+  sealer: string;
+  can: string;
+  faults: PracticeFault[];
+  cans: number;
+  minutes: number;
+  food: number;
+  seed: number;
+}
+
+interface TinwrightPracticeData {
+  plays: PracticePlay[];
+  sealers: Record<string, { title: string; page: string; plain: PracticeScenario["sealer"] }>;
+  cans: Record<string, { code: string; aroundMm: number; plain: PracticeCan }>;
+  causes: Record<string, { title: string; page: string; say: string }>;
+  defects: Record<string, { title: string }>;
+  profiles: CauseProfile[];
+  minutes: Record<string, number>;
+  uncertainties: Record<string, number>;
+  weights: Record<string, number>;
+  motorPage: string;
+}
+
+interface TinwrightPracticeWords {
+  CHANGES: [string, string, string][];
+  DIMENSIONS: Record<string, string>;
+  PARTS: Record<string, string>;
+  SCREWS: Record<string, string>;
+  defectTitle(defect: string): string;
+  sayAction(action: { verb: string; target?: string; amount?: number }): string;
+  sayOutcome(outcome: PracticeOutcome, aroundMm: number): string;
+  sayWhere(shown: PracticeShown, aroundMm: number): string;
+  titleOf(cause: string): string;
+  turns(eighths: number): string;
+  upper(text: string): string;
+}
+
+interface TinwrightPracticeCareful {
+  carefulNext(scenario: PracticeScenario, log: PracticeOutcome[]): PracticeAction;
+  outOf(readings: PracticeReading[], limits: SeamLimits): Record<string, string>;
+  stepOf(scenario: PracticeScenario, screw: string): number;
+}
+
+interface TinwrightPracticeTold {
+  tellRound(round: PracticeRound, aroundMm: number, hints: number): { judged: PracticeDebrief; told: HTMLElement[] };
+}
+
+interface TinwrightPracticeMade {
+  makePlay(grade: number, seed: number): PracticePlay;
+  scenarioOf(play: PracticePlay): PracticeScenario;
+}
+
+interface TinwrightPracticeDrawn {
+  drawSeam(readings: PracticeReading[], can: PracticeCan): HTMLElement | null;
+}
+
+declare var tinwrightPracticeData: TinwrightPracticeData;
+declare var tinwrightPracticeWords: TinwrightPracticeWords;
+declare var tinwrightPracticeCareful: TinwrightPracticeCareful;
+declare var tinwrightPracticeTold: TinwrightPracticeTold;
+declare var tinwrightPracticeMade: TinwrightPracticeMade;
+declare var tinwrightPracticeDrawn: TinwrightPracticeDrawn;
+
 // ---- advice ----
 
 /** Inches, or units of a drawing. */
@@ -718,6 +982,7 @@ interface TinwrightSeamEntry {
 interface TinwrightSeamResult {
   names(verdict: SeamVerdict, out: [string, string][]): HTMLElement[];
   parts(verdict: SeamVerdict): HTMLElement;
+  sayAction(outcome: string): string;
   sayOutcome(outcome: string): string;
   verdictBox(verdict: SeamVerdict, spec: SpecificationData | null, seen: string[]): HTMLElement;
 }
@@ -894,6 +1159,7 @@ interface TinwrightQuizSetUp {
 }
 
 declare var tinwrightQuizControls: Record<string, QuizControl>;
+declare var tinwrightQuizUnits: { unitInWords(unit?: string): string };
 declare var tinwrightQuizFeedback: Pick<TinwrightAsking, "feedback" | "wordOf">;
 declare var tinwrightQuizResult: TinwrightQuizResult;
 declare var tinwrightQuizSetUp: TinwrightQuizSetUp;

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
 __all__ = ["SUBJECTS", "Script", "needed_scripts", "published_scripts", "script_text", "scripts"]
 
-SUBJECTS = ("shell", "seaming", "advice", "benchlog", "quiz", "certificate")
+SUBJECTS = ("shell", "seaming", "practice", "advice", "benchlog", "quiz", "certificate")
 """Folders whose scripts the site publishes, each after those that it may use."""
 
 _HEAD = re.compile(r"(?://[^\n]*\n)*")

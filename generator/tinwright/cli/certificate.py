@@ -17,6 +17,7 @@ from typing import TYPE_CHECKING
 import click
 
 from tinwright.cli.common import CONTENT, cannot_write, counted, fail, loaded, write_whole
+from tinwright.cli.private import note_trial, place_of
 from tinwright.errors import TinwrightError
 from tinwright.knowledge.layers import own_folder
 from tinwright.knowledge.published import FOLDER
@@ -59,6 +60,14 @@ _TO = click.option(
 _SITE = click.option("--site", help="Address of the published site, such as https://extension.example.edu/cans/.")
 
 
+_TRIAL = click.option(
+    "--trial",
+    is_flag=True,
+    callback=note_trial,
+    help="Try it out: with the trial register, and with a key that nobody trusts.",
+)
+
+
 @click.group()
 def certificate() -> None:
     """Sign, print, check and publish the certificates of volunteers.
@@ -84,7 +93,8 @@ def key() -> None:
     type=click.Path(path_type=Path, dir_okay=False),
     help="The issuer.json published before, when the folder with the old key is lost.",
 )
-def make(keys: Path, content: Path, site: str | None, former: Path | None) -> None:
+@_TRIAL
+def make(keys: Path, content: Path, site: str | None, former: Path | None, trial: bool) -> None:
     """Make the first key; its passphrase is asked for, or taken from TINWRIGHT_PASSPHRASE.
 
     Example: tinwright certificate key make --site https://extension.example.edu/cans/
@@ -95,6 +105,7 @@ def make(keys: Path, content: Path, site: str | None, former: Path | None) -> No
         from tinwright.credentials.keys import make_key
 
         before = read_issuer(former) if former else None
+        keys = _trial_keys() if trial else keys
         passphrase = _passphrase("New passphrase", confirm=True)
         issuer = make_key(keys, name=kb.programme.office, passphrase=passphrase, now=_now(), site=site, former=before)
     click.echo(f"Key of {issuer.name} made in {keys}")
@@ -154,7 +165,10 @@ def show(keys: Path, as_json: bool) -> None:
 @CONTENT
 @_TO
 @click.option("--on", type=click.DateTime(["%Y-%m-%d"]), help="Day of issue; today when left out.")
-def issue(volunteer: str, keys: Path, register: str, content: Path, to: Path, on: dt.datetime | None) -> None:
+@_TRIAL
+def issue(
+    volunteer: str, keys: Path, register: str, content: Path, to: Path, on: dt.datetime | None, trial: bool
+) -> None:
     """Enter a certificate for VOLUNTEER in the register, and write it as PDF, JSON and token.
 
     Example: tinwright certificate issue VOLUNTEER --to ~/certificates
@@ -166,20 +180,25 @@ def issue(volunteer: str, keys: Path, register: str, content: Path, to: Path, on
 
         signed: list[CertificateFiles] = []
         day = on.date() if on else dt.datetime.now().astimezone().date()
-        with open_register(register, create=False) as book:
-            opened, folder = _ready(keys, to, book)
+        with open_register(place_of(None) if trial else register, create=False) as book:
+            opened, folder = _ready(_trial_keys() if trial else keys, to, book)
             entry = book.issue_certificate(
                 volunteer,
                 issued_on=day,
                 years=kb.programme.policy.certificate_years,
-                before_it_is_kept=lambda new: signed.append(sign_files(_facts(new, kb, opened.issuer), opened, _now())),
+                before_it_is_kept=lambda new: signed.append(
+                    sign_files(_facts(new, kb, opened.issuer, trial=trial), opened, _now())
+                ),
             )
     click.echo(f"Certificate {entry.id} of {entry.name} is in the register, valid until {entry.valid_until}")
     try:
         _write(signed[0], folder)
     except TinwrightError as error:
         click.echo(str(error), err=True)
-        click.echo(f"When that is put right, write its files: tinwright certificate reissue {entry.id}", err=True)
+        again = " --trial" if trial else ""
+        click.echo(
+            f"When that is put right, write its files: tinwright certificate reissue {entry.id}{again}", err=True
+        )
         sys.exit(1)
 
 
@@ -189,7 +208,8 @@ def issue(volunteer: str, keys: Path, register: str, content: Path, to: Path, on
 @_REGISTER
 @CONTENT
 @_TO
-def reissue(number: str, keys: Path, register: str, content: Path, to: Path) -> None:
+@_TRIAL
+def reissue(number: str, keys: Path, register: str, content: Path, to: Path, trial: bool) -> None:
     """Sign certificate NUMBER of the register again, and write its files.
 
     Example: tinwright certificate reissue 9b2d5b0e-8f0c-4c9e-9d53-0f8f3f1f6a11
@@ -200,14 +220,14 @@ def reissue(number: str, keys: Path, register: str, content: Path, to: Path) -> 
         from tinwright.errors import CertificateError
         from tinwright.register.register import open_register
 
-        with open_register(register, create=False) as book:
+        with open_register(place_of(None) if trial else register, create=False) as book:
             entry = book.certificate(number)
-            opened, folder = _ready(keys, to, book)
+            opened, folder = _ready(_trial_keys() if trial else keys, to, book)
         if entry.revoked_on is not None:
             raise CertificateError(f"certificate {number} was revoked on {entry.revoked_on}: issue a new one")
         if not entry.name:
             raise CertificateError(f"certificate {number}: its holder was erased from the register")
-        _write(sign_files(_facts(entry, kb, opened.issuer), opened, _now()), folder)
+        _write(sign_files(_facts(entry, kb, opened.issuer, trial=trial), opened, _now()), folder)
 
 
 @certificate.command()
@@ -245,7 +265,14 @@ def verify(file: Path, content: Path, today: dt.datetime | None, as_json: bool) 
         if verdict.certificate is not None:
             shown = verdict.certificate
             click.echo(
-                "\n".join([f"Name: {shown.name}", *shown.shown, f"Number: {shown.id.removeprefix('urn:uuid:')}"])
+                "\n".join(
+                    [
+                        f"Name: {shown.name}",
+                        *shown.shown,
+                        f"Number: {shown.id.removeprefix('urn:uuid:')}",
+                        f"What it is not: {shown.limits}",
+                    ]
+                )
             )
     sys.exit(0 if verdict.outcome == Outcome.GENUINE else 1)
 
@@ -350,7 +377,12 @@ def _write(files: CertificateFiles, folder: Path) -> None:
         click.echo(f"written: {file}")
 
 
-def _facts(entry: Certificate, kb: KnowledgeBase, issuer: Issuer) -> CertificateFacts:
+def _trial_keys() -> Path:
+    """Return the folder of the key for trials: never the office's, so that nothing it signs passes a check."""
+    return Path(click.get_app_dir("tinwright")) / "trial-keys"
+
+
+def _facts(entry: Certificate, kb: KnowledgeBase, issuer: Issuer, *, trial: bool = False) -> CertificateFacts:
     from tinwright.credentials.certificate_text import criteria_words, limits_words
     from tinwright.credentials.credentials import CertificateFacts
 
@@ -365,5 +397,10 @@ def _facts(entry: Certificate, kb: KnowledgeBase, issuer: Issuer) -> Certificate
         office=kb.programme.office,
         programme=kb.programme.title,
         criteria=criteria_words(issuer.name),
-        limits=limits_words(issuer.name, demonstration=kb.programme.demonstration),
+        limits=limits_words(
+            issuer.name,
+            demonstration=kb.programme.demonstration,
+            public_bank=entry.public_bank,
+            trial=trial,
+        ),
     )

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 import click
 
 from tinwright.advice.item_checks import BankReview, review_bank
+from tinwright.advice.practice_scenarios import scenario_problems
 from tinwright.cli.common import CONTENT, counted, today_utc
 from tinwright.cli.update import side_by_side
 from tinwright.errors import ContentError
@@ -20,6 +21,7 @@ from tinwright.knowledge.bank import EXAMINATION, load_bank
 from tinwright.knowledge.evidence_table import evidence_table
 from tinwright.knowledge.loading import open_questions
 from tinwright.knowledge.review import overdue, to_calibrate, to_read
+from tinwright.knowledge.scenarios import placed_scenarios
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -85,6 +87,8 @@ def check(
         records = len(kb.records)
         table = evidence_table(kb)
         late, due = overdue(kb, day), [*to_read(kb), *to_calibrate(kb, day)]
+        if wrong := list(scenario_problems(kb, placed_scenarios(kb, today=day))):
+            raise ContentError(wrong)
         review = _check_bank(kb, quizzes, examination, day)
         problems, gaps, strategies = review.problems, review.gaps, review.strategies if show_bank else ()
     except ContentError as error:

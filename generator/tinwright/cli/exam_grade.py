@@ -108,7 +108,7 @@ def grade(
             graded = _with_allowances(graded, allowed)
             _tell(intake, graded, skip_refused=skip_refused)
             _check_report(report)
-            _record(register, graded, retyped=retyped)
+            _record(register, graded, retyped=retyped, public_bank=form.demonstration)
         _write_report(report, graded, form, key, replace(names, people=people))
 
 
@@ -198,12 +198,14 @@ def _tell(intake: Intake, graded: Sequence[GradedSheet], *, skip_refused: bool) 
         click.echo(line)
 
 
-def _record(register: Register, graded: Sequence[GradedSheet], *, retyped: bool) -> None:
+def _record(register: Register, graded: Sequence[GradedSheet], *, retyped: bool, public_bank: bool) -> None:
     from tinwright.examining.recording import sittings_to_record  # noqa: PLC0415 - as in `_graded`
 
     before = register.sittings()
     try:
-        recorded = register.record_sittings(sittings_to_record(graded, before, retyped=retyped))
+        recorded = register.record_sittings(
+            sittings_to_record(graded, before, retyped=retyped, public_bank=public_bank)
+        )
     except RecordError as error:
         hint = "; with --retyped these sheets do" if "supersedes" in str(error) and not retyped else ""
         raise RecordError(f"nothing is recorded: {error}{hint}") from error

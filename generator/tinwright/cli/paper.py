@@ -13,6 +13,7 @@ import yaml
 from tinwright.cli.common import CONTENT, cannot_write, counted, fail, known, loaded, write_whole
 from tinwright.errors import TinwrightError
 from tinwright.knowledge.printed import FOLDER, LIST, Paper, digest, list_text, records_digest
+from tinwright.knowledge.wording import nearest
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -23,12 +24,14 @@ if TYPE_CHECKING:
 __all__ = ["paper"]
 
 _KINDS = ("handbook", "set-up", "wall-chart", "adjustment", "inspection", "cautions")
+_PRACTICE = "practice"
+"""Printed when it is asked for by name only: its key is not for everybody."""
 _LONGEST_ADDRESS = 200
 """A longer address makes a QR code too fine to read from a card."""
 
 
 @click.command()
-@click.argument("kind", type=click.Choice(_KINDS), required=False)
+@click.argument("kind", type=click.Choice((*_KINDS, _PRACTICE)), required=False)
 @CONTENT
 @click.option("--can", help="Set-up cards of this can only.")
 @click.option("--sealer", help="Set-up and adjustment cards of this sealer only.")
@@ -39,14 +42,22 @@ _LONGEST_ADDRESS = 200
     show_default=True,
     help="Folder to write to.",
 )
+@click.option("--scenario", help="Practice exercise of this scenario only.")
 @click.option("--site-url", help="Address of the site, for QR codes; that of mkdocs.yml when left out.")
 def paper(
-    kind: str | None, content: Path, can: str | None, sealer: str | None, out: Path, site_url: str | None
+    kind: str | None,
+    content: Path,
+    can: str | None,
+    sealer: str | None,
+    scenario: str | None,
+    out: Path,
+    site_url: str | None,
 ) -> None:
     """Print the handbook, cards, wall chart and blank sheets as PDF files; one KIND of them, or all.
 
     Kinds: handbook; set-up (a card for each can and sealer); wall-chart (11 x 17 in and Letter); adjustment (base and
-    rollers of each sealer); inspection (blank sheets); cautions (one page). Those in your layer's
+    rollers of each sealer); inspection (blank sheets); cautions (one page). By name only:
+    practice (exercises, and a key to keep from the learners). Those in your layer's
     folder `print` go to the site.
 
     Example: tinwright paper set-up --can 307x409 --sealer bench-crank-sealer --out print
@@ -55,6 +66,8 @@ def paper(
         raise click.UsageError(f"--can is for set-up cards, not for {kind}")
     if sealer is not None and kind not in {None, "set-up", "adjustment"}:
         raise click.UsageError(f"--sealer is for set-up and adjustment cards, not for {kind}")
+    if scenario is not None and kind != _PRACTICE:
+        raise click.UsageError(f"--scenario is for practice, not for {kind or 'all kinds'}")
     if kind is None and (can or sealer):
         kinds: tuple[str, ...] = ("set-up",) if can else ("set-up", "adjustment")
     else:
@@ -69,9 +82,10 @@ def paper(
         press = Press(kb, address=address)
         out.mkdir(parents=True, exist_ok=True)
         papers = []
-        to_site = out.resolve() == (kb.own / FOLDER).resolve()
+        to_site = kind != _PRACTICE and out.resolve() == (kb.own / FOLDER).resolve()
         digest_of_records = records_digest(kb)
-        for of_kind, printed in _printed(press, kinds, can, sealer):
+        printing = _practice(press, scenario) if kind == _PRACTICE else _printed(press, kinds, can, sealer)
+        for of_kind, printed in printing:
             write_whole(out / printed.name, printed.content)
             click.echo(f"{out / printed.name}: {printed.title}, {counted(printed.pages, 'page')}")
             papers.append(_paper(printed, of_kind, press, digest_of_records))
@@ -119,6 +133,20 @@ def _printed(
     }
     for kind in kinds:
         yield from ((kind, printed) for printed in makers[kind]())
+
+
+def _practice(press: Press, scenario: str | None) -> Iterator[tuple[str, Printed]]:
+    """Yield the exercises and their key; of one scenario, when that is asked for."""
+    from tinwright.knowledge.scenarios import load_scenarios  # noqa: PLC0415 only this command needs it
+    from tinwright.paper import practice_exercises  # noqa: PLC0415 as above
+
+    scenarios = load_scenarios(press.kb)
+    if scenario is not None and scenario not in scenarios:
+        raise click.ClickException(f"no scenario is called {scenario!r}{nearest(scenario, scenarios)}")
+    chosen = [record for id_, record in scenarios.items() if scenario in {None, id_}]
+    if not chosen:
+        raise click.ClickException("the content has no scenarios for the practice bench")
+    yield from ((_PRACTICE, printed) for printed in practice_exercises(press, chosen))
 
 
 def _set_up_cards(press: Press, can: str | None, sealer: str | None) -> Iterator[Printed]:

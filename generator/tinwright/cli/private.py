@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
     from tinwright.register import Register
 
-__all__ = ["ON", "REGISTER", "day_of", "opened", "place_of"]
+__all__ = ["ON", "REGISTER", "day_of", "note_trial", "opened", "place_of"]
 
 Command = TypeVar("Command", bound="Callable[..., Any]")
 
@@ -38,14 +38,16 @@ def REGISTER(command: Command) -> Command:  # noqa: N802 - a decorator like the 
         "--trial",
         is_flag=True,
         expose_value=False,
-        callback=_note_trial,
+        callback=note_trial,
         help="Use a register for trying things out, apart from the real one.",
     )
     return place(trial(command))
 
 
-def _note_trial(context: click.Context, _: click.Parameter, value: bool) -> None:
+def note_trial(context: click.Context, _: click.Parameter, value: bool) -> bool:
+    """Note that the command works on the trial register."""
     context.meta[_TRIAL] = value
+    return value
 
 
 ON = click.option(

@@ -54,7 +54,7 @@ def criteria_words(office: str) -> str:
     )
 
 
-def limits_words(office: str, *, demonstration: bool = False) -> str:
+def limits_words(office: str, *, demonstration: bool = False, public_bank: bool = False, trial: bool = False) -> str:
     """Say what a certificate is not.
 
     The rules named are those for commercial and inspected canning, where a closure supervisor must have finished an
@@ -63,6 +63,8 @@ def limits_words(office: str, *, demonstration: bool = False) -> str:
     Args:
         office: the Extension office.
         demonstration: True when the office is invented.
+        public_bank: True when anybody could read the questions of the examination.
+        trial: True when it was made from the register for trying things out.
     """
     text = (
         f"This is a local volunteer record of {office}. It is not a Better Process Control School certificate, not a "
@@ -71,4 +73,9 @@ def limits_words(office: str, *, demonstration: bool = False) -> str:
         "the public distribution of canned food. If food is canned for a church, a school, an institution or for sale, "
         "ask your State food program."
     )
-    return f"A demonstration: {office} is invented. {text}" if demonstration else text
+    before = [
+        "Made in a trial: nobody was examined." if trial else "",
+        f"A demonstration: {office} is invented." if demonstration else "",
+        "The questions of its examination are public: anybody could read them beforehand." if public_bank else "",
+    ]
+    return " ".join([*filter(None, before), text])

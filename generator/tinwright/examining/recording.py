@@ -18,7 +18,7 @@ __all__ = ["sittings_to_record"]
 
 
 def sittings_to_record(
-    graded: Iterable[GradedSheet], before: Sequence[Sitting], *, retyped: bool
+    graded: Iterable[GradedSheet], before: Sequence[Sitting], *, retyped: bool, public_bank: bool = False
 ) -> list[tuple[Sitting, tuple[ItemResponse, ...]]]:
     """Return the entries for `Register.record_sittings`.
 
@@ -26,9 +26,10 @@ def sittings_to_record(
         graded: the sheets.
         before: every sitting there is in the register.
         retyped: whether a sheet with other answers takes the place of that of the same person, form and day.
+        public_bank: whether anybody can read the questions of the form, as those of a demonstration.
     """
     counting = standing(before) if retyped else []
-    return [sitting_of(row, supersedes=_replaced_by(row.sheet, counting)) for row in graded]
+    return [sitting_of(row, supersedes=_replaced_by(row.sheet, counting), public_bank=public_bank) for row in graded]
 
 
 def _replaced_by(sheet: AnswerSheet, counting: Iterable[Sitting]) -> str | None:

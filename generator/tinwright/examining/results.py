@@ -91,7 +91,9 @@ def results_csv(graded: Sequence[GradedSheet]) -> str:
     return out.getvalue()
 
 
-def sitting_of(row: GradedSheet, *, supersedes: str | None = None) -> tuple[Sitting, tuple[ItemResponse, ...]]:
+def sitting_of(
+    row: GradedSheet, *, supersedes: str | None = None, public_bank: bool = False
+) -> tuple[Sitting, tuple[ItemResponse, ...]]:
     """Return what goes into the register, for `Register.record_sittings`.
 
     Points that no decimal number holds, such as 1/3, are cut off there; who passed was decided with the exact ones.
@@ -111,6 +113,7 @@ def sitting_of(row: GradedSheet, *, supersedes: str | None = None) -> tuple[Sitt
         supersedes=supersedes,
         second_of=row.second_of,
         allowed=row.allowed,
+        public_bank=public_bank,
     )
     return sitting, tuple(ItemResponse(item, answer, points_text(points)) for item, answer, points in row.responses)
 

@@ -21,6 +21,7 @@ from tinwright.figures.control_chart import (
 from tinwright.figures.dimensions import GOOD_SEAM, SectionDimensions
 from tinwright.figures.forming import FRAMES, forming_svg
 from tinwright.figures.hook import HOOK_FEATURES, hook_svg, wrinkle_svg
+from tinwright.figures.moving import MOVES, moving_svg
 from tinwright.figures.operation import OPERATIONS, operation_svg, rollers_svg
 from tinwright.figures.outside import EXTENTS, OUTSIDE_FEATURES, good_beside, outside_svg
 from tinwright.figures.part import PART_FIGURES, part_svg
@@ -44,6 +45,7 @@ __all__ = [
     "FRAMES",
     "GOOD_SEAM",
     "HOOK_FEATURES",
+    "MOVES",
     "OPERATIONS",
     "OUTSIDE_FEATURES",
     "PART_FIGURES",
@@ -69,6 +71,7 @@ __all__ = [
     "hook_closeup_svg",
     "hook_svg",
     "item_plot_svg",
+    "moving_svg",
     "operation_svg",
     "option_bars_svg",
     "outside_closeup_svg",

@@ -11,7 +11,16 @@ from tinwright.remembering import remembered
 if TYPE_CHECKING:
     from tinwright.figures.canvas import Point
 
-__all__ = ["DRIVES", "assembly_parts", "assembly_places", "assembly_svg", "draw_sealer"]
+__all__ = [
+    "DRIVES",
+    "assembly_parts",
+    "assembly_places",
+    "assembly_svg",
+    "draw_base",
+    "draw_can",
+    "draw_head",
+    "draw_sealer",
+]
 
 DRIVES = ("crank-cam", "hand-lever", "motor")
 """How the rollers are brought in, in the sealers there is a drawing of."""
@@ -113,8 +122,9 @@ def draw_sealer(canvas: Canvas, drive: str) -> None:
     drive = str(drive)
     canvas.group()
     _draw_frame(canvas, bench=drive != "motor")
-    _draw_head(canvas)
-    _draw_can(canvas)
+    draw_head(canvas)
+    draw_can(canvas)
+    draw_base(canvas)
     if drive == "motor":
         _draw_motor(canvas)
     else:
@@ -146,7 +156,8 @@ def _draw_frame(canvas: Canvas, *, bench: bool) -> None:
         canvas.rect((30, 462, 330, 38), "lid")
 
 
-def _draw_head(canvas: Canvas) -> None:
+def draw_head(canvas: Canvas) -> None:
+    """Draw the shaft with its chuck between the rollers."""
     canvas.rect((200, 60, 40, 62), "lid")
     canvas.rect((211, 40, 18, 144), "tool")
     canvas.polygon(
@@ -163,12 +174,17 @@ def _draw_head(canvas: Canvas) -> None:
         canvas.polygon([(x - side * inward, y) for inward, y in profile], "tool")
 
 
-def _draw_can(canvas: Canvas) -> None:
+def draw_can(canvas: Canvas) -> None:
+    """Draw a can under the chuck."""
     canvas.rect((179, 206, 82, 136), "body")
     canvas.rect((175, 196, 9, 20), "lid")
     canvas.rect((256, 196, 9, 20), "lid")
     canvas.rect((175, 334, 90, 11), "lid")
     canvas.text((220, 280), "can", size=17, anchor="middle")
+
+
+def draw_base(canvas: Canvas) -> None:
+    """Draw the base plate, its stack and the lift lever."""
     canvas.rect((166, 345, 108, 13), "tool", hatch="tool")
     canvas.rect((176, 358, 88, 9), "paper")
     canvas.rect((176, 367, 88, 14), "paper")

@@ -36,8 +36,8 @@ PICTURES = frozenset({".jpg", ".jpeg", ".png", ".webp"})
 TAKEN_NAMES = frozenset({
     *(model.folder for model in KINDS.values()),
     "404", "accessibility", "assets", "bench-log", "cans-to-hold", "certificates", "data", "find-the-cause", "index",
-    "on-this-device", "photos", "print", "quizzes", "reference", "schema", "seam-check", "seam-form", "search",
-    "set-up", "sitemap", "take-along", "trees", "vendor", "verify-a-certificate",
+    "on-this-device", "photos", "practice-bench", "print", "quizzes", "reference", "schema", "seam-check", "seam-form",
+    "search", "set-up", "sitemap", "take-along", "trees", "vendor", "verify-a-certificate",
 })  # fmt: skip
 """What the site has at these addresses already; a page of that name would take the place of it."""
 

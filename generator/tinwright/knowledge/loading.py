@@ -16,6 +16,7 @@ from tinwright.knowledge.layers import layers_of
 from tinwright.knowledge.linking import INLINE
 from tinwright.knowledge.models import KINDS, Cause
 from tinwright.knowledge.models.base import Photo
+from tinwright.knowledge.models.practice import PracticeScenario
 from tinwright.knowledge.models.seen_here import SeenHere
 from tinwright.knowledge.models.source import Source
 from tinwright.knowledge.orders import wrong_with_order
@@ -42,7 +43,7 @@ _PROGRAM_FILE = "program.yml"
 _OLD_PROGRAM_FILE = "programme.yml"
 """The name it had first; still read where there is no other."""
 _COUNTS_FILE = "seen-here.yml"
-_NOT_RECORDS = {"photos", "schema", "pages", FOLDER, PRINT_FOLDER}
+_NOT_RECORDS = {"photos", "schema", "pages", FOLDER, PRINT_FOLDER, PracticeScenario.folder}
 _MAY_STAND_ALONE = {"programme", "seen-here", "can", "sealer", "procedure", "defect", "term", "seam-specification"}
 """Kinds with a way in of their own; of the others, each record must be named by one that is not of its kind."""
 

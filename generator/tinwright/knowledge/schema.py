@@ -15,6 +15,7 @@ from pydantic.json_schema import GenerateJsonSchema
 from tinwright.knowledge.models import KINDS
 from tinwright.knowledge.models.examination import Blueprint, Topic
 from tinwright.knowledge.models.item import ASKS, Item
+from tinwright.knowledge.models.practice import PracticeScenario
 from tinwright.knowledge.models.seen_here import SeenHere
 
 if TYPE_CHECKING:
@@ -31,6 +32,7 @@ SCHEMAS: dict[str, tuple[type[Record], ...]] = {
     Topic.kind: (Topic,),
     Item.kind: tuple(ASKS.values()),
     Blueprint.kind: (Blueprint,),
+    PracticeScenario.kind: (PracticeScenario,),
     SeenHere.kind: (SeenHere,),
 }
 """Each kind of file by name, and the models its records may have."""

@@ -14,6 +14,7 @@ from tinwright.paper.adjustment_cards import adjustment_cards
 from tinwright.paper.blank_sheets import bench_log_sheet, seam_readings_sheet, visual_check_sheet
 from tinwright.paper.caution_card import caution_card
 from tinwright.paper.handbook import handbook
+from tinwright.paper.practice_exercise import practice_exercises
 from tinwright.paper.press import Press, Printed
 from tinwright.paper.set_up_cards import set_up_cards
 from tinwright.paper.wall_chart import wall_chart
@@ -25,6 +26,7 @@ __all__ = [
     "bench_log_sheet",
     "caution_card",
     "handbook",
+    "practice_exercises",
     "seam_readings_sheet",
     "set_up_cards",
     "visual_check_sheet",

@@ -55,6 +55,7 @@ def issue(connection: Connection, by: str, volunteer_id: str, *, issued_on: dt.d
         revoked_on=None,
         revoked_reason=None,
         renews=_renewed(issued),
+        public_bank=grounds.sitting.public_bank,
     )
     rests_on = {"sitting_id": grounds.sitting.id, "practical_ids": [check.id for check in grounds.checks]}
     connection.execute(insert(_table).values({**vars(entry), "drives": list(entry.drives), **rests_on}))

@@ -59,6 +59,8 @@ class Sitting:
     """For a second try of the same day, the sitting whose missed areas it repairs."""
     allowed: str | None = None
     """What was allowed at it, such as extra time or large print."""
+    public_bank: bool = False
+    """Whether anybody could read the questions beforehand: a demonstration's bank."""
     voided: str | None = None
     """Why it does not count, where it was entered by mistake; filled in by the register."""
 
@@ -143,6 +145,8 @@ class Certificate:
     """Why; never published."""
     renews: str | None
     """The certificate before it, if there is one."""
+    public_bank: bool = False
+    """Whether anybody could read the questions of its examination beforehand; the certificate says so."""
 
     def in_force(self, on: dt.date) -> bool:
         """Tell whether the certificate is good on a day."""

@@ -106,6 +106,7 @@ class Register:
         supersedes: str | None = None,
         second_of: str | None = None,
         allowed: str | None = None,
+        public_bank: bool = False,
     ) -> Sitting:
         """Enter a graded sitting with what was answered to each item; the same again changes nothing.
 
@@ -129,6 +130,7 @@ class Register:
             "supersedes": supersedes,
             "second_of": second_of,
             "allowed": allowed,
+            "public_bank": public_bank,
         }
         with self.store.writing() as connection:
             return sittings.record(connection, self.by, values, tuple(responses))

@@ -22,6 +22,7 @@ from tinwright.site.held_cans_page import held_cans_page
 from tinwright.site.index_pages import index_pages
 from tinwright.site.pages_and_assets import Asset, Page, address_of
 from tinwright.site.photos import photo_assets
+from tinwright.site.practice_page import practice_bench_assets, practice_bench_page
 from tinwright.site.print_page import card_lines, print_assets, print_page
 from tinwright.site.private_scan import refuse_private
 from tinwright.site.quiz_pages import practice_lines, practice_of, quiz_assets, quiz_descriptions, quiz_pages
@@ -104,6 +105,7 @@ def build_site(
         *advice_pages(kb, renderer),
         *benchlog_page(kb, renderer),
         *held_cans_page(kb, renderer),
+        *practice_bench_page(kb, renderer),
         *certificate_page(kb, renderer),
         *carry_pages(renderer),
         accessibility_page(renderer),
@@ -116,6 +118,7 @@ def build_site(
         *print_assets(kb, papers),
         *advice_assets(kb, renderer),
         *benchlog_assets(kb, renderer, sheets),
+        *practice_bench_assets(kb, renderer),
         *certificate_assets(kb),
         *exchange_assets(kb, directory_urls=directory_urls, site_url=site_url),
     ]

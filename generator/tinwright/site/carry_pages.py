@@ -23,6 +23,7 @@ KEPT: tuple[tuple[str, str, str], ...] = (
         "Bench log",
         "What you wrote of each sealing day. It is nowhere else until you save its file: erase it only after that.",
     ),
+    ("tinwright.practice-bench", "Practice bench", "Which sealers you set right, and your points."),
     ("tinwright.practice.", "Practice quizzes", "Your answers and what to practice next. Nobody else sees them."),
     ("tinwright.palette", "Light or dark", "Your choice of light or dark pages, once you have made one."),
     ("tinwright.no-copy", "No copy of the site", "Your wish that this device keeps no copy of the site."),

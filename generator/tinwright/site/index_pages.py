@@ -12,8 +12,10 @@ from tinwright.knowledge.evidence_table import with_evidence_table
 from tinwright.knowledge.models.trouble import Extent, FoundBy, Place
 from tinwright.knowledge.plain_words import KIND_TITLES, say
 from tinwright.knowledge.published import read_published
+from tinwright.knowledge.scenarios import load_scenarios
 from tinwright.site.certificate_page import CERTIFICATE_PAGE
 from tinwright.site.pages_and_assets import Page
+from tinwright.site.practice_page import PRACTICE_PAGE
 from tinwright.site.print_page import PRINT_PAGE
 from tinwright.site.rendering import markdown_text, uri_of
 
@@ -67,6 +69,7 @@ _URGENT = "swell"
 """Id of the defect that comes before every other way in: what is in that can may be poison."""
 _SEAM = Door("A seam looks wrong", "Where do you see or feel it?", "defects/index.md")
 _QUIZ = Door("Take a quiz", "Practice questions with answers explained; nobody sees your score", "quizzes/index.md")
+_BENCH = Door("Practice at a sealer", "A sealer set wrong, cans to spend; a bad seam here hurts nobody", PRACTICE_PAGE)
 _DOORS = (
     _SEAM,
     Door("Set up for a can", "Chuck, roller position, spacers, steps", "set-up/index.md"),
@@ -74,6 +77,7 @@ _DOORS = (
     Door("Find the cause", "Answer what you know; get the likely cause", "find-the-cause.md"),
     Door("Keep the bench log", "Write the sealing day down; see what is due and what to hold", "bench-log.md"),
     _QUIZ,
+    _BENCH,
     Door("Look it up", "Procedures, parts, terms, cautions, sources", "reference.md"),
     Door("Print", "Cards, wall chart and sheets to hang up or write on", PRINT_PAGE),
     Door("Take it along", "Keep it on a phone, or save it on a USB drive", "take-along.md"),
@@ -85,7 +89,7 @@ def index_pages(
 ) -> Iterator[Page]:
     """Yield home, gallery, an index page for each kind of record, and the hand-written pages."""
     urgent = list(_urgent_door(kb))
-    doors = urgent + [door for door in _DOORS if quizzes or door != _QUIZ]
+    doors = urgent + [door for door in _DOORS if (quizzes or door != _QUIZ) and (door != _BENCH or load_scenarios(kb))]
     written = list(handwritten)
     titles = [(page.title, f"{page.name}.md") for page in written]
     if read_published(kb.own):

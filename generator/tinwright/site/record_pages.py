@@ -91,6 +91,10 @@ def _procedure(kb: KnowledgeBase, procedure: Procedure) -> dict[str, Any]:
         "corrects": corrects,
         "retests": retests,
         "holds": any(step.held for step in procedure.steps),
+        "moves": [
+            drawings.of_movement(step.figure, f"move-{number}") if step.figure else None
+            for number, step in enumerate(procedure.steps, start=1)
+        ],
         "others": _others(kb, procedure, shown),
     }
 

@@ -16,7 +16,7 @@ __all__ = ["APPLICATION_ID", "NEWEST", "VERSION_TABLE", "bring_up_to_date"]
 
 VERSION_TABLE = "schema_revision"
 """Table with the revision that a store is at."""
-NEWEST = "0005"
+NEWEST = "0006"
 """The newest revision; known here so that opening a store that is up to date need not load Alembic."""
 APPLICATION_ID = 0x54775267
 """Marks an SQLite file as a register: `TwRg` in ASCII. Also the key of the lock on PostgreSQL."""

@@ -14,6 +14,7 @@ from sqlalchemy import (
     Table,
     Text,
     UniqueConstraint,
+    false,
 )
 
 __all__ = [
@@ -99,6 +100,7 @@ sitting = Table(
     Column("supersedes", Text, ForeignKey("sitting.id")),
     Column("second_of", Text, ForeignKey("sitting.id")),
     Column("allowed", Text),
+    Column("public_bank", Boolean, nullable=False, server_default=false()),
     UniqueConstraint("digest", "graded_with"),
     UniqueConstraint("supersedes"),
     Index(None, "volunteer_id"),
@@ -167,6 +169,7 @@ certificate = Table(
     Column("renews", Text, ForeignKey("certificate.id")),
     Column("sitting_id", Text, ForeignKey("sitting.id")),
     Column("practical_ids", JSON, nullable=False),
+    Column("public_bank", Boolean, nullable=False, server_default=false()),
     Index(None, "volunteer_id"),
     Index(None, "revoked_on"),
 )

@@ -8,7 +8,7 @@
   const { button, buttons, data, defects, make } = bench;
   const { seamSlip } = root.tinwrightSlip;
   const { MEASURED, formOf, readSeam, sound } = root.tinwrightSeamEntry;
-  const { names, parts, sayOutcome, verdictBox } = root.tinwrightSeamResult;
+  const { names, parts, sayAction, sayOutcome, verdictBox } = root.tinwrightSeamResult;
   const { beside } = root.tinwrightPicture;
   const seaming = root.tinwrightSeaming;
   const UNREAD = "A box could not be read. Put that right before you accept this can.";
@@ -26,6 +26,9 @@
       this.said = make("p", { class: "tw-quiet", role: "status" });
       /** Is there a box that cannot be read? */
       this.unread = false;
+      /** What is to be said of the verdict once a reading is finished. */
+      this.toSay = "";
+      this.addEventListener("change", ({ target }) => this.speak(target));
     }
 
     connectedCallback() {
@@ -42,6 +45,17 @@
     renew(goTo) {
       this.keeper.write(this.state);
       bench.rebuild(this, () => this.build(), goTo);
+      this.speak(goTo ? this.querySelector(`#${CSS.escape(goTo)}`) : null);
+    }
+
+    /**
+     * Says what is new to those who listen: not at every key, but when a box is finished.
+     * @param {EventTarget|null} box the box, which may have a question beside it
+     */
+    speak(box) {
+      const place = box instanceof Element ? this.querySelector(`#${CSS.escape(box.id)}-ask .tw-ask span`) : null;
+      const words = [place ? place.textContent : "", this.toSay].filter(Boolean).join(" ");
+      if (this.said.textContent !== words) this.said.textContent = words;
     }
 
     build() {
@@ -72,13 +86,13 @@
       const seam = readSeam(state, this, spec);
       cancelAnimationFrame(this.frame);
       if (!seam.readings.length && !state.seen.length) {
-        this.said.textContent = "";
+        this.toSay = "";
         this.advice.replaceChildren();
         this.judged.replaceChildren(make("p", {}, "The verdict and the drawing come up here as you type."));
         return;
       }
       const verdict = this.verdictOn(seam, spec);
-      this.said.textContent = `Verdict: ${sayOutcome(verdict.outcome)}.`;
+      this.toSay = `Verdict: ${sayOutcome(verdict.outcome)}. ${sayAction(verdict.outcome)}`;
       const limits = spec ? spec.limits : { overlapVariant: data.variant };
       const asked = seaming.findQuestions(seam, limits, data.uncertainties);
       const out = Object.entries(seaming.findDirections(verdict)).filter(([, direction]) => direction !== "normal");

@@ -138,7 +138,7 @@
       set(box.value);
       page.change();
     });
-    const place = make("div", { id: `${id}-ask`, "aria-live": "polite" });
+    const place = make("div", { id: `${id}-ask` });
     return make("div", {}, make("label", { for: id }, label), box, place);
   }
 

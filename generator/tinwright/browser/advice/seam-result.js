@@ -15,6 +15,9 @@
   /** @param {string} outcome */
   const sayOutcome = (outcome) => sentence(/** @type {SentenceName} */ (`outcome-${outcome}`));
 
+  /** @param {string} outcome */
+  const sayAction = (outcome) => sentence(/** @type {SentenceName} */ (`action-${outcome}`));
+
   /**
    * The verdict, what to do with the can, and what was judged by.
    * @param {SeamVerdict} verdict
@@ -23,12 +26,11 @@
    */
   function verdictBox(verdict, spec, seen) {
     const { outcome, reasons } = verdict;
-    const action = sentence(/** @type {SentenceName} */ (`action-${outcome}`));
     const box = make(
       "div",
       { class: `tw-verdict tw-verdict--${outcome}` },
       make("p", { class: "tw-verdict__word" }, upper(sayOutcome(outcome))),
-      make("p", {}, make("strong", {}, action), " ", outcome === "accept" ? null : toFails()),
+      make("p", {}, make("strong", {}, sayAction(outcome)), " ", outcome === "accept" ? null : toFails()),
       make("ul", { class: "tw-list" }, ...reasons.map((reason) => make("li", {}, reason))),
     );
     if (spec) box.append(make("p", {}, "Judged by: ", make("a", { href: spec.page }, spec.title), "."));
@@ -111,5 +113,5 @@
     return details;
   }
 
-  root.tinwrightSeamResult = { names, parts, sayOutcome, verdictBox };
+  root.tinwrightSeamResult = { names, parts, sayAction, sayOutcome, verdictBox };
 })(globalThis);

@@ -7,6 +7,7 @@
   const { make } = root.tinwrightElements;
   const { feedback, wordOf } = root.tinwrightQuizFeedback;
   const controls = root.tinwrightQuizControls;
+  const { unitInWords } = root.tinwrightQuizUnits;
   const { AnswerError, readAnswer } = root.tinwrightScoring;
 
   /**
@@ -104,7 +105,7 @@
       if (!(error instanceof AnswerError)) throw error;
       asked.answer = null;
       const { message } = /** @type {Error} */ (error);
-      return `Answer in ${asked.item.unit}: ${message}. Digits and one point only, without the unit.`;
+      return `Answer in ${unitInWords(asked.item.unit)}: ${message}. Digits and one point only, without the unit.`;
     }
   }
 

@@ -8,6 +8,10 @@
   const { make } = root.tinwrightElements;
   const { steps } = root.tinwrightQuizSteps;
   const { letterOf } = root.tinwrightScoring;
+  /** @type {Record<string, string>} */
+  const UNITS = { in: "inches", mm: "millimeters" };
+  /** As it is read aloud: "Answer in inches". @param {string} [unit] */
+  const unitInWords = (unit = "") => UNITS[unit] || unit;
 
   /**
    * @param {QuizAsked} asked
@@ -117,8 +121,15 @@
           ),
         )
       );
+      // a closed list cuts a long answer off on a phone
+      const whole = make("span", { class: "tw-quiz__whole", "aria-hidden": "true" });
+      const showWhole = () => {
+        whole.textContent = now[index] < 0 ? "" : item.choices[now[index]].text;
+      };
+      showWhole();
       select.addEventListener("change", () => {
         now[index] = Number(select.value);
+        showWhole();
         asked.answer = now.every((place) => place < 0) ? null : [...now];
         changed();
       });
@@ -129,6 +140,7 @@
           { class: locked ? `tw-quiz__choice--${right ? "right" : "wrong"}` : "" },
           make("label", { for: id }, left),
           select,
+          whole,
           locked
             ? make(
                 "span",
@@ -172,13 +184,14 @@
     return make(
       "div",
       { class: "tw-quiz__typed" },
-      make("label", { for: id }, `Answer in ${asked.item.unit}`),
+      make("label", { for: id }, `Answer in ${unitInWords(asked.item.unit)}`),
       input,
       wrong,
     );
   }
 
   /** How each kind of question is answered. */
+  root.tinwrightQuizUnits = { unitInWords };
   root.tinwrightQuizControls = {
     "one-answer": choices,
     "several-answers": choices,

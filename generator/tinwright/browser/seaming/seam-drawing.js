@@ -1,7 +1,6 @@
 // @ts-check
 // A double seam cut through, to scale, from its dimensions: the browser's half of tinwright/figures/section.py.
 // needs: seam-layers.js
-// joined: seam-check.js
 
 (function (root) {
   "use strict";

@@ -1,6 +1,6 @@
 // @ts-check
 // The plates of a double seam, bent as they lie: the browser's half of tinwright/figures/layers.py for a plain seam.
-// joined: seam-check.js
+// joined: seam-drawing.js
 
 (function (root) {
   "use strict";

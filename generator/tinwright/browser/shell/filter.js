@@ -5,7 +5,18 @@
   "use strict";
 
   /**
-   * `<tw-filter data-items=".tw-card">`: shows the items whose data attributes hold a ticked value of each group.
+   * How many groups of ticks an item fits: one of the ticked values in each.
+   * @param {HTMLElement} item @param {Map<string, string[]>} wanted
+   */
+  const fit = (item, wanted) =>
+    Array.from(wanted).filter(([name, values]) => {
+      const has = (item.dataset[name] || "").split(" ");
+      return values.some((value) => has.includes(value));
+    }).length;
+
+  /**
+   * `<tw-filter data-items=".tw-card">`: shows the items whose data attributes hold a ticked value of each group, or of
+   * most groups.
    * Without script the element stays hidden and every item is shown.
    */
   class TwFilter extends HTMLElement {
@@ -34,18 +45,27 @@
       }
       /** @type {HTMLElement[]} */
       const items = Array.from(document.querySelectorAll(this.dataset.items || ""));
-      let shown = 0;
-      for (const item of items) {
-        const fits = Array.from(wanted).every(([name, values]) => {
-          const has = (item.dataset[name] || "").split(" ");
-          return values.some((value) => has.includes(value));
-        });
-        item.hidden = !fits;
-        if (fits) shown += 1;
-      }
+      const fits = items.map((item) => fit(item, wanted));
+      // nobody is left with nothing: when none fits every group of ticks, those come that fit most of them
+      const most = Math.max(0, ...fits);
+      items.forEach((item, place) => {
+        item.hidden = fits[place] < most;
+      });
+      const shown = items.filter((item) => !item.hidden).length;
       this.hideEmptyGroups(items);
+      this.say(shown, items.length, wanted.size - most);
+    }
+
+    /** @param {number} shown @param {number} all @param {number} missed groups of ticks that nothing shown fits */
+    say(shown, all, missed) {
       const output = this.querySelector("output");
-      if (output) output.textContent = `${shown} of ${items.length} shown`;
+      const near = shown < all ? `Nothing fits all you ticked. ${shown} nearly do.` : "Nothing fits what you ticked.";
+      const words = missed > 0 ? near : `${shown} of ${all} shown`;
+      if (output && output.textContent !== words) output.textContent = words;
+      const next = this.querySelector(".tw-filter__next");
+      if (next instanceof HTMLElement) next.hidden = missed <= 0;
+      const again = this.querySelector("button");
+      if (again) again.hidden = !this.boxes().some((box) => box.checked);
     }
 
     /** @param {HTMLElement[]} items */

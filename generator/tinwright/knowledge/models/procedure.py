@@ -10,7 +10,7 @@ from pydantic import Field
 from tinwright.knowledge.models.base import Evidence, Model, Photo, Record, Statement, Text, ref
 from tinwright.knowledge.models.machine import Adjuster, Drive
 
-__all__ = ["HeldCan", "Procedure", "Step"]
+__all__ = ["HeldCan", "Movement", "Procedure", "Step"]
 
 
 class HeldCan(StrEnum):
@@ -20,6 +20,24 @@ class HeldCan(StrEnum):
     """Sealed, not yet in the canner."""
     HEATED = "heated"
     """Heated, or in the canner now."""
+
+
+class Movement(StrEnum):
+    """What a drawn step moves, and which way. Screws and nuts have none: sealers differ in which way they turn."""
+
+    CAN_ON = "can-on"
+    CHUCK_OFF = "chuck-off"
+    CHUCK_ON = "chuck-on"
+    FIRST_ROLLER_IN = "first-roller-in"
+    HOOK_DOWN = "hook-down"
+    LEVER_DOWN = "lever-down"
+    LEVER_UP = "lever-up"
+    PANEL_OUT = "panel-out"
+    PLATE_OFF = "plate-off"
+    PLATE_ON = "plate-on"
+    ROLLERS_AWAY = "rollers-away"
+    SECOND_ROLLER_IN = "second-roller-in"
+    SECOND_ROLLER_OUT = "second-roller-out"
 
 
 class Step(Model):
@@ -39,6 +57,8 @@ class Step(Model):
     """Cautions at this very step."""
     evidence: Evidence | None = None
     """How it is known, where that differs from the procedure's own evidence."""
+    figure: Movement | None = None
+    """What it moves, drawn: only where the step moves something, and the way is the same on every sealer it is for."""
     photo: Photo | None = None
     """The program's own photograph."""
 

@@ -15,11 +15,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from tinwright.advice.generated_choices import _wrong_stacks
 from tinwright.advice.generated_questions import KINDS, generate
 from tinwright.errors import QuizError
 from tinwright.knowledge import KnowledgeBase, load
 from tinwright.knowledge.linking import plain_text
 from tinwright.quizzes.generated_numbers import MicrometerSet, Watch, hold_question, overlap_question
+from tinwright.seaming import SealerSetup, Slot, Spacer, set_up
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -274,3 +276,11 @@ def test_an_unknown_kind_is_refused_with_the_nearest_one(kb: KnowledgeBase) -> N
     with pytest.raises(QuizError, match="did you mean 'stack'"):
         generate(kb, "stacks")
     assert list(KINDS) == ["overlap", "stack", "drawn", "roller", "steps", "hold"]
+
+
+def test_hundredths_for_sixteenths_lead_to_the_nearest_stack() -> None:
+    """301x408 is 4 8/16 in: read as 4.08 in it leaves 0.92 in of a seat of 5 in, and 15/16 in is nearest to that."""
+    spacers = tuple(Spacer(f"{number}/16", Fraction(number, 16), 1) for number in (1, 8, 15))
+    found = set_up("301x408", SealerSetup(("301",), Fraction(5), spacers, (Slot("1", ("301",)),)))
+    [slip] = [stack for stack, why in _wrong_stacks(found, spacers) if "as hundredths" in why]
+    assert slip.height_in == Fraction(15, 16)

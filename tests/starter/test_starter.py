@@ -7,12 +7,10 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 import pytest
 from bs4 import BeautifulSoup
-from click.testing import CliRunner
 from pydantic import BaseModel
 
 from demo_site import ROOT, mkdocs
 from settings import settings_for_one_layer
-from tinwright.cli import main
 from tinwright.errors import WriteError
 from tinwright.knowledge import KnowledgeBase, find_problems, load
 from tinwright.knowledge.models.base import Evidence
@@ -192,21 +190,3 @@ def test_nothing_is_left_half_written_when_the_disk_is_full(
         lay_down(folder)
     assert len(written) == 5
     assert list(tmp_path.rglob("*")) == ([folder] if exists else [])
-
-
-def test_new_lays_down_the_starter_and_says_what_to_do_next(tmp_path: Path) -> None:
-    folder = tmp_path / "our-kitchen"
-    result = CliRunner().invoke(main, ["new", str(folder)])
-    assert (result.exit_code, result.stderr) == (0, "")
-    assert (
-        result.stdout == f"{len(tree(STARTER))} files in {folder}. Next: cd {folder}; tinwright check; mkdocs serve\n"
-    )
-
-
-def test_new_refuses_a_folder_that_holds_something_in_one_line(laid: Path) -> None:
-    before = tree(laid)
-    result = CliRunner().invoke(main, ["new", str(laid)])
-    assert (result.exit_code, result.stdout) == (1, "")
-    assert result.stderr.count("\n") == 1
-    assert result.stderr.startswith(f"{laid}: expected a new or an empty folder")
-    assert tree(laid) == before

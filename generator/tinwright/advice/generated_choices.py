@@ -62,6 +62,8 @@ def stack_questions(kb: KnowledgeBase, seed: int) -> Iterator[Question]:
     """Ask which spacers a can needs on a sealer, for each pair that fits and needs some."""
     for sealer in kb.sealers.values():
         setup = sealer_setup(sealer)
+        if setup.seat_height_in is None:
+            continue
         for can in kb.cans.values():
             code = parse_can_code(can.code)
             found = set_up(code, setup) if code.is_round else None

@@ -166,7 +166,7 @@ def sealer_setup(sealer: Sealer) -> SealerSetup:
     """Return what the set-up reckoning needs to know of a sealer."""
     return SealerSetup(
         chucks=tuple(chuck.size for chuck in sealer.chucks),
-        seat_height_in=sealer.seat_height.inches,
+        seat_height_in=sealer.seat_height.inches if sealer.seat_height else None,
         spacers=tuple(Spacer(spacer.name, spacer.size.inches, spacer.count) for spacer in sealer.spacers),
         slots=tuple(Slot(slot.slot, slot.sizes) for slot in sealer.roller_slots),
     )

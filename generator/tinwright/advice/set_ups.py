@@ -66,6 +66,8 @@ class Sheet:
             return ""
         if self.set_up.chuck is None:
             return f"no {self.code.diameter} chuck"
+        if self.sealer.seat_height is None:
+            return "measure first"
         if self.set_up.needed_in < 0:
             return "can too tall"
         if self.set_up.stack.exact is None:
@@ -112,7 +114,7 @@ def set_up_procedures(kb: KnowledgeBase, sealer: Sealer) -> Iterator[Procedure]:
 def stack_drawing(sheet: Sheet) -> Markup:
     """Draw the spacers under the can, to scale; nothing when there is no stack."""
     stack = sheet.set_up.stack.exact
-    if not sheet.works or stack is None:
+    if not sheet.works or stack is None or sheet.sealer.seat_height is None:
         return Markup()
     title = f"Spacers under a {sheet.can.code} can on the {sheet.sealer.title.lower()}"
     words = ", ".join(f"{n} × {spacer.name}, {mixed_number(spacer.size_in)} in" for spacer, n in stack.pieces)

@@ -102,8 +102,9 @@ class SealerSetup:
 
     chucks: tuple[str, ...]
     """Diameter codes of the chucks it has."""
-    seat_height_in: Fraction
-    """From the chuck's seat to the bare base, lever home, in inches: the height of a can that needs no spacer."""
+    seat_height_in: Fraction | None
+    """From the chuck's seat to the bare base, lever home, in inches: the height of a can that needs no spacer; None
+    when nobody has measured it."""
     spacers: tuple[Spacer, ...] = ()
     """The spacers it has."""
     slots: tuple[Slot, ...] = ()
@@ -121,7 +122,7 @@ class SetUp:
     slot: str | None
     """Mark of the roller slot; None when the rollers need no moving, or no slot is for this can."""
     needed_in: Fraction
-    """Height to fill with spacers, in inches; negative when the can is too tall."""
+    """Height to fill with spacers, in inches; negative when the can is too tall, 0 while the seat is not measured."""
     stack: StackSearch
     """The spacers to fill it."""
     problems: tuple[str, ...]
@@ -229,6 +230,9 @@ def set_up(can_code: CanCode | str, sealer: SealerSetup) -> SetUp:
     slot = next((slot.slot for slot in sealer.slots if diameter in map(parse_size, slot.sizes)), None)
     if slot is None and sealer.slots:
         problems.append(f"No roller slot of this sealer is for {can.diameter} cans.")
+    if sealer.seat_height_in is None:
+        problems.append("Measure this sealer first: from the chuck's seat to the bare base, lever home.")
+        return SetUp(can, chuck, slot, Fraction(0), StackSearch(Fraction(0), None, None, None), tuple(problems))
     needed = sealer.seat_height_in - can.height_in
     stack = find_stacks(needed, sealer.spacers)
     if needed < 0:

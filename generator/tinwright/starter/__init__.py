@@ -1,11 +1,14 @@
-"""A small program of the educator's own to begin with: one sealer, two cans, three defects.
+"""A program of the educator's own to begin with: a county's layer on top of the shared knowledge.
 
 from pathlib import Path
-from tinwright.starter import lay_down
+from tinwright.starter import County, own_sealer, write_county
 
-lay_down(Path("our-kitchen"))
+sealer = own_sealer("Old crank; crank-cam; 307 401")
+county = County("Fern County", "Fern County Extension", "Call.", 1000, ("Main kitchen",), (sealer,))
+write_county(Path("our-kitchen"), county, today=today)
 """
 
+from tinwright.starter.county import County, OwnSealer, own_sealer, write_county
 from tinwright.starter.laying import lay_down
 
-__all__ = ["lay_down"]
+__all__ = ["County", "OwnSealer", "lay_down", "own_sealer", "write_county"]

@@ -10,9 +10,10 @@ from typing import TYPE_CHECKING
 from tinwright.errors import WriteError
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
     from importlib.resources.abc import Traversable
 
-__all__ = ["lay_down"]
+__all__ = ["lay_down", "lay_whole", "refuse_filled"]
 
 
 def lay_down(folder: Path) -> int:
@@ -22,17 +23,32 @@ def lay_down(folder: Path) -> int:
         How many files were laid down.
 
     Raises:
+        WriteError: as `lay_whole`.
+    """
+    return lay_whole(folder, lambda whole: _copy(files("tinwright.starter") / "files", whole))
+
+
+def lay_whole(folder: Path, make: Callable[[Path], int]) -> int:
+    """Fill a new or empty folder, all of it or nothing.
+
+    Args:
+        folder: where the files shall lie.
+        make: makes the folder it is given and everything in it; returns how many files those are.
+
+    Returns:
+        How many files were laid down.
+
+    Raises:
         WriteError: when the folder holds anything already, or cannot be written.
     """
     try:
+        refuse_filled(folder)
         there = folder.exists()
-        if there and (not folder.is_dir() or any(folder.iterdir())):
-            raise WriteError(f"{folder}: expected a new or an empty folder, but something is there already")
         home = folder if there else folder.parent
         home.mkdir(parents=True, exist_ok=True)
         with tempfile.TemporaryDirectory(prefix=".tinwright-", dir=home) as made:
             whole = Path(made) / "programme"
-            count = _copy(files("tinwright.starter") / "files", whole)
+            count = make(whole)
             if there:  # it may be the folder the educator stands in, so it is filled, not replaced
                 for entry in sorted(whole.iterdir()):
                     entry.rename(folder / entry.name)
@@ -43,6 +59,16 @@ def lay_down(folder: Path) -> int:
     except OSError as error:
         raise WriteError(f"{folder}: cannot be written: {error.strerror}") from error
     return count
+
+
+def refuse_filled(folder: Path) -> None:
+    """Refuse a folder that holds anything already.
+
+    Raises:
+        WriteError: when it does, or is no folder.
+    """
+    if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
+        raise WriteError(f"{folder}: expected a new or an empty folder, but something is there already")
 
 
 def _copy(source: Traversable, target: Path) -> int:

@@ -215,8 +215,9 @@ class Sealer(Record):
     """The chucks it has."""
     roller_slots: tuple[RollerSlot, ...] = ()
     """The roller positions by can diameter; none when the rollers need no moving."""
-    seat_height: LengthField
-    """From the chuck's seat to the bare base, lever home: the height of a can that needs no spacer."""
+    seat_height: LengthField | None = None
+    """From the chuck's seat to the bare base, lever home: the height of a can that needs no spacer; left out until it
+    is measured."""
     spacers: tuple[SpacerKind, ...] = ()
     """The spacers it has."""
     spring_travel: LengthField | None = None

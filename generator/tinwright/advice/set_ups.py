@@ -66,7 +66,7 @@ class Sheet:
             return ""
         if self.set_up.chuck is None:
             return f"no {self.code.diameter} chuck"
-        if self.sealer.seat_height is None:
+        if not self.set_up.measured:
             return "measure first"
         if self.set_up.needed_in < 0:
             return "can too tall"

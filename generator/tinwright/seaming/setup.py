@@ -127,6 +127,8 @@ class SetUp:
     """The spacers to fill it."""
     problems: tuple[str, ...]
     """Why the can cannot be sealed on this sealer, in plain words; empty when it can."""
+    measured: bool = True
+    """False while nobody has measured the height of the seat."""
 
     @property
     def fits(self) -> bool:
@@ -232,7 +234,7 @@ def set_up(can_code: CanCode | str, sealer: SealerSetup) -> SetUp:
         problems.append(f"No roller slot of this sealer is for {can.diameter} cans.")
     if sealer.seat_height_in is None:
         problems.append("Measure this sealer first: from the chuck's seat to the bare base, lever home.")
-        return SetUp(can, chuck, slot, Fraction(0), StackSearch(Fraction(0), None, None, None), tuple(problems))
+        return SetUp(can, chuck, slot, Fraction(0), StackSearch(Fraction(0), None, None, None), tuple(problems), False)
     needed = sealer.seat_height_in - can.height_in
     stack = find_stacks(needed, sealer.spacers)
     if needed < 0:

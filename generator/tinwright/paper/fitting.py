@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 
 __all__ = ["SCALES", "fitted"]
 
-SCALES = (1.3, 1.24, 1.18, 1.12, 1.06, 1.0, 0.97, 0.94, 0.91, 0.88, 0.85, 0.82, 0.79, 0.76, 0.73, 0.7)
+SCALES = (1.3, 1.24, 1.18, 1.12, 1.06, 1.0, 0.97, 0.94, 0.91, 0.88, 0.85, 0.82, 0.79, 0.76, 0.73, 0.7, 0.67, 0.64)
 """How large the type of cards is set: the first at which each card fits its page."""
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import json
 import random
+from copy import deepcopy
 from typing import TYPE_CHECKING, Any
 
 from attack.certificate_cases import TODAY, a_key_of
@@ -97,4 +98,4 @@ def _spoil(value: Any, chance: random.Random) -> None:
         case 1:
             value[step] = [value[step]]
         case 2:
-            value[step] = chance.choice(VALUES)
+            value[step] = deepcopy(chance.choice(VALUES))  # what is put in may be spoiled next

@@ -74,6 +74,14 @@ TWINS = (
     Twin("practice-showing.js", "practice/showing.py", f"{_BENCHED}test_whole_rounds_are_equal_bit_for_bit"),
     Twin("practice-reading.js", "practice/reading.py", f"{_BENCHED}test_whole_rounds_are_equal_bit_for_bit"),
     Twin("practice-debrief.js", "practice/debrief.py", f"{_BENCHED}test_whole_rounds_are_equal_bit_for_bit"),
+    Twin(
+        "practice-known.js", "practice/known.py", f"{_BENCHED}test_a_careful_technician_does_the_same_after_any_steps"
+    ),
+    Twin(
+        "practice-careful.js",
+        "practice/careful.py",
+        f"{_BENCHED}test_a_careful_technician_does_the_same_after_any_steps",
+    ),
     Twin("practice-round.js", "practice/round.py", f"{_BENCHED}test_whole_rounds_are_equal_bit_for_bit"),
     Twin("seam-layers.js", "figures/layers.py", f"{_DRAWN}test_the_plates_are_bent_alike"),
     Twin(
@@ -174,6 +182,7 @@ NO_CASES = {
         (
             *("practice-fault.js", "practice-setting.js", "practice-seam.js", "practice-showing.js"),
             *("practice-reading.js", "practice-debrief.js", "practice-round.js"),
+            *("practice-known.js", "practice-careful.js"),
         ),
         "no file yet: a round goes on from what was done before, and whole rounds are compared bit for bit",
     ),

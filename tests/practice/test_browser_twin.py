@@ -6,25 +6,35 @@ import dataclasses
 import json
 import statistics
 import subprocess
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 import pytest
 
+from practice.learners import profiles, random_scenario
 from practice.small_bench import a_scenario
 from seaming.twin import camel, files_of, seeded
 from tinwright.browser import scripts
-from tinwright.practice import EFFECTS, REMEDIES, RUBRIC, SCREWS, VERBS, Action, Chance, Fault, Round, debrief
+from tinwright.practice import (
+    EFFECTS,
+    REMEDIES,
+    RUBRIC,
+    SCREWS,
+    VERBS,
+    Action,
+    Chance,
+    Fault,
+    Round,
+    debrief,
+    next_step,
+)
 from tinwright.practice.fault import SIGNED
 
 if TYPE_CHECKING:
     import random
     from collections.abc import Callable, Sequence
 
-PARTS = files_of(
-    script.name
-    for script in scripts().values()
-    if script.joined == "practice.js" or script.name == "seaming-formulas.js"
-)
+PARTS = files_of(script.name for script in scripts().values() if script.joined in {"practice.js", "seaming.js"})
 LOAD = f"""
 const fs = require("node:fs"), vm = require("node:vm");
 for (const file of {PARTS}) vm.runInThisContext(fs.readFileSync(file, "utf8"), file);
@@ -106,6 +116,33 @@ def test_whole_rounds_are_equal_bit_for_bit(cases_of: Callable[[int], int]) -> N
                 bench.do(action)
             judged = debrief(bench, {"safe": 3, "step": 0.1, "fit": 2})
             assert {**state_of(bench), "judged": plain(judged)} == theirs, scenario
+
+
+def test_a_careful_technician_does_the_same_after_any_steps(cases_of: Callable[[int], int]) -> None:
+    """After steps of her own and steps of anybody, so that every corner of what can be known is reached."""
+    rng = seeded(20)
+    given, ours = [], []
+    for seed in range(1, cases_of(2_000) + 1):
+        scenario = replace(random_scenario(rng, seed), food_before=rng.randint(0, 2))
+        bench = Round.start(scenario)
+        own = []
+        for _ in range(rng.randint(1, 30)):
+            own.append(next_step(scenario, bench.log, profiles()))
+            bench.do(own[-1] if rng.random() < 0.85 else some_action(rng))
+            if bench.is_finished:
+                break
+        given.append([plain(scenario), plain(bench.log)])
+        ours.append(plain(own))
+    script = """
+    const [causes, rounds] = given;
+    process.stdout.write(JSON.stringify(rounds.map(([scenario, log]) =>
+      log.map((_, step) => practice.nextStep(scenario, log.slice(0, step), causes)))));
+    """
+    assert {action["verb"] for own in ours for action in own} >= {"unplug", "gauge", "turn", "look-at-part", "hold"}
+    for begin in range(0, len(given), 100):
+        theirs = in_node(script, [plain(profiles()), given[begin : begin + 100]])
+        for own, other, (scenario, _) in zip(ours[begin:], theirs, given[begin:], strict=False):
+            assert own == other, scenario
 
 
 def test_chance_is_equal_and_is_that_of_the_paper() -> None:

@@ -648,6 +648,33 @@ interface TinwrightPracticeDebrief {
   debrief(bench: PracticeRound, weights?: Record<string, number>): PracticeDebrief;
 }
 
+/** What is known at a step of a round. */
+interface PracticeKnown {
+  hasPower: boolean;
+  decided: Set<number>;
+  lastCan: number;
+  checked: Record<string, PracticeOutcome>;
+  goodCans: number;
+  feels: Record<string, string>;
+  looked: Set<string>;
+  found: string[];
+  turning: string;
+  causes: string[];
+  declared: Set<string>;
+}
+
+interface TinwrightPracticeKnown {
+  findKnown(scenario: PracticeScenario, log: PracticeOutcome[]): PracticeKnown;
+  judgeCan(scenario: PracticeScenario, checked: Record<string, PracticeOutcome>): [boolean, Signs];
+  judgeReadings(scenario: PracticeScenario, readings: PracticeReading[], shown?: PracticeShown[]): SeamVerdict;
+}
+
+interface TinwrightPracticeCareful {
+  nextStep(scenario: PracticeScenario, log: PracticeOutcome[], causes: CauseProfile[]): PracticeAction;
+  /** Eighths of a turn of a screw that are safe at a time. */
+  safeStep(scenario: PracticeScenario, screw: string): number;
+}
+
 interface TinwrightPracticeBench
   extends
     TinwrightPracticeChance,
@@ -657,7 +684,9 @@ interface TinwrightPracticeBench
     TinwrightPracticeShowing,
     TinwrightPracticeReading,
     TinwrightPracticeRound,
-    TinwrightPracticeDebrief {}
+    TinwrightPracticeDebrief,
+    TinwrightPracticeKnown,
+    TinwrightPracticeCareful {}
 
 declare var tinwrightPracticeBench: TinwrightPracticeBench;
 declare var tinwrightPracticeChance: TinwrightPracticeChance;
@@ -666,6 +695,8 @@ declare var tinwrightPracticeSetting: TinwrightPracticeSetting;
 declare var tinwrightPracticeSeam: TinwrightPracticeSeam;
 declare var tinwrightPracticeShowing: TinwrightPracticeShowing;
 declare var tinwrightPracticeReading: TinwrightPracticeReading;
+declare var tinwrightPracticeKnown: TinwrightPracticeKnown;
+declare var tinwrightPracticeCareful: TinwrightPracticeCareful;
 declare var tinwrightPracticeDebrief: TinwrightPracticeDebrief;
 declare var tinwrightPracticeRound: TinwrightPracticeRound;
 
@@ -711,12 +742,6 @@ interface TinwrightPracticeWords {
   upper(text: string): string;
 }
 
-interface TinwrightPracticeCareful {
-  carefulNext(scenario: PracticeScenario, log: PracticeOutcome[]): PracticeAction;
-  outOf(readings: PracticeReading[], limits: SeamLimits): Record<string, string>;
-  stepOf(scenario: PracticeScenario, screw: string): number;
-}
-
 interface TinwrightPracticeTold {
   tellRound(round: PracticeRound, aroundMm: number, hints: number): { judged: PracticeDebrief; told: HTMLElement[] };
 }
@@ -727,12 +752,11 @@ interface TinwrightPracticeMade {
 }
 
 interface TinwrightPracticeDrawn {
-  drawSeam(readings: PracticeReading[], can: PracticeCan): HTMLElement | null;
+  drawSeam(scenario: PracticeScenario, readings: PracticeReading[]): HTMLElement | null;
 }
 
 declare var tinwrightPracticeData: TinwrightPracticeData;
 declare var tinwrightPracticeWords: TinwrightPracticeWords;
-declare var tinwrightPracticeCareful: TinwrightPracticeCareful;
 declare var tinwrightPracticeTold: TinwrightPracticeTold;
 declare var tinwrightPracticeMade: TinwrightPracticeMade;
 declare var tinwrightPracticeDrawn: TinwrightPracticeDrawn;

@@ -108,14 +108,12 @@ def _searched(scenario: Scenario, known: Known, causes: Sequence[CauseProfile]) 
         if target not in SCREWS:
             if target not in known.looked:
                 return Action("look-at-part", target)
-            continue
-        if target not in known.feels:
+        elif target not in known.feels:
             return Action("gauge", target)
-        if known.feels[target] != "drags":
-            first = _LOOK_FIRST[target]
-            return Action("look-at-part", first) if first not in known.looked else _turned(scenario, known, target)
-        if _LOOK_FIRST[target] not in known.looked:
+        elif _LOOK_FIRST[target] not in known.looked:
             return Action("look-at-part", _LOOK_FIRST[target])
+        elif known.feels[target] != "drags":
+            return _turned(scenario, known, target)
     return Action("give-up")
 
 

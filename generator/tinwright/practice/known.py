@@ -15,8 +15,10 @@ if TYPE_CHECKING:
 
     from tinwright.practice.action import Outcome
     from tinwright.practice.scenario import Scenario
+    from tinwright.practice.showing import Shown
+    from tinwright.seaming.verdict import SeamVerdict
 
-__all__ = ["Known", "find_known", "judge_can"]
+__all__ = ["CHECKS", "Known", "find_known", "judge_can", "judge_readings"]
 
 CHECKS = ("look", "measure", "tear-down")
 _CHANGING = frozenset({"turn", "restack", "clean", "refit", "swap", "redo"})
@@ -103,6 +105,21 @@ def find_known(scenario: Scenario, log: Sequence[Outcome]) -> Known:
     return known
 
 
+def judge_readings(scenario: Scenario, readings: Sequence[Reading], shown: Sequence[Shown] = ()) -> SeamVerdict:
+    """Judge a can by the sheet of the round, as the seam check does.
+
+    Args:
+        scenario: the round's.
+        readings: what was measured on it.
+        shown: what was seen or felt on it.
+    """
+    can = scenario.can
+    seam = SeamReadings("micrometer", tuple(readings), can.end_plate_in, can.body_plate_in)
+    return judge(
+        seam, can.limits, scenario.uncertainties, [SeenDefect(each.defect, each.defect, "reject") for each in shown]
+    )
+
+
 def judge_can(scenario: Scenario, checked: Mapping[str, Outcome]) -> tuple[bool, Signs]:
     """Say whether a can is good by what its checks told, and which signs it gives.
 
@@ -111,12 +128,8 @@ def judge_can(scenario: Scenario, checked: Mapping[str, Outcome]) -> tuple[bool,
         checked: what was told, by verb: `look`, `measure`, `tear-down`.
     """
     readings: list[Reading] = [reading for outcome in checked.values() for reading in outcome.readings]
-    shown = checked["look"].shown if "look" in checked else ()
-    can = scenario.can
-    seam = SeamReadings("micrometer", tuple(readings), can.end_plate_in, can.body_plate_in)
-    seen = [SeenDefect(each.defect, each.defect, "reject") for each in shown]
-    verdict = judge(seam, can.limits, scenario.uncertainties, seen)
-    directions = find_directions(verdict)
+    shown = next((outcome.shown for outcome in checked.values() if outcome.shown), ())
+    directions = find_directions(judge_readings(scenario, readings, shown))
     is_bad = bool(shown) or any(direction != "normal" for direction in directions.values())
     extent = None
     if shown:

@@ -1,22 +1,21 @@
 // @ts-check
 // What is said at the end of a round: unsafe acts first, what was wrong, the rubric, each step beside a careful one.
-// needs: elements.js practice-bench-words.js practice-bench-careful.js
+// needs: elements.js practice-bench-words.js practice.js
 // joined: practice-bench.js
 
 (function (root) {
   "use strict";
   const data = root.tinwrightPracticeData;
   const { make } = root.tinwrightElements;
-  const { debrief, rubric } = root.tinwrightPracticeBench;
+  const { debrief, nextStep, rubric } = root.tinwrightPracticeBench;
   const { sayAction, sayOutcome } = root.tinwrightPracticeWords;
-  const { carefulNext } = root.tinwrightPracticeCareful;
 
   /** @param {string} address @param {string} text */
   const link = (address, text) => make("a", { href: address }, text);
 
   /** @param {PracticeScenario} scenario @param {PracticeOutcome[]} log @param {number} step @returns {string} */
   function careful(scenario, log, step) {
-    const next = carefulNext(scenario, log.slice(0, step));
+    const next = nextStep(scenario, log.slice(0, step), data.profiles);
     if (next.verb === "hold") return "Hold the cans sealed so far";
     return sayAction(next);
   }

@@ -1,6 +1,6 @@
 // @ts-check
 // The seam of a practice can as it was measured: drawn to scale, and its readings as a table.
-// needs: elements.js seam-drawing.js practice-bench-words.js practice-bench-careful.js
+// needs: elements.js seam-drawing.js seaming.js practice-bench-words.js practice.js
 // joined: practice-bench.js
 
 (function (root) {
@@ -8,7 +8,10 @@
   const { make } = root.tinwrightElements;
   const { GOOD_SEAM, section } = root.tinwrightDrawing;
   const { DIMENSIONS } = root.tinwrightPracticeWords;
-  const { outOf } = root.tinwrightPracticeCareful;
+  const { judgeReadings } = root.tinwrightPracticeBench;
+  const { findDirections } = root.tinwrightSeaming;
+  /** @type {Record<string, string>} */
+  const SAID = { reject: "OUT", "measure-again": "too near to tell", accept: "within" };
   /** @type {[string, "bodyHook"|"coverHook"|"seamWidth"|"seamThickness"|"countersink"][]} */
   const DRAWN = [
     ["body-hook", "bodyHook"],
@@ -31,15 +34,16 @@
         : "";
   }
 
-  /** @param {PracticeReading[]} readings @param {SeamLimits} limits */
-  function table(readings, limits) {
-    const out = outOf(readings, limits);
+  /** @param {PracticeReading[]} readings @param {SeamLimits} limits @param {SeamVerdict} verdict */
+  function table(readings, limits, verdict) {
     const rows = Object.keys(DIMENSIONS).flatMap((dimension) => {
       const mine = readings.filter((each) => each.dimension === dimension);
       if (!mine.length) return [];
       const limit = (limits.limits || []).find((each) => each.dimension === dimension);
       const values = mine.map(({ value }) => (dimension === "tightness" ? `${value}%` : value.toFixed(3))).join("  ");
-      const said = out[dimension] ? make("strong", {}, "OUT") : "within";
+      const part = verdict.parts.find((each) => each.dimension === dimension);
+      const text = (part && SAID[part.outcome]) || "";
+      const said = text === SAID.accept ? text : make("strong", {}, text);
       return [
         make(
           "tr",
@@ -56,17 +60,18 @@
   }
 
   /** @type {TinwrightPracticeDrawn["drawSeam"]} */
-  function drawSeam(readings, can) {
+  function drawSeam(scenario, readings) {
     if (!readings.length) return null;
-    const { limits } = can;
+    const { limits } = scenario.can;
+    const verdict = judgeReadings(scenario, readings);
+    const directions = findDirections(verdict);
     const dims = { ...GOOD_SEAM };
     /** @type {string[]} */
     const guessed = [];
-    const out = outOf(readings, limits);
     for (const [name, key] of DRAWN) {
       const values = readings.filter(({ dimension }) => dimension === name).map(({ value }) => value);
       const limit = (limits.limits || []).find((each) => each.dimension === name);
-      if (values.length) dims[key] = out[name] === "smaller" ? Math.min(...values) : Math.max(...values);
+      if (values.length) dims[key] = directions[name] === "smaller" ? Math.min(...values) : Math.max(...values);
       else {
         guessed.push(name);
         if (limit && limit.aim) dims[key] = limit.aim;
@@ -83,10 +88,14 @@
       make(
         "figure",
         { class: "tw-figure" },
-        section(dims, { title, out: Object.keys(out), guessed }),
+        section(dims, {
+          title,
+          out: verdict.parts.filter(({ way }) => way).map(({ dimension }) => dimension),
+          guessed,
+        }),
         make("figcaption", {}, caption),
       ),
-      table(readings, limits),
+      table(readings, limits, verdict),
     );
   }
 

@@ -6,12 +6,11 @@
   "use strict";
   const data = root.tinwrightPracticeData;
   const { button, make, save, today } = root.tinwrightElements;
-  const { startRound } = root.tinwrightPracticeBench;
+  const { judgeCan, safeStep, startRound } = root.tinwrightPracticeBench;
   const { CHANGES, PARTS, SCREWS, sayAction, sayOutcome, titleOf, turns, upper } = root.tinwrightPracticeWords;
   const { tellRound } = root.tinwrightPracticeTold;
   const { makePlay, scenarioOf } = root.tinwrightPracticeMade;
   const { drawSeam } = root.tinwrightPracticeDrawn;
-  const { outOf, stepOf } = root.tinwrightPracticeCareful;
   const KEPT = "tinwright.practice-bench";
   const FOOD = 6;
   const GRADES = ["One plain fault", "One fault that hides", "Two faults at once"];
@@ -49,8 +48,8 @@
       this.play = null;
       /** @type {PracticeRound|null} */
       this.round = null;
-      /** What was read on each can, by its number. @type {Record<number, PracticeReading[]>} */
-      this.read = {};
+      /** What each check of a can told, by its number. @type {Record<number, Record<string, PracticeOutcome>>} */
+      this.checked = {};
       /** What was found on each can. @type {Record<number, string>} */
       this.found = {};
       this.hints = 0;
@@ -106,7 +105,7 @@
     start(play) {
       this.play = play;
       this.round = startRound(scenarioOf(play));
-      [this.read, this.found, this.hints] = [{}, {}, 0];
+      [this.checked, this.found, this.hints] = [{}, {}, 0];
       const head = make("h2", { id: "story", tabindex: "-1" }, play.title);
       const sealer = data.sealers[play.sealer];
       this.said.textContent = "";
@@ -145,12 +144,15 @@
     /** @param {PracticeOutcome} outcome */
     note(outcome) {
       if (!this.round || outcome.can === null || outcome.refused) return;
-      const { action, can, readings, shown } = outcome;
+      const { action, can } = outcome;
       if (!["look", "measure", "tear-down"].includes(action.verb)) return;
-      this.read[can] = [...(this.read[can] || []), ...readings];
-      const bad = shown.length || Object.keys(outOf(this.read[can], this.round.scenario.can.limits)).length;
-      this.found[can] = bad ? "wrong" : "nothing wrong yet";
-      const drawn = drawSeam(this.read[can], this.round.scenario.can);
+      this.checked[can] = { ...this.checked[can], [action.verb]: outcome };
+      const { scenario } = this.round;
+      this.found[can] = judgeCan(scenario, this.checked[can])[0] ? "nothing wrong yet" : "wrong";
+      const drawn = drawSeam(
+        scenario,
+        Object.values(this.checked[can]).flatMap(({ readings }) => readings),
+      );
       this.drawn.replaceChildren(...(drawn ? [drawn] : []));
     }
 
@@ -260,7 +262,7 @@
       const note = make("p", { class: "tw-quiet" });
       const tellStep = () => {
         if (this.round) {
-          note.textContent = `Safe step of this sealer: ${turns(stepOf(this.round.scenario, screw.box.value))} turn.`;
+          note.textContent = `Safe step of this sealer: ${turns(safeStep(this.round.scenario, screw.box.value))} turn.`;
         }
       };
       screw.box.addEventListener("change", tellStep);

@@ -7,14 +7,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from tinwright.starter import lay_down
+from small_kitchen import lay_down
 
 if TYPE_CHECKING:
     from pathlib import Path
 
-__all__ = ["lay_bench"]
+__all__ = ["SHEET", "lay_bench"]
 
-_SHEET = """\
+SHEET = """\
 title: A sheet of the tests' own
 supplier: Nobody
 cans: ["307x409"]
@@ -59,5 +59,5 @@ def lay_bench(folder: Path) -> Path:
         text.replace("      - bench-crank", "      - bench-lever-sealer\n      - bench-crank"), "utf-8"
     )
     (content / "seam-specifications").mkdir()
-    (content / "seam-specifications" / "demo-307.yml").write_text(_SHEET, "utf-8")
+    (content / "seam-specifications" / "demo-307.yml").write_text(SHEET, "utf-8")
     return content

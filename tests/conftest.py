@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 import pytest
 from hypothesis import settings
 
+from small_kitchen import lay_down
 from tinwright.knowledge import KnowledgeBase, load
 from tinwright.knowledge.bank import Bank, load_bank
-from tinwright.starter import lay_down
 
 if TYPE_CHECKING:
     from collections.abc import Callable

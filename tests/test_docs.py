@@ -13,6 +13,7 @@ from click.testing import CliRunner
 from PIL import Image
 
 from rooms import ROOMS
+from small_kitchen import KITCHEN
 from tinwright.advice.practice_scenarios import scenario_problems
 from tinwright.cli import main
 from tinwright.knowledge import find_problems, load
@@ -129,7 +130,7 @@ def test_the_mistakes_of_the_recipe_give_the_messages_it_shows(
     assert f"`{message}`" in EDITING
     content = tmp_path / "content"
     shutil.copytree(ROOT / "content", content)
-    shutil.copy(PACKAGE / "starter" / "files" / "content" / "defects" / "droop.yml", content / "shared" / "defects")
+    shutil.copy(KITCHEN / "content" / "defects" / "droop.yml", content / "shared" / "defects")
     text = re.search(r"```yaml content/sorrel-county/defects/rusty-seam.yml\n(.*?)```", EDITING, re.DOTALL)
     assert text is not None
     assert good in text[1]

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, cast
 
 import pytest
 
+from small_kitchen import lay_down
 from tinwright.advice.held_cans import (
     HOW_TO_HOLD,
     UNTIL_TOLD,
@@ -23,7 +24,6 @@ from tinwright.benchlog.checks import REACHES, outcome_of
 from tinwright.knowledge import load
 from tinwright.knowledge.models.trouble import Disposition
 from tinwright.site.building import build_site
-from tinwright.starter import lay_down
 
 if TYPE_CHECKING:
     from collections.abc import Callable

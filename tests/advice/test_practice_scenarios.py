@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from bench_content import SHEET
 from tinwright.advice.practice_scenarios import bench_scenario, play_knowing, scenario_problems
 from tinwright.knowledge import load
 from tinwright.knowledge.scenarios import load_scenarios, placed_scenarios
@@ -22,27 +23,6 @@ can: 307x409
 faults:
   - cause: second-roller-loose
 sealed: 6
-reviewed: 2026-11-30
-"""
-
-
-SHEET = """title: A sheet
-supplier: Nobody
-cans: ["307x409"]
-end_plate: 0.010 in
-body_plate: 0.010 in
-limits:
-  - {dimension: countersink, min: 0.120 in, aim: 0.125 in, max: 0.130 in}
-  - {dimension: seam-width, min: 0.110 in, aim: 0.118 in, max: 0.125 in}
-  - {dimension: seam-thickness, min: 0.051 in, aim: 0.055 in, max: 0.060 in}
-  - {dimension: body-hook, min: 0.070 in, aim: 0.078 in, max: 0.086 in}
-  - {dimension: cover-hook, min: 0.068 in, aim: 0.076 in, max: 0.084 in}
-  - {dimension: overlap, min: 0.040 in, max: no limit}
-overlap_percent_min: 45
-overlap_variant: A
-butting_percent_min: 70
-tightness_percent_min: 70
-evidence: invented
 reviewed: 2026-11-30
 """
 

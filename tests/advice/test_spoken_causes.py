@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 import pytest
 from click.testing import CliRunner
 
+from small_kitchen import lay_down
 from tinwright.cli import main
-from tinwright.starter import lay_down
 
 if TYPE_CHECKING:
     from pathlib import Path

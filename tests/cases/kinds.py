@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
 from browser.test_quiz_parity import as_data, in_python, made_up, typed
@@ -12,13 +11,12 @@ from cases.kind import Kind
 from cases.log_kinds import LOG_KINDS
 from cases.seam_kinds import SEAM_KINDS
 from seaming.test_browser_twin import some_limits, some_seam, some_signs
-from seaming.twin import files_of, in_browser, plain, run_node, seeded, some_causes
+from seaming.twin import files_of, in_browser, plain, run_node, seeded, some_causes, some_screw
 from tinwright.seaming import (
     ADJUSTERS,
     Check,
     Limit,
     Reading,
-    Screw,
     SeamLimits,
     SeamReadings,
     SeenDefect,
@@ -104,13 +102,7 @@ def _some_corrections() -> list[list[Any]]:
     rng = seeded(34)
     found = []
     for _ in range(150):
-        screw = Screw(
-            "first-roller",
-            rng.choice([None, "Turn it in."]),
-            rng.choice([None, "Turn it out."]),
-            rng.choice([None, 0.05, 0.03125]),
-            rng.choice([None, Fraction(1, 8), Fraction(1, 16), Fraction(2)]),
-        )
+        screw = some_screw(rng)
         out_by = rng.choice([None, 0.0, 0.003, 0.00625, 0.0078125, 0.0125, 0.03])
         adjuster = rng.choice((*ADJUSTERS, *[*sorted(SET_IN_STEPS)] * 4))
         found.append([adjuster, rng.choice((*_WAYS, *_WAYS[:4] * 3)), plain(rng.choice([screw, screw, None])), out_by])

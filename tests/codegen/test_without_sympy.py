@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from demo_site import ROOT, python
-from tinwright.starter import lay_down
+from small_kitchen import lay_down
 
 if TYPE_CHECKING:
     import subprocess

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
     from tinwright.knowledge import KnowledgeBase
 
-WRITTEN = ("content", "quizzes", "generator/tinwright/starter/files/content")
+WRITTEN = ("content", "quizzes", "tests/kitchen/content")
 
 
 def texts() -> Iterator[tuple[str, str]]:

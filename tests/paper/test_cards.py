@@ -13,6 +13,7 @@ from pypdf import PdfReader
 from demo_site import ROOT
 from once import value_once
 from paper.reading import codes, pdf_ua_faults, picture, second_opinion, texts, type_sizes, words
+from small_kitchen import lay_down
 from tinwright.advice.readings_file import BLANK_FORM
 from tinwright.advice.set_ups import all_sheets
 from tinwright.knowledge import load
@@ -28,7 +29,6 @@ from tinwright.paper import (
     visual_check_sheet,
     wall_chart,
 )
-from tinwright.starter import lay_down
 
 if TYPE_CHECKING:
     from pathlib import Path

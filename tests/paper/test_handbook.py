@@ -11,9 +11,9 @@ from pypdf import PdfReader
 
 from once import value_once
 from paper.reading import pdf_ua_faults, texts
+from small_kitchen import lay_down
 from tinwright.knowledge import load
 from tinwright.paper import Press, Printed, handbook
-from tinwright.starter import lay_down
 
 if TYPE_CHECKING:
     from tinwright.knowledge import KnowledgeBase

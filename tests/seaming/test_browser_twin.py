@@ -4,13 +4,22 @@ from __future__ import annotations
 
 import json
 from dataclasses import asdict
-from fractions import Fraction
 from typing import TYPE_CHECKING
 
 import numpy as np
 import pytest
 
-from seaming.twin import ANSWERS, DEFECT_IDS, DIMENSIONS_MOVED, in_browser, plain, run_node, seeded, some_causes
+from seaming.twin import (
+    ANSWERS,
+    DEFECT_IDS,
+    DIMENSIONS_MOVED,
+    in_browser,
+    plain,
+    run_node,
+    seeded,
+    some_causes,
+    some_screw,
+)
 from tinwright.seaming import (
     ADJUSTERS,
     DIMENSIONS,
@@ -18,7 +27,6 @@ from tinwright.seaming import (
     Check,
     Limit,
     Reading,
-    Screw,
     SeamLimits,
     SeamReadings,
     SeenDefect,
@@ -42,6 +50,7 @@ from tinwright.seaming import (
 if TYPE_CHECKING:
     import random
     from collections.abc import Callable
+    from fractions import Fraction
 
 SYMBOLS = ("CH", "BH", "W", "S", "Te", "Tb", "G")
 SEAMS = 100_000
@@ -319,13 +328,7 @@ def test_corrections_are_equal() -> None:
     rng = seeded(10)
     given = []
     for _ in range(2000):
-        screw = Screw(
-            "first-roller",
-            rng.choice([None, "Turn it in."]),
-            rng.choice([None, "Turn it out."]),
-            rng.choice([None, 0.05, 0.03125]),
-            rng.choice([None, Fraction(1, 8), Fraction(1, 16), Fraction(2)]),
-        )
+        screw = some_screw(rng)
         direction = rng.choice(["tighten", "loosen", "raise", "lower", "replace", "refit", "clean", "sort-out", "redo"])
         out_by = rng.choice([None, 0.0, 0.00625, 0.0125, rng.random() / 50])
         given.append((rng.choice(ADJUSTERS), direction, rng.choice([screw, None]), out_by))

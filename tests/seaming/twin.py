@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from tinwright.browser import scripts
-from tinwright.seaming import CauseProfile
+from tinwright.seaming import CauseProfile, Screw
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
@@ -27,6 +27,17 @@ load(%s);
 const seaming = globalThis.tinwrightSeaming;
 const input = fs.readFileSync(0);
 """
+
+
+def some_screw(rng: random.Random) -> Screw:
+    """A screw of which this or that is not known."""
+    return Screw(
+        "first-roller",
+        rng.choice([None, "Turn it in."]),
+        rng.choice([None, "Turn it out."]),
+        rng.choice([None, 0.05, 0.03125]),
+        rng.choice([None, Fraction(1, 8), Fraction(1, 16), Fraction(2)]),
+    )
 
 
 def files_of(names: Iterable[str]) -> str:

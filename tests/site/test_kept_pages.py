@@ -12,9 +12,9 @@ from mkdocs.structure.files import Files
 
 from demo_site import ROOT
 from settings import settings_for_one_layer
+from small_kitchen import lay_down
 from tinwright.site.kept_pages import KeptPages, UnchangedPage
 from tinwright.site.served_theme import environment_of
-from tinwright.starter import lay_down
 
 if TYPE_CHECKING:
     from collections.abc import Callable

@@ -23,7 +23,7 @@ SPOKEN = ("alt", "title", "aria-label", "placeholder", "content")
 PAPERS = sorted(
     file for room in ("paper", "reporting", "examining") for file in (PACKAGE / room / "templates").iterdir()
 )
-DOCUMENTS = ("README.md", "docs/editing.md", "CHANGELOG.md", "generator/tinwright/starter/files/README.md")
+DOCUMENTS = ("README.md", "docs/editing.md", "CHANGELOG.md", "generator/tinwright/starter/county_files/README.md")
 
 
 def read_aloud(page: BeautifulSoup) -> Iterator[str]:

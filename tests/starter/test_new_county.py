@@ -137,3 +137,12 @@ def test_the_editors_settings_name_only_schemas_that_are_there(tmp_path: Path) -
     settings = json.loads((tmp_path / "ours" / ".vscode" / "settings.json").read_text(encoding="utf-8"))
     assert settings["yaml.schemas"]
     assert [name for name in settings["yaml.schemas"] if not (tmp_path / "ours" / name).is_file()] == []
+
+
+def test_the_readme_is_short_and_names_only_files_that_are_there_or_to_be_made(tmp_path: Path) -> None:
+    folder = tmp_path / "ours"
+    assert new(folder, CRANK).exit_code == 0
+    readme = (folder / "README.md").read_text(encoding="utf-8")
+    assert len(readme.splitlines()) <= 40
+    named = {word for word in readme.split("`")[1::2] if word.startswith(("content/", "mkdocs"))}
+    assert {name for name in named if not (folder / name).exists()} == {"content/ours/seam-specifications/"}

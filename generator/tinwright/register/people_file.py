@@ -14,10 +14,9 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tinwright.errors import RecordError
-from tinwright.given_file import read_given
 from tinwright.knowledge.wording import commas_asked, nearest
 from tinwright.store.exporting import csv_cell
-from tinwright.store.typed_table import typed_rows
+from tinwright.store.typed_table import typed_rows, typed_text
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Iterable, Sequence
@@ -56,13 +55,7 @@ def read_people(file: Path, *, kitchens: Collection[str] | None) -> tuple[list[L
     Raises:
         RecordError: when the file cannot be read at all.
     """
-    try:
-        text = read_given(file, _MAX_BYTES).decode("utf-8-sig")
-    except RecordError as error:
-        raise RecordError(f"{file}: {error}") from error
-    except UnicodeDecodeError as error:
-        raise RecordError(f"{file}: expected text in UTF-8, got something else") from error
-    rows = typed_rows(text)
+    rows = typed_rows(typed_text(file, _MAX_BYTES))
     head = next(rows, None)
     named = [cell.casefold() for cell in head.cells] if head else []
     columns = {_ALSO.get(name, name): place for place, name in enumerate(named)}

@@ -12,12 +12,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from tinwright.errors import RecordError
-from tinwright.given_file import read_given
 from tinwright.knowledge.models.machine import Drive
 from tinwright.knowledge.wording import commas_asked, nearest
 from tinwright.register.entries import Practical
 from tinwright.register.practicals import DONE, NOT_DONE, STEPS, mark_typed
-from tinwright.store.typed_table import day_typed, typed_rows
+from tinwright.store.typed_table import day_typed, typed_rows, typed_text
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -48,13 +47,7 @@ def read_practicals(
     Raises:
         RecordError: when the file cannot be read at all.
     """
-    try:
-        text = read_given(file, _MAX_BYTES).decode("utf-8-sig")
-    except RecordError as error:
-        raise RecordError(f"{file}: {error}") from error
-    except UnicodeDecodeError as error:
-        raise RecordError(f"{file}: expected text in UTF-8, got something else") from error
-    rows = typed_rows(text)
+    rows = typed_rows(typed_text(file, _MAX_BYTES))
     _check_head(file, next(rows, None))
     checks: list[Practical] = []
     problems: list[str] = []

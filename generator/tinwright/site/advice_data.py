@@ -26,10 +26,10 @@ if TYPE_CHECKING:
     from tinwright.knowledge import KnowledgeBase
     from tinwright.knowledge.models import Sealer, SeamSpecification
     from tinwright.knowledge.models.base import Record
-    from tinwright.seaming import CauseProfile
+    from tinwright.seaming import CauseProfile, SeamLimits
     from tinwright.site.rendering import Renderer
 
-__all__ = ["BENCH_LOG_PAGE", "SEAM_CHECK_PAGE", "BenchData"]
+__all__ = ["BENCH_LOG_PAGE", "SEAM_CHECK_PAGE", "BenchData", "limits_data", "profile_data"]
 
 SEAM_CHECK_PAGE = "seam-check.md"
 """Where the seam check lies."""
@@ -107,15 +107,7 @@ class BenchData:
         procedure, retest = self._kb.procedures[cause.correction.procedure], self._kb.procedures[cause.retest]
         check = cause.confirm[0]
         return {
-            "cause": profile.cause,
-            "adjuster": profile.adjuster,
-            "minutes": profile.minutes,
-            "likelihoods": dict(profile.likelihoods),
-            "effects": dict(profile.effects),
-            "effectLikelihoods": {name: dict(words) for name, words in profile.effect_likelihoods.items()},
-            "extents": list(profile.extents),
-            "repeats": list(profile.repeats),
-            "after": list(profile.after),
+            **profile_data(profile),
             "title": cause.title,
             "page": self._page(cause),
             "say": cause.correction.say,
@@ -141,7 +133,6 @@ class BenchData:
         }
 
     def _specification(self, spec: SeamSpecification) -> dict[str, Any]:
-        limits = seam_limits(spec)
         return {
             "id": spec.id,
             "title": spec.title,
@@ -151,15 +142,7 @@ class BenchData:
             "cans": [self._kb.cans[id_].code for id_ in spec.cans],
             "endPlate": float(spec.end_plate.inches),
             "bodyPlate": float(spec.body_plate.inches),
-            "limits": {
-                "limits": [vars(limit) for limit in limits.limits],
-                "percentOverlapLow": limits.percent_overlap_low,
-                "overlapVariant": limits.overlap_variant,
-                "buttingLow": limits.butting_low,
-                "tightnessLow": limits.tightness_low,
-                "endPlateIn": limits.end_plate_in,
-                "bodyPlateIn": limits.body_plate_in,
-            },
+            "limits": limits_data(seam_limits(spec)),
         }
 
     def _sealer(self, sealer: Sealer) -> dict[str, Any]:
@@ -182,3 +165,31 @@ class BenchData:
             "invented": sealer.evidence.grade == "invented",
             "screws": screws,
         }
+
+
+def profile_data(profile: CauseProfile) -> dict[str, Any]:
+    """Return what ranking needs of a cause, as the scripts take it."""
+    return {
+        "cause": profile.cause,
+        "adjuster": profile.adjuster,
+        "minutes": profile.minutes,
+        "likelihoods": dict(profile.likelihoods),
+        "effects": dict(profile.effects),
+        "effectLikelihoods": {name: dict(words) for name, words in profile.effect_likelihoods.items()},
+        "extents": list(profile.extents),
+        "repeats": list(profile.repeats),
+        "after": list(profile.after),
+    }
+
+
+def limits_data(limits: SeamLimits) -> dict[str, Any]:
+    """Return the limits of a sheet as the scripts take them."""
+    return {
+        "limits": [vars(limit) for limit in limits.limits],
+        "percentOverlapLow": limits.percent_overlap_low,
+        "overlapVariant": limits.overlap_variant,
+        "buttingLow": limits.butting_low,
+        "tightnessLow": limits.tightness_low,
+        "endPlateIn": limits.end_plate_in,
+        "bodyPlateIn": limits.body_plate_in,
+    }

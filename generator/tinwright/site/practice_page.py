@@ -14,6 +14,8 @@ from tinwright.measures import parse_can_code
 from tinwright.practice import REMEDIES
 from tinwright.practice.debrief import RUBRIC
 from tinwright.practice.showing import RULES
+from tinwright.seaming.wording import MM_PER_IN
+from tinwright.site.advice_data import limits_data, profile_data
 from tinwright.site.pages_and_assets import Asset, Page
 from tinwright.site.rendering import script_json, uri_of
 
@@ -22,14 +24,13 @@ if TYPE_CHECKING:
 
     from tinwright.knowledge import KnowledgeBase
     from tinwright.knowledge.models.practice import PracticeScenario
-    from tinwright.practice import BenchCan, Scenario
+    from tinwright.practice import Scenario
     from tinwright.site.rendering import Renderer
 
 __all__ = ["PRACTICE_PAGE", "practice_bench_assets", "practice_bench_page"]
 
 PRACTICE_PAGE = "practice-bench.md"
 """Where the page lies."""
-_MM_PER_IN = 25.4
 _GRADES = {1: "One plain fault", 2: "One fault that hides", 3: "Two faults at once"}
 _CAUTION = "motor-start"
 
@@ -80,7 +81,11 @@ def _plain(kb: KnowledgeBase, renderer: Renderer, scenarios: Mapping[str, Practi
             for id_, scenario in sealers.items()
         },
         "cans": {
-            id_: {"code": kb.cans[id_].code, "aroundMm": _around_mm(kb.cans[id_].code), "plain": _can(can)}
+            id_: {
+                "code": kb.cans[id_].code,
+                "aroundMm": _around_mm(kb.cans[id_].code),
+                "plain": {"code": can.code, "limits": limits_data(can.limits)},
+            }
             for id_, can in cans.items()
         },
         "causes": {
@@ -92,21 +97,7 @@ def _plain(kb: KnowledgeBase, renderer: Renderer, scenarios: Mapping[str, Practi
             for id_ in causes
         },
         "defects": {id_: {"title": kb.defects[id_].title} for id_ in defects},
-        "profiles": [
-            {
-                "cause": profile.cause,
-                "adjuster": profile.adjuster,
-                "minutes": profile.minutes,
-                "likelihoods": dict(profile.likelihoods),
-                "effects": dict(profile.effects),
-                "effectLikelihoods": {name: dict(words) for name, words in profile.effect_likelihoods.items()},
-                "extents": list(profile.extents),
-                "repeats": list(profile.repeats),
-                "after": list(profile.after),
-            }
-            for profile in cause_profiles(kb)
-            if profile.cause in REMEDIES
-        ],
+        "profiles": [profile_data(profile) for profile in cause_profiles(kb) if profile.cause in REMEDIES],
         "minutes": verb_minutes(kb),
         "uncertainties": instrument_uncertainties(kb),
         "weights": dict.fromkeys(RUBRIC, 1),
@@ -136,21 +127,5 @@ def _sealer(scenario: Scenario) -> dict[str, Any]:
     return {"sealer": sealer.sealer, "drive": sealer.drive, "adjusters": adjusters, "stack": list(sealer.stack)}
 
 
-def _can(can: BenchCan) -> dict[str, Any]:
-    limits = can.limits
-    return {
-        "code": can.code,
-        "limits": {
-            "limits": [asdict(limit) for limit in limits.limits],
-            "percentOverlapLow": limits.percent_overlap_low,
-            "overlapVariant": limits.overlap_variant,
-            "buttingLow": limits.butting_low,
-            "tightnessLow": limits.tightness_low,
-            "endPlateIn": limits.end_plate_in,
-            "bodyPlateIn": limits.body_plate_in,
-        },
-    }
-
-
 def _around_mm(code: str) -> float:
-    return float(parse_can_code(code).diameter_in) * _MM_PER_IN * pi
+    return float(parse_can_code(code).diameter_in) * MM_PER_IN * pi

@@ -9,6 +9,5 @@ write_county(Path("our-kitchen"), county, today=today)
 """
 
 from tinwright.starter.county import County, OwnSealer, own_sealer, write_county
-from tinwright.starter.laying import lay_down
 
-__all__ = ["County", "OwnSealer", "lay_down", "own_sealer", "write_county"]
+__all__ = ["County", "OwnSealer", "own_sealer", "write_county"]

@@ -139,10 +139,8 @@ def _quoted(text: str) -> str:
 
 
 def _settings(county: County) -> str:
-    text = (files("tinwright.starter") / "files" / "mkdocs.yml").read_text(encoding="utf-8")
-    text = re.sub(
-        r"^site_name: .*$", lambda _: f"site_name: {_quoted(county.title)}", text, count=1, flags=re.MULTILINE
-    )
+    named = f"site_name: {_quoted(county.title)}"
+    text = re.sub(r"^site_name: .*$", lambda _: named, _filled("mkdocs.yml"), count=1, flags=re.MULTILINE)
     return text.replace("docs_dir: content/pages", "docs_dir: content/ours/pages")
 
 

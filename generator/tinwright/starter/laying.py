@@ -1,9 +1,8 @@
-"""Laying down the files of the starter programme."""
+"""Filling a folder with the files of a program, all of them or nothing."""
 
 from __future__ import annotations
 
 import tempfile
-from importlib.resources import files
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -11,21 +10,8 @@ from tinwright.errors import WriteError
 
 if TYPE_CHECKING:
     from collections.abc import Callable
-    from importlib.resources.abc import Traversable
 
-__all__ = ["lay_down", "lay_whole", "refuse_filled"]
-
-
-def lay_down(folder: Path) -> int:
-    """Copy the starter programme to a new or empty folder, all of it or nothing.
-
-    Returns:
-        How many files were laid down.
-
-    Raises:
-        WriteError: as `lay_whole`.
-    """
-    return lay_whole(folder, lambda whole: _copy(files("tinwright.starter") / "files", whole))
+__all__ = ["lay_whole", "refuse_filled"]
 
 
 def lay_whole(folder: Path, make: Callable[[Path], int]) -> int:
@@ -69,16 +55,3 @@ def refuse_filled(folder: Path) -> None:
     """
     if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
         raise WriteError(f"{folder}: expected a new or an empty folder, but something is there already")
-
-
-def _copy(source: Traversable, target: Path) -> int:
-    """Copy a folder out of the package; return how many files it holds."""
-    target.mkdir()
-    count = 0
-    for entry in source.iterdir():
-        if entry.is_dir():
-            count += _copy(entry, target / entry.name)
-        else:
-            (target / entry.name).write_bytes(entry.read_bytes())
-            count += 1
-    return count

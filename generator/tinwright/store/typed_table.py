@@ -8,10 +8,14 @@ import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from tinwright.errors import RecordError
+from tinwright.given_file import read_given
+
 if TYPE_CHECKING:
     from collections.abc import Iterator
+    from pathlib import Path
 
-__all__ = ["TypedRow", "day_typed", "typed_rows"]
+__all__ = ["TypedRow", "day_typed", "typed_rows", "typed_text"]
 
 _US_DAY = re.compile(r"(\d{1,2})/(\d{1,2})/(\d{4})")
 
@@ -34,6 +38,24 @@ class TypedRow:
     def at(self, place: int) -> str:
         """Return `line:column` of a cell; beyond the end that of the last one."""
         return f"{self.line}:{self.starts[min(place, len(self.starts) - 1)]}"
+
+
+def typed_text(file: Path, most_bytes: int) -> str:
+    """Return what is in a CSV file.
+
+    Args:
+        file: the file.
+        most_bytes: a longer one is refused.
+
+    Raises:
+        RecordError: when the file cannot be read at all, with its name.
+    """
+    try:
+        return read_given(file, most_bytes).decode("utf-8-sig")
+    except RecordError as error:
+        raise RecordError(f"{file}: {error}") from error
+    except UnicodeDecodeError as error:
+        raise RecordError(f"{file}: expected text in UTF-8, got something else") from error
 
 
 def typed_rows(text: str) -> Iterator[TypedRow]:
